@@ -1,0 +1,82 @@
+import type { Problem } from "../ground/problem.ts";
+
+/**
+ * The boat as its owner described it, after the boat file was read: names, keys and facts in our
+ * own units. What is not named here is called by the number that its device sends.
+ */
+export interface Boat {
+  /** Topic-safe; "boat" without a boat file. */
+  readonly name: string;
+  /** How the owner reads: dimension → unit as written ("psi"). */
+  readonly units: Readonly<Record<string, string>>;
+  /** IANA name; "UTC" when not given. */
+  readonly timeZone: string;
+  readonly subjects: readonly Subject[];
+  readonly devices: readonly NamedDevice[];
+  /** Keyed by network name: its bus ("can0") and what it speaks. */
+  readonly networks: readonly Network[];
+  /** Parts of the file that later versions use, and other notices. */
+  readonly notices: readonly Problem[];
+}
+
+export interface Network {
+  readonly name: string;
+  readonly bus: string;
+  readonly speaks: "nmea2000" | "j1939";
+  readonly powered: "always" | "with-helm";
+}
+
+export interface NamedDevice {
+  readonly name: string;
+  readonly serial?: string;
+  readonly watchAlways: boolean;
+}
+
+/** One named thing of the boat. */
+export interface Subject {
+  /** "engine", "battery", "charger", "tank", "bilge", … (contract §3). */
+  readonly group: string;
+  /** "port" */
+  readonly name: string;
+  readonly keys: readonly Key[];
+  /** Words that rules may ask for: `fuel: diesel`, `cooling: closed`, `chemistry: agm`. */
+  readonly words: Readonly<Record<string, string>>;
+  /** Numbers in the signal units: `rated-speed` (1/min), `nominal` (V), `capacity` (A.h or L). */
+  readonly numbers: Readonly<Record<string, number>>;
+  /** Relations to other subjects: `charges` → "house". */
+  readonly relations: Readonly<Record<string, string>>;
+}
+
+/** What a message must say to be about a subject. All given parts must fit. */
+export interface Key {
+  /**
+   * What the key ties: "self" for the subject's own messages; for the indicators of a switch bank
+   * the quantity that it becomes ("pump", "float", "alarm", "state").
+   */
+  readonly quantity: string;
+  readonly instance?: number;
+  /** Tanks: the fluid's word ("fuel"). */
+  readonly fluid?: string;
+  /** Temperatures: the place's word ("inside"). */
+  readonly place?: string;
+  /** Switch banks: 1 to 28. */
+  readonly indicator?: number;
+  readonly inverted?: boolean;
+  /** J1939: the sender's address. */
+  readonly address?: number;
+  /** Name of a network's bus ("can1"). */
+  readonly bus?: string;
+  /** Name in `Boat.devices`. */
+  readonly device?: string;
+}
+
+/** A boat about which nothing was said. */
+export const UNKNOWN_BOAT: Boat = {
+  name: "boat",
+  units: {},
+  timeZone: "UTC",
+  subjects: [],
+  devices: [],
+  networks: [],
+  notices: [],
+};

@@ -1,0 +1,165 @@
+import type { Micros } from "../ground/time.ts";
+import type { UnitCode } from "../units/codes.ts";
+import { Quality, Reason } from "./quality.ts";
+
+/** What a signal is, fixed when it is first named. */
+export interface SignalFacts {
+  /** `GROUP[/SUBJECT]/QUANTITY`, contract §3. */
+  readonly name: string;
+  readonly group: string;
+  /** Empty for groups without subjects (`position/latitude`). */
+  readonly subject: string;
+  readonly quantity: string;
+  readonly unit: UnitCode;
+  /** Decimals shown, contract §3. */
+  readonly decimals: number;
+  /** Code → word of an enumerated signal; its value is the code. */
+  readonly words: ReadonlyMap<number, string> | null;
+  /** Width of the usual range in `unit`, for room left; null where the table gives none. */
+  readonly span: number | null;
+  /** Not sent by a device but worked out here (`engine/port/condition`). */
+  readonly derived: boolean;
+}
+
+/**
+ * All signals of the boat as dense integers. Names are resolved once; on the hot path a signal is
+ * a number and everything about it lies in typed arrays.
+ *
+ * Two lists tell what changed: `fresh` since the last message (the rules empty it), `touched`
+ * since the last turn (the outputs empty it). A signal whose message came again with the same
+ * bits is in neither: only its message's time moves (`heardAt`).
+ */
+export class SignalTable {
+  readonly facts: SignalFacts[] = [];
+  /** In the signal's unit; NaN where quality is bad; the code for words; 0 or 1 for bits. */
+  values = new Float64Array(INITIAL);
+  qualities = new Uint8Array(INITIAL);
+  reasons = new Uint8Array(INITIAL);
+  /** Which carrier (message of one sender, or derivation) brings the signal; -1 none yet. */
+  carriers = new Int32Array(INITIAL);
+  /** Steady time at which value or quality last changed; 0 never. */
+  changedAt = new Float64Array(INITIAL);
+  /** By carrier: steady time of its last message; 0 never. */
+  carrierHeard = new Float64Array(INITIAL);
+  carrierCount = 0;
+
+  fresh = new Int32Array(INITIAL);
+  freshCount = 0;
+  touched = new Int32Array(INITIAL);
+  touchedCount = 0;
+  #isFresh = new Uint8Array(INITIAL);
+  #isTouched = new Uint8Array(INITIAL);
+
+  readonly #numbers = new Map<string, number>();
+  readonly #subjects = new Map<string, string[]>();
+  /** Goes up when a group gains a subject: rules with `each` then unfold anew. */
+  subjectCount = 0;
+
+  get count(): number {
+    return this.facts.length;
+  }
+
+  /** The number of a name, or -1. */
+  find(name: string): number {
+    return this.#numbers.get(name) ?? -1;
+  }
+
+  /** The number of the signal with this name, made if new: bad and not heard until heard. */
+  intern(facts: SignalFacts): number {
+    const known = this.#numbers.get(facts.name);
+    if (known !== undefined) return known;
+    const signal = this.facts.length;
+    if (signal === this.values.length) this.#grow();
+    this.facts.push(facts);
+    this.#numbers.set(facts.name, signal);
+    this.values[signal] = NaN;
+    this.qualities[signal] = Quality.bad;
+    this.reasons[signal] = Reason.notHeard;
+    this.carriers[signal] = -1;
+    this.addSubject(facts.group, facts.subject);
+    return signal;
+  }
+
+  /** Subjects of a group in the order in which they were named or first heard. */
+  subjectsOf(group: string): readonly string[] {
+    return this.#subjects.get(group) ?? [];
+  }
+
+  /** Makes a subject known before any of its signals is (one that the boat file names). */
+  addSubject(group: string, subject: string): void {
+    if (subject === "") return;
+    const known = this.#subjects.get(group);
+    if (known === undefined) this.#subjects.set(group, [subject]);
+    else if (!known.includes(subject)) known.push(subject);
+    else return;
+    this.subjectCount++;
+  }
+
+  addCarrier(): number {
+    if (this.carrierCount === this.carrierHeard.length) {
+      this.carrierHeard = grown(this.carrierHeard, new Float64Array(this.carrierCount * 2));
+    }
+    return this.carrierCount++;
+  }
+
+  /** Steady time of the last message that carried the signal, whatever it said; 0 never. */
+  heardAt(signal: number): Micros {
+    const carrier = this.carriers[signal];
+    return carrier < 0 ? 0 : this.carrierHeard[carrier];
+  }
+
+  set(signal: number, value: number, quality: Quality, reason: Reason, now: Micros): void {
+    this.values[signal] = value;
+    this.qualities[signal] = quality;
+    this.reasons[signal] = reason;
+    this.changedAt[signal] = now;
+    this.mark(signal);
+  }
+
+  /** Puts a signal on both lists of changes, once. */
+  mark(signal: number): void {
+    if (this.#isFresh[signal] === 0) {
+      this.#isFresh[signal] = 1;
+      this.fresh[this.freshCount++] = signal;
+    }
+    if (this.#isTouched[signal] === 0) {
+      this.#isTouched[signal] = 1;
+      this.touched[this.touchedCount++] = signal;
+    }
+  }
+
+  clearFresh(): void {
+    for (let i = 0; i < this.freshCount; i++) this.#isFresh[this.fresh[i]] = 0;
+    this.freshCount = 0;
+  }
+
+  clearTouched(): void {
+    for (let i = 0; i < this.touchedCount; i++) this.#isTouched[this.touched[i]] = 0;
+    this.touchedCount = 0;
+  }
+
+  /** The word for the present code of an enumerated signal, or undefined. */
+  word(signal: number): string | undefined {
+    return this.facts[signal].words?.get(this.values[signal]);
+  }
+
+  #grow(): void {
+    const size = this.values.length * 2;
+    this.values = grown(this.values, new Float64Array(size));
+    this.qualities = grown(this.qualities, new Uint8Array(size));
+    this.reasons = grown(this.reasons, new Uint8Array(size));
+    this.carriers = grown(this.carriers, new Int32Array(size));
+    this.changedAt = grown(this.changedAt, new Float64Array(size));
+    this.fresh = grown(this.fresh, new Int32Array(size));
+    this.touched = grown(this.touched, new Int32Array(size));
+    this.#isFresh = grown(this.#isFresh, new Uint8Array(size));
+    this.#isTouched = grown(this.#isTouched, new Uint8Array(size));
+  }
+}
+
+const INITIAL = 256;
+
+function grown<T extends Float64Array | Int32Array | Uint8Array>(from: T, to: T): T {
+  to.set(from);
+  return to;
+}

@@ -1,0 +1,30 @@
+/**
+ * Numbers for buses, in the order in which they are first met. A bus is called by its network
+ * interface ("can0"), or by the name the person gave an input ("can1=slcan:…").
+ */
+export class BusNames {
+  readonly #names: string[] = [];
+  readonly #numbers = new Map<string, number>();
+
+  /** @throws {RangeError} beyond 16 buses, which no boat has: the input is not a recording. */
+  numberOf(name: string): number {
+    const known = this.#numbers.get(name);
+    if (known !== undefined) return known;
+    const number = this.#names.length;
+    if (number === MOST_BUSES) throw new RangeError(`more than ${MOST_BUSES} buses in one run`);
+    this.#names.push(name);
+    this.#numbers.set(name, number);
+    return number;
+  }
+
+  nameOf(number: number): string {
+    return this.#names[number];
+  }
+
+  get count(): number {
+    return this.#names.length;
+  }
+}
+
+/** Four bits in the keys of `nmea2000/` and `boat/`. */
+export const MOST_BUSES = 16;

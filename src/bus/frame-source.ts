@@ -1,0 +1,50 @@
+import type { FrameBatch } from "./frame-batch.ts";
+
+/** What a source has met so far; intended drops (`fd`, `standard`) differ from losses. */
+export interface SourceCounts {
+  /** Every well-formed frame, whatever its kind. */
+  frames: number;
+  /** 11-bit identifiers: delivered with their flag clear; NMEA 2000 and J1939 ignore them. */
+  standard: number;
+  remote: number;
+  error: number;
+  fd: number;
+  malformed: number;
+  /** Frames that the operating system or adapter says were dropped before we saw them. */
+  dropped: number;
+}
+
+/** One malformed line or record; sources keep the first twenty and count the rest. */
+export interface SourceProblem {
+  /** Line number (text) or record number (binary), from 1. */
+  readonly at: number;
+  readonly found: string;
+  readonly expected: string;
+}
+
+/**
+ * Frames in, from a live adapter or a recording: the same to everything downstream.
+ * `batches` yields the same `FrameBatch` object again and again. Text and binary readers never
+ * throw for bad content: they count it. They throw `SourceEndedEarly` after the last readable
+ * frame where a recording is cut off.
+ */
+export interface FrameSource {
+  /** As a person would say it: "start1.log.gz", "standard input", "can0". */
+  readonly title: string;
+  /** A live source has no end and its frames are stamped as they arrive. */
+  readonly live: boolean;
+  readonly counts: SourceCounts;
+  readonly problems: readonly SourceProblem[];
+  batches(): AsyncIterable<FrameBatch>;
+  /** Ends `batches` soon; harmless if called twice. */
+  stop(): void;
+}
+
+/** A recording that ends in the middle (a truncated gzip): everything before was delivered. */
+export class SourceEndedEarly extends Error {
+  override readonly name = "SourceEndedEarly";
+}
+
+export function emptyCounts(): SourceCounts {
+  return { frames: 0, standard: 0, remote: 0, error: 0, fd: 0, malformed: 0, dropped: 0 };
+}

@@ -1,0 +1,34 @@
+import { type Micros, SECOND } from "./time.ts";
+
+/** Stamps may run back by this much without being a step: two buses, or late hand-over. */
+const DISORDER: Micros = SECOND;
+
+/**
+ * Makes steady time out of the stamps of frames. A stamp that lies well before the one before it is
+ * a step of the clock that made it: steady time stands still there and then goes on. A stamp that
+ * lies after a gap is a gap.
+ */
+export class Timeline {
+  /** Steady time now; 0 before the first stamp. */
+  now: Micros = 0;
+  /** Steps seen so far. */
+  steps = 0;
+  #correction: Micros = 0;
+
+  /** Moves steady time on to a stamp and returns it. */
+  reach(stamp: Micros): Micros {
+    const steady = stamp + this.#correction;
+    if (steady >= this.now) {
+      this.now = steady;
+    } else if (this.now - steady > DISORDER) {
+      this.#correction += this.now - steady;
+      this.steps++;
+    }
+    return this.now;
+  }
+
+  /** What the clock on the wall said at a steady time since the last step. */
+  wallOf(steady: Micros): Micros {
+    return steady - this.#correction;
+  }
+}

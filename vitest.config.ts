@@ -1,0 +1,39 @@
+import { defineConfig } from "vitest/config";
+
+/**
+ * Three projects:
+ * - `pure` needs nothing but Deno and runs inside `deno task ok`;
+ * - `whole` crosses floors and uses real parts (a broker, a browser, tshark);
+ * - `soak` holds the long runs, started by hand.
+ */
+const pure = [
+  "src/**/*.test.ts",
+  "tests/contracts/**/*.test.ts",
+  "tests/floors/**/*.test.ts",
+];
+
+export default defineConfig({
+  test: {
+    projects: [
+      { test: { name: "pure", include: pure } },
+      {
+        test: {
+          name: "whole",
+          include: ["tests/**/*.test.ts"],
+          exclude: [...pure, "tests/**/*.soak.test.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+      ...(Deno.env.get("STERNFAST_SOAK") === "yes"
+        ? [{
+          test: {
+            name: "soak",
+            include: ["tests/**/*.soak.test.ts"],
+            testTimeout: 3_600_000,
+          },
+        }]
+        : []),
+    ],
+  },
+});
