@@ -1,0 +1,133 @@
+import {
+  isMap,
+  isNode,
+  isPair,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  parseDocument,
+} from "yaml";
+import type { Place, Problem } from "./problem.ts";
+
+/**
+ * A person's YAML file with the position of every key and value beside the plain value.
+ * YAML 1.2: `on`, `off`, `yes` and `no` come as text; the schemas that want a switch take both.
+ */
+export class YamlFile {
+  constructor(
+    readonly file: string,
+    readonly value: unknown,
+    readonly root: Node | null,
+    readonly text: string,
+    readonly lines: LineCounter,
+  ) {}
+
+  /**
+   * Where a key or value stands; for a path that does not exist, the nearest part that does.
+   * @param path keys and list positions from the top, as a schema library reports them
+   */
+  place(path: readonly PropertyKey[], part: "key" | "value"): Place {
+    return this.#placeAt(this.#find(path, part).offset);
+  }
+
+  /** The value as the person wrote it; a list or a group is described. */
+  written(path: readonly PropertyKey[]): string {
+    const { node } = this.#find(path, "value");
+    if (node === null || node === undefined) return "nothing";
+    if (isMap(node)) return node.items.length === 0 ? "an empty group" : "a group of keys";
+    if (isSeq(node)) return node.items.length === 0 ? "an empty list" : "a list";
+    const text = isScalar(node) && node.range
+      ? this.text.slice(node.range[0], node.range[1]).trim()
+      : "";
+    return text === "" ? "nothing" : text.length > 60 ? `${text.slice(0, 59)}…` : text;
+  }
+
+  /** Keys of the group at a path, in the order written; empty where there is no group. */
+  keys(path: readonly PropertyKey[]): string[] {
+    const { node } = this.#find(path, "value");
+    return isMap(node) ? node.items.map((pair) => keyText(pair.key)) : [];
+  }
+
+  #find(path: readonly PropertyKey[], part: "key" | "value"): { node: unknown; offset: number } {
+    let node: unknown = this.root;
+    let offset = this.root?.range?.[0] ?? 0;
+    for (const [depth, step] of path.entries()) {
+      const last = depth === path.length - 1;
+      if (isMap(node)) {
+        const pair = node.items.find((item) => keyText(item.key) === String(step));
+        if (!isPair(pair)) return { node: undefined, offset };
+        const keyOffset = rangeStart(pair.key) ?? offset;
+        offset = last && part === "key" ? keyOffset : rangeStart(pair.value) ?? keyOffset;
+        node = pair.value;
+      } else if (isSeq(node)) {
+        const item: unknown = node.items[Number(step)];
+        if (item === undefined) return { node: undefined, offset };
+        offset = rangeStart(item) ?? offset;
+        node = item;
+      } else {
+        return { node: undefined, offset };
+      }
+    }
+    return { node, offset };
+  }
+
+  #placeAt(offset: number): Place {
+    const { line, col } = this.lines.linePos(offset);
+    return { file: this.file, line: Math.max(line, 1), column: Math.max(col, 1) };
+  }
+}
+
+/**
+ * Reads a file's text. Faults of the YAML itself (a tab, a key twice, an open bracket) come as
+ * problems; the document then holds what could be read.
+ * @param file the name as the person would say it; only used in places
+ */
+export function readYaml(file: string, text: string): { document: YamlFile; problems: Problem[] } {
+  const lines = new LineCounter();
+  const parsed = parseDocument(text, { lineCounter: lines, prettyErrors: false, merge: false });
+  const problems = [...parsed.errors, ...parsed.warnings].map((fault): Problem => {
+    const { line, col } = lines.linePos(fault.pos[0]);
+    return {
+      kind: "wrong-value",
+      place: { file, line: Math.max(line, 1), column: Math.max(col, 1) },
+      found: excerptAt(text, fault.pos[0]),
+      expected: expectedFor(fault.code, fault.message),
+    };
+  });
+  return {
+    document: new YamlFile(file, plainValue(parsed), parsed.contents, text, lines),
+    problems,
+  };
+}
+
+function plainValue(parsed: ReturnType<typeof parseDocument>): unknown {
+  try {
+    const value: unknown = parsed.toJS({ maxAliasCount: 100 });
+    return value;
+  } catch (error) {
+    // Too many aliases, or an alias to nothing: the errors of the document say so.
+    if (error instanceof ReferenceError) return undefined;
+    throw error;
+  }
+}
+
+function expectedFor(code: string, message: string): string {
+  if (code === "DUPLICATE_KEY") return "each key once; this one is here already";
+  if (code === "TAB_AS_INDENT") return "spaces; YAML does not take tabs";
+  return `readable YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
+}
+
+function excerptAt(text: string, offset: number): string {
+  const line = text.slice(offset).split("\n", 1)[0].trim();
+  if (line === "") return "the end of the line";
+  return line.length > 40 ? `${line.slice(0, 39)}…` : line;
+}
+
+function keyText(key: unknown): string {
+  return isScalar(key) ? String(key.value) : String(key);
+}
+
+function rangeStart(node: unknown): number | undefined {
+  return isNode(node) ? node.range?.[0] : undefined;
+}
