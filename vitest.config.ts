@@ -14,6 +14,7 @@ const pure = [
 
 export default defineConfig({
   test: {
+    reporters: ["default", "./tests/support/closing-line.ts"],
     projects: [
       { test: { name: "pure", include: pure } },
       {
