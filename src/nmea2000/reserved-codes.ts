@@ -1,0 +1,35 @@
+import type { Field, PgnRow } from "./row.ts";
+import { isSigned } from "./shape.ts";
+
+/**
+ * Raw values from which a field says nothing. Both standards put these codes at the top of the
+ * range: NMEA 2000 takes all ones for "not available", one less for "out of range", two less as
+ * reserved (fields of two and three bits have no reserved code, one bit has none at all); SAE
+ * J1939-71 takes the highest byte: FF not available, FE error, FB to FD specific or reserved.
+ */
+export interface ReservedCodes {
+  /** This raw value or more: not available. Infinity: there is no such code. */
+  readonly notAvailableFrom: number;
+  /** This raw value or more, below `notAvailableFrom`: out of range, in error, or reserved. */
+  readonly outOfRangeFrom: number;
+}
+
+const NO_CODES: ReservedCodes = { notAvailableFrom: Infinity, outOfRangeFrom: Infinity };
+
+export function reservedCodesOf(field: Field, codes: PgnRow["codes"]): ReservedCodes {
+  if (field.width < 2 || field.kind === "text" || field.kind === "reserved") return NO_CODES;
+  const most = mostOf(field);
+  // A word decides for each code, a status word is read bit by bit, and a count may use them all.
+  if (field.kind !== "number") return { notAvailableFrom: most, outOfRangeFrom: Infinity };
+  if (codes === "j1939" && field.width >= 8 && field.width % 8 === 0) {
+    const high = 2 ** (field.width - 8);
+    return { notAvailableFrom: 0xff * high, outOfRangeFrom: 0xfb * high };
+  }
+  const outOfRange = codes === "j1939" || field.width < 4 ? 1 : 2;
+  return { notAvailableFrom: most, outOfRangeFrom: most - outOfRange };
+}
+
+/** Raw value of all ones (signed: of all ones below the sign), beyond 2^53 as near as a number is. */
+export function mostOf(field: Field): number {
+  return 2 ** (isSigned(field) ? field.width - 1 : field.width) - 1;
+}

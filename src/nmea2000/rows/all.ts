@@ -1,0 +1,17 @@
+import type { PgnRow } from "../row.ts";
+import { ENGINE_ROWS } from "./engine.ts";
+import { NAVIGATION_ROWS } from "./navigation.ts";
+import { NETWORK_ROWS } from "./network.ts";
+import { POWER_ROWS } from "./power.ts";
+import { SWITCHING_ROWS } from "./switching.ts";
+import { TANK_ROWS } from "./tanks.ts";
+
+/** Every message that Sternfast can read and write. */
+export const ALL_ROWS: readonly PgnRow[] = [
+  ...ENGINE_ROWS,
+  ...POWER_ROWS,
+  ...TANK_ROWS,
+  ...SWITCHING_ROWS,
+  ...NAVIGATION_ROWS,
+  ...NETWORK_ROWS,
+];

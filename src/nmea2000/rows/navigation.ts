@@ -1,0 +1,101 @@
+import { MILLISECOND, SECOND } from "../../ground/time.ts";
+import type { PgnRow } from "../row.ts";
+import { inOrder, reserved, sequenceIdentifier, signed, unsigned, words } from "./fields.ts";
+import { FIELD_LISTS } from "./sources.ts";
+
+export const NAVIGATION_ROWS: readonly PgnRow[] = [
+  {
+    pgn: 126992,
+    title: "system time",
+    transport: "single",
+    codes: "nmea2000",
+    period: SECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      sequenceIdentifier(),
+      words(
+        "time-source",
+        4,
+        "gps",
+        "glonass",
+        "radio-station",
+        "local-caesium-clock",
+        "local-rubidium-clock",
+        "local-crystal-clock",
+      ),
+      reserved(4),
+      unsigned("date", 16, 1, "d"),
+      unsigned("time", 32, 0.0001, "s"),
+    ),
+  },
+  {
+    pgn: 128267,
+    title: "water depth",
+    transport: "single",
+    codes: "nmea2000",
+    period: SECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      sequenceIdentifier(),
+      unsigned("depth", 32, 0.01, "m"),
+      signed("offset", 16, 0.001, "m"),
+      unsigned("range", 8, 10, "m"),
+    ),
+  },
+  {
+    pgn: 129025,
+    title: "position, rapid update",
+    transport: "single",
+    codes: "nmea2000",
+    period: 100 * MILLISECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      signed("latitude", 32, 1e-7, "deg"),
+      signed("longitude", 32, 1e-7, "deg"),
+    ),
+  },
+  {
+    pgn: 129026,
+    title: "course and speed over ground, rapid update",
+    transport: "single",
+    codes: "nmea2000",
+    period: 250 * MILLISECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      sequenceIdentifier(),
+      words("course-reference", 2, "true", "magnetic"),
+      reserved(6),
+      unsigned("course-over-ground", 16, 0.0001, "rad"),
+      unsigned("speed-over-ground", 16, 0.01, "m/s"),
+      reserved(16, "reserved-2"),
+    ),
+  },
+  {
+    pgn: 130306,
+    title: "wind data",
+    transport: "single",
+    codes: "nmea2000",
+    period: 100 * MILLISECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      sequenceIdentifier(),
+      unsigned("wind-speed", 16, 0.01, "m/s"),
+      unsigned("wind-angle", 16, 0.0001, "rad"),
+      words(
+        "wind-reference",
+        3,
+        "true-north",
+        "magnetic-north",
+        "apparent",
+        "true-boat",
+        "true-water",
+      ),
+      reserved(21),
+    ),
+  },
+];

@@ -1,0 +1,83 @@
+import { MILLISECOND } from "../../ground/time.ts";
+import type { PgnRow } from "../row.ts";
+import {
+  index,
+  inOrder,
+  onOff,
+  reserved,
+  sequenceIdentifier,
+  signed,
+  unsigned,
+  words,
+} from "./fields.ts";
+import { FIELD_LISTS } from "./sources.ts";
+
+export const POWER_ROWS: readonly PgnRow[] = [
+  {
+    pgn: 127506,
+    title: "DC detailed status",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: 1500 * MILLISECOND,
+    length: 11,
+    source: `${FIELD_LISTS}; ripple doubtful; the last field came with a later edition`,
+    fields: inOrder(
+      sequenceIdentifier(),
+      index("instance"),
+      words("type", 8, "battery", "alternator", "converter", "solar-cell", "wind-generator"),
+      unsigned("state-of-charge", 8, 1, "%"),
+      unsigned("state-of-health", 8, 1, "%"),
+      unsigned("time-remaining", 16, 1, "min"),
+      unsigned("ripple-voltage", 16, 0.01, "V"),
+      unsigned("capacity", 16, 1, "A.h"),
+    ),
+  },
+  {
+    pgn: 127507,
+    title: "charger status",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: 1500 * MILLISECOND,
+    length: 6,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      index("instance"),
+      index("battery-instance"),
+      words(
+        "operating-state",
+        4,
+        "not-charging",
+        "bulk",
+        "absorption",
+        "overcharge",
+        "equalise",
+        "float",
+        "no-float",
+        "constant-vi",
+        "disabled",
+        "fault",
+      ),
+      words("charge-mode", 4, "standalone", "primary", "secondary", "echo"),
+      onOff("enabled"),
+      words("equalisation-pending", 2, "no", "yes"),
+      reserved(4),
+      unsigned("equalisation-time-remaining", 16, 1, "min"),
+    ),
+  },
+  {
+    pgn: 127508,
+    title: "battery status",
+    transport: "single",
+    codes: "nmea2000",
+    period: 1500 * MILLISECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      index("instance"),
+      signed("voltage", 16, 0.01, "V"),
+      signed("current", 16, 0.1, "A"),
+      unsigned("temperature", 16, 0.01, "K"),
+      sequenceIdentifier(),
+    ),
+  },
+];

@@ -1,0 +1,9 @@
+/**
+ * Where the order of the marine fields comes from. The published lists give no scaling: resolutions,
+ * units and periods beside them are from memory.
+ */
+export const FIELD_LISTS =
+  "NMEA 2000 Appendix B.1, parameter group fields v1.301 (order of fields); scaling from memory";
+
+/** Network management, where ISO 11783-5 and SAE J1939-81 agree. */
+export const NAME_LAYOUT = "ISO 11783-5 and SAE J1939-81 (NAME)";

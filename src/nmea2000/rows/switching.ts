@@ -1,0 +1,23 @@
+import { SECOND } from "../../ground/time.ts";
+import type { PgnRow } from "../row.ts";
+import { index, inOrder, onOff } from "./fields.ts";
+import { FIELD_LISTS } from "./sources.ts";
+
+/** Two-bit indicators of one bank. */
+export const INDICATORS = 28;
+
+export const SWITCHING_ROWS: readonly PgnRow[] = [
+  {
+    pgn: 127501,
+    title: "binary switch bank status",
+    transport: "single",
+    codes: "nmea2000",
+    period: 15 * SECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      index("instance"),
+      ...Array.from({ length: INDICATORS }, (_, i) => onOff(`indicator-${i + 1}`)),
+    ),
+  },
+];
