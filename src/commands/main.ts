@@ -1,0 +1,74 @@
+/**
+ * The command line. This folder is the only one that knows everything: it owns the real clock, the
+ * terminal and the process, and wires the floors together. Nothing imports it.
+ *
+ * Order of calls: main → one command → files read (`read-*.ts`) → sources opened → `watch.ts` fed
+ * → outlets. A stop goes the same way: close the bus, drain, then close the outlets.
+ */
+import { nearestName } from "../ground/spelling.ts";
+import { parseArguments } from "./arguments.ts";
+import { check } from "./check.ts";
+import type { Command } from "./command.ts";
+import { demo } from "./demo.ts";
+import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import { exportCommand } from "./export.ts";
+import { commandHelp, generalHelp } from "./help.ts";
+import { HELP } from "./options.ts";
+import { rehearse } from "./rehearse.ts";
+import { run } from "./run.ts";
+import { realTerminal, type Terminal } from "./terminal.ts";
+
+const COMMANDS: readonly Command[] = [run, demo, rehearse, check, exportCommand];
+
+async function main(typed: readonly string[], terminal: Terminal): Promise<ExitCode> {
+  const [name, ...rest] = typed;
+  if (name === undefined || name === "--help" || name === "help") {
+    terminal.out(generalHelp(COMMANDS));
+    return name === undefined ? ExitCode.wrongInput : ExitCode.well;
+  }
+  const command = COMMANDS.find((one) => one.name === name);
+  if (command === undefined) {
+    const nearest = nearestName(name, COMMANDS.map((one) => one.name));
+    const meant = nearest === undefined ? "" : `; did you mean ${nearest}?`;
+    throw new CommandFailure(
+      `found "${name}", which is no command${meant} (sternfast --help lists them)`,
+    );
+  }
+  const given = parseArguments(name, { ...command.options, ...HELP }, rest);
+  if (given.flag("help")) {
+    terminal.out(commandHelp({ ...command, options: { ...command.options, ...HELP } }));
+    return ExitCode.well;
+  }
+  const interrupted = interruption();
+  const code = await command.run(given, {
+    terminal,
+    folder: Deno.env.get("INIT_CWD") ?? Deno.cwd(),
+    interrupted,
+  });
+  return interrupted.aborted ? interrupted.reason : code;
+}
+
+/** The first interrupt asks for a clean stop; a second one stops at once. */
+function interruption(): AbortSignal {
+  const controller = new AbortController();
+  const stop = (code: ExitCode) => () => {
+    if (controller.signal.aborted) Deno.exit(code);
+    controller.abort(code);
+  };
+  Deno.addSignalListener("SIGINT", stop(ExitCode.interrupted));
+  Deno.addSignalListener("SIGTERM", stop(ExitCode.terminated));
+  return controller.signal;
+}
+
+const terminal = realTerminal();
+try {
+  Deno.exit(await main(Deno.args, terminal));
+} catch (error) {
+  if (error instanceof CommandFailure) {
+    terminal.error(error.message);
+    Deno.exit(error.exitCode);
+  }
+  // A reader that went away (`| head`) is no fault.
+  if (error instanceof Deno.errors.BrokenPipe) Deno.exit(ExitCode.well);
+  throw error;
+}

@@ -1,0 +1,153 @@
+/**
+ * The whole pipeline on one screen: batches of frames and a time go in, signals and changes of
+ * alarms come out. It reads no clock and waits for nothing, so a live bus, a recording at thousands
+ * of times real speed and a test run through the same lines, and the same frames always give the
+ * same changes, whatever the size of the batches.
+ *
+ * Order of calls: `feed` for frames, `advance` while the bus is silent, then `takeChanges` and
+ * `signals.table.touched` once a turn for the outlets.
+ */
+import type { Acknowledge, AlarmChange, AnswerOutcome } from "./alarms/change.ts";
+import { Alarms } from "./alarms/alarms.ts";
+import type { AlarmRecord } from "./alarms/memory.ts";
+import type { Rule } from "./alarms/rule.ts";
+import type { Boat } from "./boat/boat.ts";
+import { BoatSignals } from "./boat/boat-signals.ts";
+import type { BusNames } from "./bus/bus-names.ts";
+import type { FrameBatch } from "./bus/frame-batch.ts";
+import { Timeline } from "./ground/timeline.ts";
+import type { Micros } from "./ground/time.ts";
+import { MessageAssembler } from "./nmea2000/assembler.ts";
+import { compileRows } from "./nmea2000/columns.ts";
+import { DeviceList } from "./nmea2000/devices.ts";
+import { ALL_ROWS } from "./nmea2000/rows/all.ts";
+
+export interface WatchSetup {
+  readonly boat: Boat;
+  readonly rules: readonly Rule[];
+  readonly busNames: BusNames;
+  /** What was known of the alarms when the program last stopped. */
+  readonly memory?: readonly AlarmRecord[];
+  /** Who answers alarms by schedule, in a rehearsal. */
+  readonly answering?: Answering;
+}
+
+/** Something with timers of its own, run in the order of their due times. */
+export interface Timed {
+  readonly nextDue: Micros;
+  /** Runs the next timer at its own due time. */
+  runTimer(): void;
+}
+
+/** Answers alarms at event times; told of every change. */
+export interface Answering {
+  readonly nextDue: Micros;
+  notice(change: AlarmChange, now: Micros): void;
+  /** The answer that is due, taken from the list. */
+  take(): Acknowledge;
+}
+
+export class Watch {
+  readonly timeline = new Timeline();
+  readonly devices: DeviceList;
+  readonly signals: BoatSignals;
+  readonly alarms: Alarms;
+  readonly assembler: MessageAssembler;
+  readonly #answering: Answering | undefined;
+  #changes: AlarmChange[] = [];
+  #nextDue: Micros = Infinity;
+
+  constructor(setup: WatchSetup) {
+    const columns = compileRows(ALL_ROWS);
+    this.assembler = new MessageAssembler(columns);
+    this.devices = new DeviceList(columns);
+    this.signals = new BoatSignals({
+      boat: setup.boat,
+      busNames: setup.busNames,
+      columns,
+      devices: this.devices,
+    });
+    this.alarms = new Alarms({
+      rules: setup.rules,
+      boat: setup.boat,
+      signals: this.signals,
+      timeline: this.timeline,
+      memory: setup.memory ?? [],
+    });
+    this.#answering = setup.answering;
+  }
+
+  /** Takes every frame of a batch, in order, each after the timers that were due before it. */
+  feed(batch: FrameBatch): void {
+    for (let i = 0; i < batch.count; i++) {
+      const now = this.timeline.reach(batch.times[i]);
+      if (now >= this.#nextDue) this.#runTimers(now);
+      if (this.assembler.accept(batch, i, now)) this.#message(now);
+    }
+  }
+
+  /** Lets time pass while no frame comes. */
+  advance(stamp: Micros): void {
+    const now = this.timeline.reach(stamp);
+    if (now >= this.#nextDue) this.#runTimers(now);
+  }
+
+  acknowledge(answer: Acknowledge): AnswerOutcome {
+    const outcome = this.alarms.acknowledge(answer, this.timeline.now);
+    this.#collect(this.timeline.now);
+    return outcome;
+  }
+
+  /** The changes since the last call, in order. */
+  takeChanges(): AlarmChange[] {
+    const changes = this.#changes;
+    if (changes.length > 0) this.#changes = [];
+    return changes;
+  }
+
+  #message(now: Micros): void {
+    this.devices.take(this.assembler, now);
+    if (this.signals.take(this.assembler, now)) this.#judge(now);
+    this.#lookAhead();
+  }
+
+  #judge(now: Micros): void {
+    this.alarms.judge(now);
+    this.#collect(now);
+  }
+
+  /** Timers due at or before `now`, each at its own due time: signals first, then alarms. */
+  #runTimers(now: Micros): void {
+    while (this.#nextDue <= now) {
+      const due = this.#nextDue;
+      if (this.signals.nextDue === due) {
+        this.signals.runTimer();
+        this.#judge(due);
+      } else if (this.alarms.nextDue === due) {
+        this.alarms.runTimer();
+        this.#collect(due);
+      } else if (this.#answering !== undefined) {
+        this.alarms.acknowledge(this.#answering.take(), due);
+        this.#collect(due);
+      }
+      this.#lookAhead();
+    }
+  }
+
+  #lookAhead(): void {
+    const signals = this.signals.nextDue;
+    const alarms = this.alarms.nextDue;
+    const own = signals < alarms ? signals : alarms;
+    const answer = this.#answering === undefined ? Infinity : this.#answering.nextDue;
+    this.#nextDue = own < answer ? own : answer;
+  }
+
+  #collect(now: Micros): void {
+    if (!this.alarms.hasChanges) return;
+    for (const change of this.alarms.drainChanges()) {
+      this.#changes.push(change);
+      this.#answering?.notice(change, now);
+    }
+    this.#lookAhead();
+  }
+}
