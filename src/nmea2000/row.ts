@@ -1,4 +1,7 @@
 import type { Micros } from "../ground/time.ts";
+import type { WireUnit } from "../units/codes.ts";
+
+export type { WireUnit };
 
 /**
  * A message as a row of data: the compiled decoder, the encoder and the documentation read the
@@ -29,30 +32,6 @@ interface Common {
   /** Bits. */
   readonly width: number;
 }
-
-/** Units as they are on the wire, UCUM; `boat/` converts them to the signal's. */
-export type WireUnit =
-  | "1/min"
-  | "Pa"
-  | "K"
-  | "Cel"
-  | "V"
-  | "A"
-  | "A.h"
-  | "L"
-  | "L/h"
-  | "%"
-  | "s"
-  | "min"
-  | "h"
-  | "m"
-  | "m/s"
-  | "rad"
-  | "rad/s"
-  | "deg"
-  | "Hz"
-  | "d"
-  | "1";
 
 export type Field =
   /** value = raw × resolution + offset */

@@ -22,3 +22,27 @@ export type UnitCode =
   | "1/h"
   | "1"
   | "";
+
+/** Units as they are on the wire, UCUM; `boat/` converts them to the signal's. */
+export type WireUnit =
+  | "1/min"
+  | "Pa"
+  | "K"
+  | "Cel"
+  | "V"
+  | "A"
+  | "A.h"
+  | "L"
+  | "L/h"
+  | "%"
+  | "s"
+  | "min"
+  | "h"
+  | "m"
+  | "m/s"
+  | "rad"
+  | "rad/s"
+  | "deg"
+  | "Hz"
+  | "d"
+  | "1";
