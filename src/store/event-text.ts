@@ -1,0 +1,50 @@
+import { z } from "zod";
+import type { AlarmChange } from "../alarms/change.ts";
+import { type AlarmEvent, StoreError } from "./store.ts";
+import type { EventText } from "./work.ts";
+
+z.config({ jitless: true });
+
+const STATES = [
+  "normal",
+  "unacknowledged",
+  "acknowledged",
+  "returned-unacknowledged",
+  "latched-unacknowledged",
+  "latched-acknowledged",
+] as const;
+const HOLDS = ["none", "shelved", "suppressed-by-design", "out-of-service"] as const;
+const UNITS = [
+  ...["Pa", "Cel", "V", "A", "1/min", "L/h", "h", "%", "m", "m/s"] as const,
+  ...["deg", "deg/s", "A.h", "L", "s", "min", "1/h", "1", ""] as const,
+] as const;
+
+const alarmChange: z.ZodType<AlarmChange> = z.object({
+  tag: z.string(),
+  subject: z.string(),
+  occurrence: z.number(),
+  from: z.enum(STATES),
+  to: z.enum(STATES),
+  hold: z.enum(HOLDS),
+  priority: z.enum(["emergency-alarm", "alarm", "warning", "caution"]),
+  signal: z.string(),
+  value: z.union([z.number(), z.string(), z.null()]),
+  unit: z.enum(UNITS),
+  setpoint: z.number().nullable(),
+  time: z.number(),
+  why: z.string(),
+  by: z.string(),
+});
+
+export function writeEvent({ number, change }: AlarmEvent): EventText {
+  return { number, text: JSON.stringify(change) };
+}
+
+/** @throws {StoreError} when the text is not one that `writeEvent` made. */
+export function readEvent({ number, text }: EventText): AlarmEvent {
+  try {
+    return { number, change: alarmChange.parse(JSON.parse(text)) };
+  } catch (cause) {
+    throw new StoreError(`Event ${number} in the state folder is damaged.`, { cause });
+  }
+}

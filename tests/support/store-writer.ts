@@ -1,0 +1,34 @@
+import { openStore } from "../../src/store/worker-store.ts";
+import type { AlarmChange } from "../../src/alarms/change.ts";
+
+/**
+ * A program that does nothing but commit: one turn after another, each with one event and the alarm
+ * memory that goes with it, and a line with the number once it is saved. It runs until it is killed.
+ */
+const store = await openStore(Deno.args[0]);
+const encoder = new TextEncoder();
+
+for (;;) {
+  const number = store.lastNumber + 1;
+  const change: AlarmChange = {
+    tag: "bilge-high-water",
+    subject: "aft",
+    occurrence: number,
+    from: "normal",
+    to: "unacknowledged",
+    hold: "none",
+    priority: "emergency-alarm",
+    signal: "bilge/aft/float",
+    value: 1,
+    unit: "1",
+    setpoint: null,
+    time: number,
+    why: "The float switch is on.",
+    by: "",
+  };
+  await store.commit({
+    changes: [change],
+    documents: [{ kind: "alarm-memory", key: "bilge-high-water/aft", text: String(number) }],
+  }).saved;
+  Deno.stdout.writeSync(encoder.encode(`${number}\n`));
+}
