@@ -19,6 +19,11 @@ export interface PgnRow {
   readonly period: Micros | null;
   /** Bytes of the whole message, as the encoder writes it. */
   readonly length: number;
+  /**
+   * Fast packets only: bytes of the shortest edition of the message; one that announces fewer is
+   * a single frame in disguise. 1 when not given.
+   */
+  readonly shortest?: number;
   /** "from memory", or the published document and page. */
   readonly source: string;
   readonly fields: readonly Field[];

@@ -20,6 +20,7 @@ export const POWER_ROWS: readonly PgnRow[] = [
     codes: "nmea2000",
     period: 1500 * MILLISECOND,
     length: 11,
+    shortest: 9,
     source: `${FIELD_LISTS}; ripple doubtful; the last field came with a later edition`,
     fields: inOrder(
       sequenceIdentifier(),
@@ -39,6 +40,7 @@ export const POWER_ROWS: readonly PgnRow[] = [
     codes: "nmea2000",
     period: 1500 * MILLISECOND,
     length: 6,
+    shortest: 6,
     source: FIELD_LISTS,
     fields: inOrder(
       index("instance"),
