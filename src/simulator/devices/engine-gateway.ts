@@ -1,0 +1,69 @@
+import { MILLISECOND } from "../../ground/time.ts";
+import type { Alternator } from "../alternator.ts";
+import type { Cruiser } from "../cruiser.ts";
+import { Device, type DeviceFacts } from "../device.ts";
+import type { Engine } from "../engine.ts";
+import type { Side } from "../happening.ts";
+import type { Random } from "../random.ts";
+import { kelvin, reading } from "../sender.ts";
+
+/** The engine's own switches and lamps. */
+const LOW_OIL_PRESSURE = 55_000;
+const OVER_TEMPERATURE = 102;
+const CHARGING_AMPERES = 5;
+
+/**
+ * Turns an engine's senders into messages. The starboard engine has no fuel flow sender: its fuel
+ * rate is always "not available".
+ */
+export function engineGateway(
+  boat: Cruiser,
+  random: Random,
+  side: Side,
+  facts: DeviceFacts,
+): Device {
+  const engine = boat.engines[side];
+  const alternator = boat.alternators[side];
+  const charged = side === "port" ? boat.house : boat.startBattery;
+  const key = { instance: side === "port" ? 0 : 1 };
+  return new Device(facts, [
+    {
+      pgn: 127488,
+      period: 100 * MILLISECOND,
+      key,
+      measured: () => ({
+        speed: engine.speed === 0 ? 0 : reading(engine.speed + random.noise(2), 1),
+      }),
+    },
+    {
+      pgn: 127489,
+      period: 500 * MILLISECOND,
+      key,
+      measured: () => ({
+        "oil-pressure": oilPressure(engine, random),
+        "oil-temperature": reading(kelvin(engine.oil.temperature), 0.5),
+        "coolant-temperature": reading(kelvin(engine.cooling.coolant) + random.noise(0.1), 0.25),
+        "alternator-voltage": reading(charged.volts + random.noise(0.02), 0.01),
+        "fuel-rate": side === "port" ? reading(engine.fuelRate, 0.1) : null,
+        hours: Math.floor(engine.runTime),
+        "status-1": lamps(engine, alternator),
+        "status-2": [],
+        load: Math.round(100 * engine.load),
+        torque: Math.round(100 * engine.load),
+      }),
+    },
+  ]);
+}
+
+function oilPressure(engine: Engine, random: Random): number {
+  const { pressure } = engine.oil;
+  return pressure === 0 ? 0 : Math.max(0, reading(pressure + random.noise(2_000), 1_000));
+}
+
+function lamps(engine: Engine, alternator: Alternator): string[] {
+  const lit: string[] = [];
+  if (engine.oil.pressure < LOW_OIL_PRESSURE) lit.push("low-oil-pressure");
+  if (engine.cooling.coolant > OVER_TEMPERATURE) lit.push("over-temperature");
+  if (alternator.mostAmperes < CHARGING_AMPERES) lit.push("charge-indicator");
+  return lit;
+}

@@ -1,0 +1,8 @@
+/** What a sender makes of a value: whole steps, as its own converter has them. */
+export function reading(value: number, step: number): number {
+  return Math.round(value / step) * step;
+}
+
+export function kelvin(celsius: number): number {
+  return celsius + 273.15;
+}
