@@ -100,12 +100,24 @@ function problemsOf(
         document,
       )];
     }
+    case "custom": {
+      // A schema that knows what was probably meant says so in its issue's parameters.
+      const meant: unknown = issue.params?.nearest;
+      return [{
+        ...wrongValue(issue.message, path, document),
+        ...(typeof meant === "string" ? { nearest: meant } : {}),
+      }];
+    }
     default:
       return [wrongValue(issue.message, path, document)];
   }
 }
 
-function wrongValue(expected: string, path: readonly PropertyKey[], document: YamlFile): Problem {
+function wrongValue(
+  expected: string,
+  path: readonly PropertyKey[],
+  document: YamlFile,
+): Extract<Problem, { kind: "wrong-value" }> {
   return {
     kind: "wrong-value",
     place: document.place(path, "value"),
