@@ -59,6 +59,7 @@ function problemsOf(
         place: document.place(path, "key"),
         found: String(path.at(-1)),
         expected: inner.message,
+        ...meant(inner),
       }));
     case "invalid_value": {
       const found = document.written(path);
@@ -100,17 +101,15 @@ function problemsOf(
         document,
       )];
     }
-    case "custom": {
-      // A schema that knows what was probably meant says so in its issue's parameters.
-      const meant: unknown = issue.params?.nearest;
-      return [{
-        ...wrongValue(issue.message, path, document),
-        ...(typeof meant === "string" ? { nearest: meant } : {}),
-      }];
-    }
     default:
-      return [wrongValue(issue.message, path, document)];
+      return [{ ...wrongValue(issue.message, path, document), ...meant(issue) }];
   }
+}
+
+/** A schema that knows what was probably meant says so in the parameters of its own issue. */
+function meant(issue: z.core.$ZodIssue): { nearest?: string } {
+  const nearest: unknown = issue.code === "custom" ? issue.params?.nearest : undefined;
+  return typeof nearest === "string" ? { nearest } : {};
 }
 
 function wrongValue(
