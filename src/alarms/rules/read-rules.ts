@@ -1,0 +1,133 @@
+import { byPlace, checkWith } from "../../ground/schema-problems.ts";
+import type { Place, Problem } from "../../ground/problem.ts";
+import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
+import { type QuantityCatalogue, ruleProblems } from "./check-rule.ts";
+import type { Rule } from "./rule.ts";
+import { LATER_TESTS, type RuleEntry, ruleFileSchema, TESTS } from "./rule-schema.ts";
+
+/** What one rule file says. */
+export interface RuleFile {
+  readonly rules: readonly Rule[];
+  /** Tags with `watch: no`: such a rule of an earlier file is dropped. */
+  readonly dropped: readonly string[];
+}
+
+/**
+ * Reads one rule file. All problems come at once; where there is any but notices, `value` is
+ * undefined, since one bad rule refuses the whole set.
+ */
+export function readRules(
+  file: string,
+  text: string,
+  catalogue: QuantityCatalogue,
+): { value: RuleFile | undefined; problems: Problem[] } {
+  const { document, problems: faults } = readYaml(file, text);
+  if (faults.length > 0) return { value: undefined, problems: faults };
+  const checked = checkWith(ruleFileSchema, document, ownerOf);
+  if (checked.value === undefined) return { value: undefined, problems: checked.problems };
+
+  const problems: Problem[] = [];
+  const rules: Rule[] = [];
+  const dropped: string[] = [];
+  if (checked.value.use !== undefined) {
+    problems.push(notice(document.place(["use"], "key"), "use"));
+  }
+  const entries = checked.value.alarms ?? [];
+  problems.push(...repeatedTags(entries, document));
+  entries.forEach((entry, i) => {
+    const placeOf = (path: readonly PropertyKey[], part: "key" | "value" = "value") =>
+      document.place(["alarms", i, ...path], part);
+    if (entry.watch === false) {
+      dropped.push(entry.tag);
+      return;
+    }
+    const read = ruleOf(entry, placeOf);
+    problems.push(...read.problems);
+    if (read.rule === undefined) return;
+    rules.push(read.rule);
+    problems.push(...ruleProblems(read.rule, catalogue, (path) => placeOf(path)));
+  });
+  const isGood = problems.every((problem) => problem.kind === "notice");
+  return { value: isGood ? { rules, dropped } : undefined, problems: problems.sort(byPlace) };
+}
+
+type PlaceOf = (path: readonly PropertyKey[], part?: "key" | "value") => Place;
+
+/** The rule that an entry makes; undefined where it lacks something or waits for a later version. */
+function ruleOf(
+  entry: RuleEntry,
+  placeOf: PlaceOf,
+): { rule: Rule | undefined; problems: Problem[] } {
+  const problems: Problem[] = [];
+  for (const key of ["suppressed-while", "covers"] as const) {
+    if (entry[key] !== undefined) problems.push(notice(placeOf([key], "key"), key));
+  }
+  const later = LATER_TESTS.filter((kind) => entry[kind] !== undefined);
+  for (const kind of later) problems.push(notice(placeOf([kind], "key"), kind));
+  if (entry.each === "engine-pair") problems.push(notice(placeOf(["each"]), "engine-pair"));
+
+  const tests = TESTS.flatMap((kind) => entry[kind] === undefined ? [] : [entry[kind]]);
+  if (tests.length + later.length > 1) {
+    const second = [...tests.map((test) => test.kind), ...later][1];
+    problems.push({
+      kind: "conflict",
+      place: placeOf([second], "key"),
+      found: `"${entry.tag}" has more than one test`,
+      remedy: "make a rule of each",
+    });
+  }
+  const missing = (what: string) => {
+    problems.push({ kind: "missing", place: placeOf(["tag"], "key"), what, owner: "a rule" });
+  };
+  if (tests.length + later.length === 0) missing(`a test (${TESTS.join(", ")})`);
+  if (entry.title === undefined) missing("title");
+  if (entry.priority === undefined) missing("priority");
+
+  const [test] = tests;
+  if (
+    test === undefined || entry.title === undefined || entry.priority === undefined ||
+    entry.each === "engine-pair"
+  ) return { rule: undefined, problems };
+  const rule: Rule = {
+    tag: entry.tag,
+    title: entry.title,
+    each: entry.each ?? null,
+    where: entry.where ?? {},
+    only: entry.only ?? null,
+    test,
+    watchWhile: entry["watch-while"] ?? null,
+    onDelay: entry["on-delay"] ?? 0,
+    offDelay: entry["off-delay"] ?? 0,
+    priority: entry.priority,
+    consequence: entry.consequence ?? "",
+    response: { aboard: entry.response?.aboard ?? "", ashore: entry.response?.ashore ?? "" },
+  };
+  return { rule, problems };
+}
+
+function repeatedTags(entries: readonly RuleEntry[], document: YamlFile): Problem[] {
+  const seen = new Set<string>();
+  return entries.flatMap(({ tag }, i): Problem[] => {
+    if (!seen.has(tag)) {
+      seen.add(tag);
+      return [];
+    }
+    return [{
+      kind: "conflict",
+      place: document.place(["alarms", i, "tag"], "value"),
+      found: `the tag "${tag}" is in this file twice`,
+      remedy: "give one of them another tag",
+    }];
+  });
+}
+
+function notice(place: Place, found: string): Problem {
+  return { kind: "notice", place, found, note: "not used by this version" };
+}
+
+function ownerOf(path: readonly PropertyKey[]): string {
+  if (path.length === 0) return "a rule file";
+  if (path.length === 2) return "a rule";
+  if (path.includes("watch-while") || path.includes("suppressed-while")) return "a condition";
+  return `"${String(path.at(-1))}" of a rule`;
+}

@@ -1,0 +1,43 @@
+import type { SignalReference } from "./rule.ts";
+
+/** Where a signal lies: `GROUP[/SUBJECT]/QUANTITY`. */
+export interface SignalPlace {
+  readonly group: string;
+  /** Empty for groups without subjects. */
+  readonly subject: string;
+  readonly quantity: string;
+}
+
+/** Quantities of two parts, which are never groups (contract §3). */
+const TWO_PART_QUANTITIES = ["status", "fault"];
+
+/** Whether a name says its group itself. */
+export function isAbsolute(name: string): boolean {
+  const slash = name.indexOf("/");
+  return slash > 0 && !TWO_PART_QUANTITIES.includes(name.slice(0, slash));
+}
+
+/** The parts of an absolute name. */
+export function placeOfName(name: string): SignalPlace {
+  const parts = name.split("/");
+  const two = parts.length > 2 && TWO_PART_QUANTITIES.includes(parts[parts.length - 2]);
+  const quantity = parts.slice(two ? -2 : -1).join("/");
+  const [group, subject = ""] = parts.slice(0, two ? -2 : -1);
+  return { group, subject, quantity };
+}
+
+/** The group and quantity that a reference speaks of, whatever its subject; null without a group. */
+export function kindOfSignal(
+  reference: SignalReference,
+  each: string | null,
+): { group: string; quantity: string } | null {
+  if (reference.of !== null) return { group: reference.of, quantity: reference.name };
+  if (isAbsolute(reference.name)) return placeOfName(reference.name);
+  return each === null ? null : { group: each, quantity: reference.name };
+}
+
+/** As a person would say it: `engine oil-pressure`, `sea/temperature`. */
+export function sayReference(reference: SignalReference, each: string | null): string {
+  if (reference.of !== null) return `${reference.of} ${reference.name}`;
+  return isAbsolute(reference.name) || each === null ? reference.name : `${each} ${reference.name}`;
+}

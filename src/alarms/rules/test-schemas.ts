@@ -1,0 +1,116 @@
+import { z } from "zod";
+import { wordList } from "./condition-schema.ts";
+import type { Curve, Setpoint, SignalReference, Test } from "./rule.ts";
+import { readAmount, readSetpoint } from "./rule-amounts.ts";
+import {
+  amountText,
+  deadbandText,
+  durationText,
+  nameText,
+  signalText,
+  switchText,
+  taken,
+} from "./rule-text.ts";
+
+// One schema for each kind of test: the key in the rule file, what a person writes under it, and
+// the `Test` that it becomes.
+
+const signalKeys = { "signal": signalText, "of": nameText.optional() };
+
+/** A key of a curve; its amount is read once more with the point, since keys stay texts. */
+const pointKey = z.string().superRefine((text, context) => {
+  taken(readAmount(text), context);
+});
+
+const curvePoints = z.record(pointKey, amountText, {
+  error: "points, such as { 700 rpm: 10 psi, 2600 rpm: 30 psi }",
+}).transform((written, context): Curve["points"] => {
+  const points = Object.entries(written)
+    .map(([text, limit]) => ({ at: taken(readAmount(text), context), limit }))
+    .toSorted((a, b) => a.at.value - b.at.value);
+  if (
+    points.length === 0 || points.some((point, i) => point.at.value === points[i - 1]?.at.value)
+  ) {
+    context.addIssue({ code: "custom", message: "at least one point, and each place only once" });
+  }
+  return points;
+});
+
+const curve = z.strictObject({
+  "along": signalText,
+  "of": nameText.optional(),
+  "lowest-of": durationText.optional(),
+  "curve": curvePoints,
+});
+
+const setpoint = z.union([z.number(), z.string(), curve], {
+  error: "a number with its unit, such as 10 psi, or a curve along a signal",
+}).transform((written, context): Setpoint => {
+  if (typeof written !== "object") return taken(readSetpoint(written), context);
+  return {
+    kind: "curve",
+    along: reference(written.along, written.of),
+    lowestOf: written["lowest-of"] ?? 0,
+    points: written.curve,
+  };
+});
+
+function limitSchema(kind: "low" | "high") {
+  return z.strictObject({ ...signalKeys, setpoint, "deadband": deadbandText.optional() })
+    .transform((written): Test => ({
+      kind,
+      signal: reference(written.signal, written.of),
+      setpoint: written.setpoint,
+      deadband: written.deadband ?? NO_DEADBAND,
+    }));
+}
+
+const NO_DEADBAND = { kind: "share", percent: 0 } as const;
+
+/** `{ signal: operating-state, one-of: [fault] }` */
+const reads = z.strictObject({ ...signalKeys, "one-of": wordList })
+  .transform((written): Test => ({
+    kind: "reads",
+    signal: reference(written.signal, written.of),
+    oneOf: written["one-of"],
+  }));
+
+/**
+ * `{ signal: status/low-oil-pressure }` for one bit that is on, or
+ * `{ bits: { status/charge-indicator: on, status/preheat: off } }` for bits that must all stand so.
+ */
+const bitPattern = z.strictObject({
+  "signal": signalText.optional(),
+  "of": nameText.optional(),
+  "bits": z.record(signalText, switchText, {
+    error: "bits, such as { status/low-oil-pressure: on }",
+  }).optional(),
+}).transform((written, context): Test => {
+  if ((written.signal === undefined) === (written.bits === undefined)) {
+    context.addIssue({ code: "custom", message: "either one signal, or bits" });
+    return z.NEVER;
+  }
+  const bits = Object.entries(written.bits ?? { [written.signal ?? ""]: true });
+  return {
+    kind: "bit-pattern",
+    bits: bits.map(([name, on]) => ({ signal: reference(name, written.of), on })),
+  };
+});
+
+const notHeard = z.strictObject(signalKeys).transform((written): Test => ({
+  kind: "not-heard",
+  signal: reference(written.signal, written.of),
+}));
+
+/** By the key under which a rule file has them. */
+export const testSchemas = {
+  "low": limitSchema("low"),
+  "high": limitSchema("high"),
+  "reads": reads,
+  "bit-pattern": bitPattern,
+  "not-heard": notHeard,
+};
+
+function reference(name: string, of: string | undefined): SignalReference {
+  return { name, of: of ?? null };
+}
