@@ -9,7 +9,7 @@ export interface Chemistry {
   readonly reluctance: Curve;
 }
 
-/** Four cells; flat from 20 to 90 %. Rest voltages: common practice, sources differ by 0.1 V. */
+/** Four cells; flat from 20 to 90 %, and at the top they refuse more. Rest voltages: common practice, sources differ by 0.1 V. */
 export const LIFEPO4: Chemistry = {
   rest: [
     [0, 10],
@@ -19,11 +19,11 @@ export const LIFEPO4: Chemistry = {
     [0.4, 13.15],
     [0.7, 13.25],
     [0.9, 13.35],
-    [0.99, 13.55],
-    [1, 14.4],
+    [0.99, 13.45],
+    [1, 13.6],
   ],
   resistance: 0.004,
-  reluctance: [[0, 1]],
+  reluctance: [[0.9, 1], [0.98, 4], [0.995, 16], [1, 60]],
 };
 
 /** Rest voltages: common practice, sources differ by 0.15 V. Full, it takes less than an ampere. */
