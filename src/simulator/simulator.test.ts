@@ -1,0 +1,205 @@
+import { describe, expect, test } from "vitest";
+import { FrameBatch } from "../bus/frame-batch.ts";
+import { MINUTE, SECOND } from "../ground/time.ts";
+import { along } from "./curve.ts";
+import type { Scenario, Timed } from "./happening.ts";
+import type { OutgoingMessage } from "./message-encoder.ts";
+import { HARBOUR_DAY } from "./scenarios/harbour-day.ts";
+import { KEY_OFF } from "./scenarios/key-off.ts";
+import { QUIET_MOORING } from "./scenarios/quiet-mooring.ts";
+import { Simulator } from "./simulator.ts";
+
+const START = 1_781_431_200 * SECOND;
+const PORT_GATEWAY = 16;
+const STARBOARD_GATEWAY = 17;
+
+/** Plays a scenario and keeps what the devices said, before it becomes frames. */
+function play(scenario: Scenario, until: number, seed = 1): OutgoingMessage[] {
+  const said: OutgoingMessage[] = [];
+  const encoder = {
+    append: (_batch: FrameBatch, message: OutgoingMessage) => void said.push(message),
+  };
+  const simulator = new Simulator({ scenario, encoder, start: START, seed });
+  simulator.fill(new FrameBatch(64), START + until);
+  return said.map((message) => ({ ...message, time: message.time - START }));
+}
+
+function of(said: readonly OutgoingMessage[], pgn: number, source?: number): OutgoingMessage[] {
+  return said.filter((one) => one.pgn === pgn && (source === undefined || one.source === source));
+}
+
+function story(happenings: readonly Timed[], lasting = 10 * MINUTE): Scenario {
+  return { ...HARBOUR_DAY, lasting, again: false, happenings };
+}
+
+describe("the boxes on the bus", () => {
+  const said = play(HARBOUR_DAY, 30 * SECOND);
+
+  test("claim an address before they say anything else, each with a NAME of its own", () => {
+    const claims = of(said, 60928);
+    expect(claims.length).toBe(9);
+    expect(new Set(claims.map((claim) => claim.values["identity-number"])).size).toBe(9);
+    for (const claim of claims) {
+      const first = said.find((one) => one.source === claim.source);
+      expect(first).toBe(claim);
+    }
+    expect(of(said, 126996).length).toBe(9);
+  });
+
+  test("send at their usual periods with a little jitter, and not in step", () => {
+    const speeds = of(said, 127488, PORT_GATEWAY).map((one) => one.time);
+    const gaps = speeds.slice(1).map((time, i) => time - speeds[i]);
+    expect(Math.min(...gaps)).toBeGreaterThan(95_000);
+    expect(Math.max(...gaps)).toBeLessThan(105_000);
+    expect(new Set(gaps).size).toBeGreaterThan(20);
+    expect((speeds.at(-1)! - speeds[0]) / (speeds.length - 1)).toBeCloseTo(100_000, -2);
+    const first = [...new Set(said.map((one) => one.pgn))].map((pgn) => of(said, pgn)[0].time);
+    expect(new Set(first).size).toBe(first.length);
+  });
+
+  test("send the contacts at once when one changes, and every 15 s otherwise", () => {
+    const banks = of(play(QUIET_MOORING, 5 * MINUTE), 127501);
+    const change = banks.findIndex((bank) => bank.values["indicator-3"] === "on");
+    expect(change).toBeGreaterThan(5);
+    expect(banks[change].time - banks[change - 1].time).toBeLessThan(15 * SECOND);
+    expect(banks[2].time - banks[1].time).toBeGreaterThan(14.9 * SECOND);
+  });
+
+  test("have no sender for the starboard engine's fuel rate", () => {
+    const port = of(said, 127489, PORT_GATEWAY).at(-1)!;
+    expect(port.values["fuel-rate"]).toBeGreaterThan(1);
+    for (const one of of(said, 127489, STARBOARD_GATEWAY)) {
+      expect(one.values["fuel-rate"]).toBeNull();
+    }
+  });
+});
+
+describe("a key that is turned off", () => {
+  const said = play(KEY_OFF, 94 * SECOND);
+
+  test("may take the gateway with it: its last word is an engine at idle", () => {
+    const last = of(said, 127488, PORT_GATEWAY).at(-1)!;
+    expect(Math.abs(last.time - 40 * SECOND)).toBeLessThan(0.2 * SECOND);
+    expect(last.values.speed).toBeGreaterThan(600);
+    expect(of(said, 127489, PORT_GATEWAY).at(-1)!.values["oil-pressure"]).toBeGreaterThan(170_000);
+  });
+
+  test("may leave the gateway talking: its instance, and nothing else", () => {
+    const after = of(said, 127489, STARBOARD_GATEWAY).filter((one) => one.time > 61 * SECOND);
+    expect(after.length).toBeGreaterThan(50);
+    for (const one of after) expect(one.values).toEqual({ instance: 1 });
+  });
+
+  test("and on again makes a dead gateway claim its address anew", () => {
+    expect(of(play(KEY_OFF, 100 * SECOND), 60928, PORT_GATEWAY).length).toBe(2);
+  });
+});
+
+test("a device whose plug is out falls silent, and comes back with a claim", () => {
+  const said = play(KEY_OFF, 190 * SECOND);
+  const speeds = of(said, 127488, STARBOARD_GATEWAY).map((one) => one.time);
+  const quiet = speeds.slice(1).map((time, i) => time - speeds[i]).filter((gap) => gap > SECOND);
+  expect(quiet.length).toBe(1);
+  expect(quiet[0]).toBeGreaterThan(34 * SECOND);
+  expect(of(said, 60928, STARBOARD_GATEWAY).length).toBe(2);
+});
+
+describe("oil pressure, as the gateway sends it", () => {
+  /** The default for diesels: 1/min and psi; from here on an alarm would be raised. */
+  const LIMIT = [[700, 10], [1200, 15], [1800, 25], [2600, 30]] as const;
+  const PSI = 6894.757;
+
+  /** Times at which it was under the limit for the lowest speed of 3 s, 10 s after the start. */
+  function tooLow(said: readonly OutgoingMessage[], source: number): number[] {
+    const speeds = of(said, 127488, source).map((one) => ({
+      time: one.time,
+      speed: Number(one.values.speed),
+    }));
+    return of(said, 127489, source).filter((one) => {
+      const before = speeds.filter(({ time }) => time <= one.time && time > one.time - 10 * SECOND);
+      if (before.length < 90 || before.some(({ speed }) => speed < 500)) return false;
+      const latest = before.filter(({ time }) => time > one.time - 3 * SECOND);
+      const lowest = Math.min(...latest.map(({ speed }) => speed));
+      return Number(one.values["oil-pressure"]) < along(LIMIT, lowest) * PSI;
+    }).map((one) => one.time);
+  }
+
+  const faultless = HARBOUR_DAY.happenings.filter((one) => one.do !== "fault");
+
+  test.each([1, 2, 3, 4, 5, 6, 7, 8])("is never under the limit without the fault (%i)", (seed) => {
+    const said = play(story(faultless), 4 * MINUTE, seed);
+    expect(tooLow(said, PORT_GATEWAY)).toEqual([]);
+    expect(tooLow(said, STARBOARD_GATEWAY)).toEqual([]);
+  });
+
+  test("is never under the limit with hot oil, a sudden throttle and hot idle", () => {
+    const engine = "port" as const;
+    const said = play(
+      story([
+        { at: SECOND, do: "key-on", engine },
+        { at: 2 * SECOND, do: "start", engine },
+        { at: 10 * SECOND, do: "gear", engine, engaged: true },
+        { at: 12 * SECOND, do: "throttle", engine, speed: 2600 },
+        { at: 25 * MINUTE, do: "throttle", engine, speed: 700 },
+        { at: 25.5 * MINUTE, do: "throttle", engine, speed: 2600 },
+        { at: 26 * MINUTE, do: "throttle", engine, speed: 700 },
+      ], 30 * MINUTE),
+      28 * MINUTE,
+    ).filter((one) => one.source === PORT_GATEWAY && one.time > 24 * MINUTE);
+    expect(tooLow(said, PORT_GATEWAY)).toEqual([]);
+    const temperatures = of(said, 127489).map((one) => Number(one.values["oil-temperature"]));
+    expect(Math.max(...temperatures)).toBeGreaterThan(273.15 + 100);
+  });
+
+  test.each([1, 2, 3])(
+    "stays under it from a minute after the start of a harbour day (%i)",
+    (seed) => {
+      const low = tooLow(play(HARBOUR_DAY, 90 * SECOND, seed), PORT_GATEWAY);
+      expect(low[0]).toBeGreaterThan(55 * SECOND);
+      expect(low[0]).toBeLessThan(72 * SECOND);
+      expect(low.length).toBeGreaterThan(2 * (88 - low[0] / SECOND));
+    },
+  );
+});
+
+describe("a harbour day", () => {
+  test("begins again when it is over: the boat is back at its mooring and starts once more", () => {
+    const said = play(HARBOUR_DAY, 37 * MINUTE);
+    const cranking = of(said, 127508).filter((one) =>
+      one.values.instance === 1 && Number(one.values.voltage) < 11.8
+    );
+    expect(cranking.some((one) => one.time > 36 * MINUTE)).toBe(true);
+    const home = of(said, 129025).filter((one) => one.time > 20 * MINUTE && one.time < 36 * MINUTE);
+    for (const { values } of home) {
+      expect(Math.abs(Number(values.latitude) - 50.4)).toBeLessThan(0.0003);
+    }
+  });
+
+  test("has a charger in fault for five minutes", () => {
+    const faults = of(play(HARBOUR_DAY, 36 * MINUTE), 127507)
+      .filter((one) => one.values["operating-state"] === "fault").map((one) => one.time);
+    expect(faults[0]).toBeLessThan(15 * MINUTE + 2 * SECOND);
+    expect(faults.at(-1)).toBeGreaterThan(20 * MINUTE - 2 * SECOND);
+  });
+});
+
+test("a quiet mooring pumps twice an hour, keeps its charge and has no engine on the bus", () => {
+  const said = play(QUIET_MOORING, 60 * MINUTE);
+  const pumping = of(said, 127501).map((one) => one.values["indicator-3"]);
+  const starts = pumping.filter((word, i) => word === "on" && pumping[i - 1] === "off").length;
+  expect(starts).toBeGreaterThanOrEqual(2);
+  expect(starts).toBeLessThanOrEqual(3);
+  expect(of(said, 127488)).toEqual([]);
+  for (const one of of(said, 127506)) expect(one.values["state-of-charge"]).toBeGreaterThan(97);
+});
+
+test("a batch too small for a whole message is refused", () => {
+  const encoder = { append: () => {} };
+  const simulator = new Simulator({ scenario: QUIET_MOORING, encoder, start: START });
+  expect(() => simulator.fill(new FrameBatch(8), START)).toThrow(RangeError);
+});
+
+test("a scenario that names a device which is not aboard is refused", () => {
+  const fault = { kind: "device-gone", device: "radar" } as const;
+  expect(() => play(story([{ at: 0, do: "fault", fault }]), SECOND)).toThrow(/radar/);
+});
