@@ -1,0 +1,87 @@
+import type { AlarmStatus } from "../../alarms/change.ts";
+import type { Priority } from "../../alarms/words.ts";
+import type { RoomLeftPicture } from "../../drawing/room-left.ts";
+import type { Reading } from "../../units/say.ts";
+import type { Micros } from "../../ground/time.ts";
+
+/**
+ * Everything that the page shows at one instant, as plain data in the owner's words and units.
+ * All times are wall times. `build-view.ts` makes it, `page-parts.ts` draws it.
+ */
+export interface BoatView {
+  /** As a person writes it: "Hazel Comfort". */
+  readonly boat: string;
+  /** True for the made-up boat. */
+  readonly demo: boolean;
+  /** IANA name. */
+  readonly timeZone: string;
+  readonly now: Micros;
+  /** When the bus last said anything; null where it never did. */
+  readonly lastHeard: Micros | null;
+  readonly watch: Watch;
+  /** Alarms that are not normal, or held; those that ask for an answer first. */
+  readonly alarms: readonly AlarmLine[];
+  /** Watched signals, least room first. */
+  readonly rooms: readonly RoomLine[];
+  readonly subjects: readonly SubjectLines[];
+}
+
+export interface Watch {
+  /** Rules that can be judged. */
+  readonly onWatch: number;
+  /** Rules that cannot, because nothing sends what they need. */
+  readonly unjudged: readonly UnjudgedRule[];
+}
+
+export interface UnjudgedRule {
+  /** "Low oil pressure under load" */
+  readonly title: string;
+  /** "port engine"; empty where the rule is about the whole boat. */
+  readonly about: string;
+  /** "not heard", "sent as not available", …; empty where nothing more is known. */
+  readonly reason: string;
+}
+
+export interface AlarmLine {
+  readonly status: AlarmStatus;
+  /** "port engine"; empty where the alarm is about the whole boat. */
+  readonly about: string;
+}
+
+export interface RoomLine {
+  /** Name of the signal: "engine/port/oil-pressure". */
+  readonly signal: string;
+  /** "Port engine oil pressure" */
+  readonly name: string;
+  readonly value: Reading;
+  /** "14 psi above its limit 18 psi", or why there is no distance. */
+  readonly distance: string;
+  /** Share of the usual range to the nearest limit, negative beyond it; null when not known. */
+  readonly room: number | null;
+  /** Priority of the highest rule whose limit is passed; null when there is room. */
+  readonly passed: Priority | null;
+  /** Null where there is nothing to draw. */
+  readonly picture: RoomLeftPicture | null;
+}
+
+export interface SubjectLines {
+  /** Fit for an HTML id: "engine-port". */
+  readonly id: string;
+  /** "Port engine" */
+  readonly title: string;
+  readonly signals: readonly SignalLine[];
+}
+
+export interface SignalLine {
+  /** Fit for an HTML id, short, unique on the page. */
+  readonly id: string;
+  /** "Oil pressure" */
+  readonly name: string;
+  readonly value: Reading;
+  /** When its device last sent it; null where it never did. */
+  readonly heard: Micros | null;
+  /** Why the value is missing or doubtful, in words; empty when it is good. */
+  readonly remark: string;
+  /** True where the remark is "not heard", and how long that has been is to be said. */
+  readonly lost: boolean;
+}

@@ -1,0 +1,119 @@
+import { noWordSince, timeInWords } from "./ago.js";
+
+/** Without an event for this long, in milliseconds, the page says that it is old. */
+const STALE_AFTER = 5000;
+/** How long to wait before asking anew where the browser has given up by itself. */
+const RETRY = 3000;
+
+const root = document.documentElement;
+const byId = (id) => document.getElementById(id);
+
+/** The boat's clock: her last word, and this device's time since it came. */
+let boatTime = Number(root.dataset.now);
+let cameAt = Date.now();
+
+function boatNow() {
+  return boatTime + Math.max(0, Date.now() - cameAt);
+}
+
+/** The element that a text of HTML holds. */
+function elementOf(html) {
+  const template = document.createElement("template");
+  template.innerHTML = html;
+  return template.content.firstElementChild;
+}
+
+/** Does what a `PageMessage` says; what had the focus or stood open stays so. */
+function apply({ now, title, announce, replaced, ordered, heard }) {
+  boatTime = now;
+  cameAt = Date.now();
+  const focused = document.activeElement?.id;
+  const open = [...document.querySelectorAll("details[open]")].map((details) => details.id);
+
+  for (const [id, html] of Object.entries(replaced)) byId(id)?.replaceWith(elementOf(html));
+  for (const [id, children] of Object.entries(ordered)) {
+    const list = byId(`${id}-list`) ?? byId(id);
+    const elements = children.map(({ id, html }) => html ? elementOf(html) : byId(id));
+    list?.replaceChildren(...elements.filter((element) => element !== null));
+  }
+  for (const [id, at] of Object.entries(heard)) {
+    const time = byId(id)?.querySelector("time.heard");
+    if (time) time.dataset.at = at;
+  }
+
+  for (const id of open) byId(id)?.setAttribute("open", "");
+  if (focused && document.activeElement?.id !== focused) byId(focused)?.focus();
+  document.title = title;
+  if (announce.length > 0) byId("announce").textContent = announce.join(". ");
+  tick();
+}
+
+/** Moves every age on, and says so when nothing has come for a while. */
+function tick() {
+  const now = boatNow();
+  for (const time of document.querySelectorAll("time[data-at]")) {
+    const words = timeInWords(Number(time.dataset.at), now, time.dataset.form);
+    if (time.textContent !== words) time.textContent = words;
+  }
+  const stale = Date.now() - cameAt > STALE_AFTER;
+  root.classList.toggle("stale", stale);
+  const notice = byId("stale");
+  notice.hidden = !stale;
+  if (stale) notice.textContent = noWordSince(boatTime, now, root.dataset.timeZone);
+}
+
+function listen() {
+  const changes = new EventSource("/changes");
+  changes.onmessage = (event) => apply(JSON.parse(event.data));
+  changes.onerror = () => {
+    if (changes.readyState === EventSource.CLOSED) setTimeout(listen, RETRY);
+  };
+}
+
+/** Sends an answer without leaving the page, and says what became of it. */
+async function answer(form) {
+  const button = form.querySelector("button");
+  button.disabled = true;
+  let sentence = "";
+  try {
+    const response = await fetch(form.action, {
+      method: "POST",
+      headers: { Accept: "application/json" },
+      body: new URLSearchParams(new FormData(form)),
+    });
+    const outcome = await response.json();
+    sentence = outcome.accepted ? "Answered." : `Not answered: ${outcome.refused}`;
+  } catch {
+    sentence = "The answer did not reach the boat. Try again once she is heard.";
+  }
+  button.disabled = false;
+  const notice = byId("notice");
+  notice.textContent = sentence;
+  notice.hidden = false;
+}
+
+function offerLight() {
+  const label = byId("light");
+  const choice = label.querySelector("select");
+  choice.value = root.dataset.light ?? "";
+  choice.onchange = () => {
+    root.dataset.light = choice.value;
+    try {
+      localStorage.setItem("light", choice.value);
+    } catch {
+      // No storage: the choice holds until the page is left.
+    }
+  };
+  label.hidden = false;
+}
+
+if (root.dataset.now !== undefined) {
+  document.addEventListener("submit", (event) => {
+    if (new URL(event.target.action).pathname !== "/answer") return;
+    event.preventDefault();
+    answer(event.target);
+  });
+  offerLight();
+  setInterval(tick, 1000);
+  listen();
+}

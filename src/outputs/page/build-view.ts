@@ -1,0 +1,52 @@
+import type { AlarmStatus, RoomLeft } from "../../alarms/change.ts";
+import type { SignalTable } from "../../boat/signal-table.ts";
+import type { Micros } from "../../ground/time.ts";
+import type { OwnersUnits } from "../../units/units.ts";
+import { aboutWords, inOrderOfNeed } from "./alarm-words.ts";
+import type { BoatView, Watch } from "./boat-view.ts";
+import { boatTitle } from "./names.ts";
+import { roomLines } from "./room-lines.ts";
+import { subjectLines } from "./signal-lines.ts";
+
+/** What the page is made from. */
+export interface ViewSources {
+  /** As in the boat file: "hazel-comfort". */
+  readonly boat: string;
+  readonly timeZone: string;
+  readonly demo: boolean;
+  readonly owners: OwnersUnits;
+  readonly table: SignalTable;
+  readonly alarms: readonly AlarmStatus[];
+  readonly rooms: readonly RoomLeft[];
+  readonly watch: Watch;
+  /** Wall time. */
+  readonly now: Micros;
+  /** Steady time of the last frame of any bus; 0 before the first. */
+  readonly lastFrame: Micros;
+  /** Wall time of a steady time. */
+  readonly wallOf: (steady: Micros) => Micros;
+}
+
+/** The page's data at one instant. `previous` keeps rows of nearly equal room in their places. */
+export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
+  const { table, owners, wallOf } = sources;
+  return {
+    boat: boatTitle(sources.boat),
+    demo: sources.demo,
+    timeZone: sources.timeZone,
+    now: sources.now,
+    lastHeard: sources.lastFrame > 0 ? wallOf(sources.lastFrame) : null,
+    watch: sources.watch,
+    alarms: sources.alarms
+      .filter((status) => status.state !== "normal" || isHeldByPerson(status))
+      .toSorted(inOrderOfNeed)
+      .map((status) => ({ status, about: aboutWords(status.signal, status.subject) })),
+    rooms: roomLines(sources.rooms, table, owners, previous?.rooms),
+    subjects: subjectLines(table, owners, wallOf),
+  };
+}
+
+/** Shelved and out of service are a person's doing and stay in sight; the rules' own are not news. */
+function isHeldByPerson({ hold }: AlarmStatus): boolean {
+  return hold === "shelved" || hold === "out-of-service";
+}

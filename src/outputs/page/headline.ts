@@ -1,0 +1,44 @@
+import { PRIORITIES, type Priority } from "../../alarms/words.ts";
+import { asksForAnswer } from "./alarm-words.ts";
+import type { AlarmLine, Watch } from "./boat-view.ts";
+
+/**
+ * The one sentence above everything: what is raised, and how far that can be believed. It never
+ * says that all is well while a rule cannot be judged.
+ */
+export function headline(alarms: readonly AlarmLine[], watch: Watch): string {
+  return `${raisedSentence(alarms)} ${watchSentence(watch)}`;
+}
+
+function raisedSentence(alarms: readonly AlarmLine[]): string {
+  const raised = alarms.map((line) => line.status).filter((status) => status.state !== "normal");
+  const counts = PRIORITIES
+    .map((priority) => counted(raised.filter((status) => status.priority === priority), priority))
+    .filter((text) => text !== "");
+  const open = raised.filter(asksForAnswer).length;
+  const noAlarms = raised.every((status) => status.priority === "caution");
+  const list = [...(noAlarms ? ["no alarms"] : []), ...counts].join(", ");
+  const sentence = list.slice(0, 1).toUpperCase() + list.slice(1);
+  if (open === 0) {
+    return noAlarms || raised.length === 0 ? `${sentence}.` : `${sentence}; answered.`;
+  }
+  return `${sentence}; ${open === raised.length ? "" : `${open} `}not yet answered.`;
+}
+
+function counted(raised: readonly unknown[], priority: Priority): string {
+  if (raised.length === 0) return "";
+  return plural(raised.length, priority.replace("-", " "));
+}
+
+function watchSentence({ onWatch, unjudged }: Watch): string {
+  if (onWatch + unjudged.length === 0) return "No rules are given, so nothing is judged.";
+  const watching = `${plural(onWatch, "rule")} ${onWatch === 1 ? "is" : "are"} on watch`;
+  if (unjudged.length === 0) return `${watching}.`;
+  return `${watching}; ${unjudged.length} cannot be judged, because nothing sends what ${
+    unjudged.length === 1 ? "it needs" : "they need"
+  }.`;
+}
+
+function plural(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? "" : "s"}`;
+}
