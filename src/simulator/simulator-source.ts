@@ -7,6 +7,8 @@ const BATCH_FRAMES = 4096;
 /** Boat time of one batch: at the pace of a clock, and as fast as it is read. */
 const PACED_SLICE: Micros = 50 * MILLISECOND;
 const FAST_SLICE: Micros = 10 * SECOND;
+/** Frames that queue for the bus may come this much after they were due. */
+const QUEUE: Micros = 30 * MILLISECOND;
 
 /** Settles when the clock has reached a time, or soon after `stop` was called. */
 export type Pace = (time: Micros) => Promise<void>;
@@ -35,7 +37,7 @@ export class SimulatorSource implements FrameSource {
     let reached = simulator.start;
     while (reached < end && !this.#stopped) {
       reached = Math.min(reached + slice, end);
-      await pace?.(reached);
+      await pace?.(reached + QUEUE);
       let whole = false;
       while (!whole && !this.#stopped) {
         batch.count = 0;
