@@ -13,6 +13,8 @@ export interface PgnRow {
   readonly title: string;
   /** A fact of the row: a short message may still be sent as a fast packet (127506 is). */
   readonly transport: "single" | "fast-packet" | "iso-transport";
+  /** 0 to 7, from memory; 6 when not given. */
+  readonly priority?: number;
   /** Which codes at the top of a field's range are reserved. */
   readonly codes: "nmea2000" | "j1939";
   /** Time between two messages when all is well; null: sent on change or on request. */

@@ -11,6 +11,7 @@ export const SWITCHING_ROWS: readonly PgnRow[] = [
     pgn: 127501,
     title: "binary switch bank status",
     transport: "single",
+    priority: 3,
     codes: "nmea2000",
     period: 15 * SECOND,
     length: 8,

@@ -1,0 +1,95 @@
+import { nearestName } from "../ground/spelling.ts";
+import type { FieldValue } from "./decode-message.ts";
+import { mostOf, reservedCodesOf } from "./reserved-codes.ts";
+import type { Field, PgnRow } from "./row.ts";
+import { isSigned } from "./shape.ts";
+import { writeText } from "./text.ts";
+import { writeBits } from "./write-bits.ts";
+
+/** What to send in a field; `raw` is sent as it is, for codes that have no value. */
+export type WireValue = FieldValue | { readonly raw: number };
+
+/**
+ * The bytes of a message by its row. A field without a value, or with null, is sent as "not
+ * available"; nothing is clamped.
+ *
+ * @throws {RangeError} for a field or word that the row does not know, and for a value that the
+ * field cannot say.
+ */
+export function encodeMessage(
+  row: PgnRow,
+  values: Readonly<Record<string, WireValue | undefined>>,
+): Uint8Array {
+  for (const name of Object.keys(values)) {
+    requireKnown("field", name, row.fields.map((field) => field.name));
+  }
+  const bytes = new Uint8Array(row.length).fill(0xff);
+  for (const field of row.fields) {
+    if (field.kind !== "reserved") encodeField(row, field, values[field.name] ?? null, bytes);
+  }
+  return bytes;
+}
+
+function encodeField(row: PgnRow, field: Field, value: WireValue, bytes: Uint8Array): void {
+  const { name, bit, width } = field;
+  if (value === null) {
+    if (width === 1) throw new RangeError(`${name} is one bit and cannot say "not available"`);
+    // The bytes are ones already; a signed field says it with ones below its sign.
+    if (isSigned(field)) writeBits(bytes, bit + width - 1, 1, 0);
+  } else if (field.kind === "text") {
+    if (typeof value !== "string") throw refused(name, value, "a text");
+    writeText(value, bytes, bit >> 3, width >> 3);
+  } else {
+    writeBits(bytes, bit, width, rawOf(row, field, value));
+  }
+}
+
+function rawOf(row: PgnRow, field: Field, value: NonNullable<WireValue>): number {
+  if (typeof value === "object" && "raw" in value) return value.raw;
+  switch (field.kind) {
+    case "number":
+    case "index":
+      if (typeof value !== "number") throw refused(field.name, value, "a number");
+      return rawOfNumber(row, field, value);
+    case "words": {
+      if (typeof value !== "string") throw refused(field.name, value, "a word");
+      requireKnown(`word of ${field.name}`, value, Object.values(field.words));
+      return Number(Object.keys(field.words).find((code) => field.words[Number(code)] === value));
+    }
+    case "bits": {
+      if (typeof value !== "object") throw refused(field.name, value, "a list of bits");
+      let raw = 0;
+      for (const name of new Set(value)) {
+        requireKnown(`bit of ${field.name}`, name, field.bits.filter((known) => known !== null));
+        raw += 2 ** field.bits.indexOf(name);
+      }
+      if (raw === mostOf(field)) throw refused(field.name, value, "fewer than all bits");
+      return raw;
+    }
+    default:
+      throw refused(field.name, value, "nothing");
+  }
+}
+
+function rawOfNumber(row: PgnRow, field: Field, value: number): number {
+  const resolution = field.kind === "number" ? field.resolution : 1;
+  const offset = field.kind === "number" ? field.offset ?? 0 : 0;
+  const raw = Math.round((value - offset) / resolution);
+  const codes = reservedCodesOf(field, row.codes);
+  const most = Math.min(codes.notAvailableFrom, codes.outOfRangeFrom, 2 ** field.width) - 1;
+  const least = isSigned(field) ? -(2 ** (field.width - 1)) : 0;
+  if (raw >= least && raw <= most) return raw;
+  const range = `${least * resolution + offset} to ${most * resolution + offset}`;
+  throw refused(field.name, value, `a number from ${range}`);
+}
+
+function requireKnown(what: string, name: string, known: readonly string[]): void {
+  if (known.includes(name)) return;
+  const nearest = nearestName(name, known);
+  const hint = nearest === undefined ? "" : `; did you mean "${nearest}"?`;
+  throw new RangeError(`"${name}" is no ${what}${hint}`);
+}
+
+function refused(name: string, value: unknown, expected: string): RangeError {
+  return new RangeError(`${name} is ${JSON.stringify(value)}, expected ${expected}`);
+}
