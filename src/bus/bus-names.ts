@@ -17,6 +17,10 @@ export class BusNames {
     return number;
   }
 
+  has(name: string): boolean {
+    return this.#numbers.has(name);
+  }
+
   nameOf(number: number): string {
     return this.#names[number];
   }

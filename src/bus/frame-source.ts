@@ -16,10 +16,12 @@ export interface SourceCounts {
 
 /** One malformed line or record; sources keep the first twenty and count the rest. */
 export interface SourceProblem {
-  /** Line number (text) or record number (binary), from 1. */
+  /** Line number (text) or record number (binary), from 1; 0: the recording as a whole. */
   readonly at: number;
   readonly found: string;
   readonly expected: string;
+  /** The recording's title, where a source has several. */
+  readonly recording?: string;
 }
 
 /**
@@ -40,7 +42,10 @@ export interface FrameSource {
   stop(): void;
 }
 
-/** A recording that ends in the middle (a truncated gzip): everything before was delivered. */
+/**
+ * A recording that ends in the middle (a truncated gzip), or is damaged beyond a point: everything
+ * before was delivered. The message is a sentence without its full stop: "start1.log.gz is cut off".
+ */
 export class SourceEndedEarly extends Error {
   override readonly name = "SourceEndedEarly";
 }

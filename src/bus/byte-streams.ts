@@ -1,0 +1,60 @@
+import { CannotOpenInput } from "./cannot-open-input.ts";
+import { SourceEndedEarly } from "./frame-source.ts";
+import type { ByteStream } from "./parsed-source.ts";
+
+/** Bytes read from a file at a time, into one buffer again and again. */
+const FILE_PIECE = 256 * 1024;
+
+/** The bytes of a file, which is opened when they are asked for. An edge: it reads the disk. */
+export function fileBytes(file: string): ByteStream {
+  let closed = false;
+  async function* pieces(): AsyncGenerator<Uint8Array> {
+    using opened = await openForReading(file);
+    const buffer = new Uint8Array(FILE_PIECE);
+    while (!closed) {
+      const length = await readSome(opened, buffer);
+      if (length === null) return;
+      yield buffer.subarray(0, length);
+    }
+  }
+  return { pieces, close: () => closed = true };
+}
+
+/** The bytes of a stream that somebody else opened: standard input, a connection. */
+export function streamBytes(stream: ReadableStream<Uint8Array>): ByteStream {
+  const reader = stream.getReader();
+  async function* pieces(): AsyncGenerator<Uint8Array> {
+    for (let next = await reader.read(); !next.done; next = await reader.read()) yield next.value;
+  }
+  // A stream that failed already has nothing left to cancel.
+  return { pieces, close: () => void reader.cancel().catch(() => {}) };
+}
+
+async function openForReading(file: string): Promise<Deno.FsFile> {
+  try {
+    return await Deno.open(file);
+  } catch (error) {
+    throw cannotRead(file, error);
+  }
+}
+
+/** A card that fails in the middle of a file must not take the frames before it along. */
+async function readSome(file: Deno.FsFile, buffer: Uint8Array): Promise<number | null> {
+  try {
+    return await file.read(buffer);
+  } catch (error) {
+    throw new SourceEndedEarly(`cannot be read any further (${reason(error)})`);
+  }
+}
+
+/** The sentence for a file or folder that the operating system does not give us. */
+export function cannotRead(place: string, error: unknown): CannotOpenInput {
+  if (error instanceof Deno.errors.NotFound) {
+    return new CannotOpenInput(`There is no file or folder ${place}.`);
+  }
+  return new CannotOpenInput(`${place} cannot be read (${reason(error)}).`);
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

@@ -1,0 +1,78 @@
+import { basename, join } from "node:path";
+import type { Micros } from "../ground/time.ts";
+import { BusNames } from "./bus-names.ts";
+import { cannotRead } from "./byte-streams.ts";
+import { CannotOpenInput } from "./cannot-open-input.ts";
+import { type FrameSource, SourceEndedEarly, type SourceProblem } from "./frame-source.ts";
+import { openRecording, type OpenRecordingOptions } from "./open-recording.ts";
+import { SourceSequence } from "./source-sequence.ts";
+
+/** Files that lie beside recordings on purpose: expectations, notes. Others are spoken of. */
+const BESIDE = /^\.|\.(ya?ml|md)$/i;
+
+/** What a folder holds. */
+export interface FolderContent {
+  /** Recordings by the time of their first frame; those without a frame come last, by name. */
+  readonly recordings: readonly string[];
+  /** Files that are no recordings. */
+  readonly problems: readonly SourceProblem[];
+}
+
+/**
+ * The recordings that lie in a folder, not in folders inside it. An edge: it reads the disk.
+ * @throws {CannotOpenInput} where the folder cannot be read
+ */
+export async function recordingsIn(folder: string): Promise<FolderContent> {
+  const found: { readonly file: string; readonly begins: Micros }[] = [];
+  const problems: SourceProblem[] = [];
+  for (const name of await fileNames(folder)) {
+    const file = join(folder, name);
+    try {
+      found.push({ file, begins: await firstTime(file) });
+    } catch (error) {
+      if (!(error instanceof CannotOpenInput)) throw error;
+      problems.push({ at: 0, found: error.message, expected: "a recording", recording: name });
+    }
+  }
+  found.sort((a, b) => a.begins === b.begins ? 0 : a.begins < b.begins ? -1 : 1);
+  return { recordings: found.map(({ file }) => file), problems };
+}
+
+/**
+ * A folder's recordings one after another in time order.
+ * @throws {CannotOpenInput} where there are none
+ */
+export async function openFolder(
+  folder: string,
+  options: OpenRecordingOptions,
+): Promise<FrameSource> {
+  const { recordings, problems } = await recordingsIn(folder);
+  if (recordings.length === 0) {
+    throw new CannotOpenInput(`The folder ${folder} holds no recordings.`);
+  }
+  const sources: FrameSource[] = [];
+  for (const file of recordings) sources.push(await openRecording(file, options));
+  return new SourceSequence(basename(folder), sources, problems);
+}
+
+async function fileNames(folder: string): Promise<string[]> {
+  const names: string[] = [];
+  try {
+    for await (const entry of Deno.readDir(folder)) {
+      if (!entry.isDirectory && !BESIDE.test(entry.name)) names.push(entry.name);
+    }
+  } catch (error) {
+    throw cannotRead(folder, error);
+  }
+  return names.sort();
+}
+
+async function firstTime(file: string): Promise<Micros> {
+  const source = await openRecording(file, { buses: new BusNames(), batchSize: 1 });
+  try {
+    for await (const batch of source.batches()) return batch.times[0];
+  } catch (error) {
+    if (!(error instanceof SourceEndedEarly)) throw error;
+  }
+  return Infinity;
+}

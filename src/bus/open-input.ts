@@ -1,0 +1,79 @@
+import { resolve } from "node:path";
+import type { BusNames } from "./bus-names.ts";
+import { cannotRead, streamBytes } from "./byte-streams.ts";
+import { CannotOpenInput } from "./cannot-open-input.ts";
+import type { FrameSource } from "./frame-source.ts";
+import { mistakeWords, parseInputText } from "./input-text.ts";
+import { openFolder } from "./open-folder.ts";
+import { openKnown, openRecording, type OpenRecordingOptions } from "./open-recording.ts";
+import type { RecordingKind } from "./recordings/recognise.ts";
+import { recordingSource } from "./recordings/recording-source.ts";
+
+export interface OpenInputOptions {
+  /** Shared by all inputs of a run. */
+  readonly buses: BusNames;
+  /** Relative places are resolved against this folder: the one in which the person typed. */
+  readonly folder: string;
+  readonly batchSize?: number;
+  /** Plays a scenario, as the person wrote it; from `src/simulator/`, which this floor does not know. */
+  readonly simulator?: (scenario: string, options: OpenRecordingOptions) => Promise<FrameSource>;
+}
+
+/**
+ * The frames of what a person named as INPUT. An edge: it opens files and standard input.
+ * @throws {CannotOpenInput} with the sentence for that person
+ */
+export async function openInput(text: string, options: OpenInputOptions): Promise<FrameSource> {
+  const input = parseInputText(text);
+  if (input.kind === "mistake") throw new CannotOpenInput(mistakeWords(input));
+  const { buses, batchSize, folder } = options;
+  const shared: OpenRecordingOptions = { buses, batchSize, bus: input.bus };
+  switch (input.kind) {
+    case "standard-input":
+      return recordingSource({
+        title: "standard input",
+        kind: "candump",
+        bytes: streamBytes(Deno.stdin.readable),
+        live: true,
+        ...shared,
+      });
+    case "candump":
+    case "pcap":
+    case "pcapng":
+      return await openPlace(resolve(folder, input.file), shared, input.kind);
+    case "by-content":
+      return await openPlace(resolve(folder, input.file), shared);
+    case "simulator":
+      if (options.simulator === undefined) break;
+      return await options.simulator(input.scenario, shared);
+    // Each live adapter gets a line here and a file of its own in `adapters/`.
+    case "socketcan":
+    case "slcan":
+    case "tcp":
+      break;
+  }
+  throw new CannotOpenInput(
+    `${text}: this version cannot listen to ${input.kind} itself yet. It reads recordings, and ` +
+      `candump lines on standard input: candump -L can0 | sternfast run -`,
+  );
+}
+
+async function openPlace(
+  place: string,
+  options: OpenRecordingOptions,
+  said?: RecordingKind,
+): Promise<FrameSource> {
+  const info = await Deno.stat(place).catch((error) => {
+    throw cannotRead(place, error);
+  });
+  if (info.isDirectory) {
+    if (said === undefined) return await openFolder(place, options);
+    throw new CannotOpenInput(`${place} is a folder, expected a ${said} file.`);
+  }
+  if (info.isFile) return await openRecording(place, options, said);
+  if (said !== undefined) return openKnown(place, said, options);
+  throw new CannotOpenInput(
+    `${place} is no ordinary file and can be read only once; ` +
+      `say what it holds, as in candump:${place}`,
+  );
+}

@@ -1,0 +1,29 @@
+import { FrameFlag } from "./frame-batch.ts";
+import { emptyCounts, type SourceCounts, type SourceProblem } from "./frame-source.ts";
+
+/** Problems that a source keeps; the rest are only counted. */
+export const KEPT_PROBLEMS = 20;
+
+/** What one source has met: the counts and the first problems of `FrameSource`. */
+export class SourceTally {
+  readonly counts: SourceCounts = emptyCounts();
+  readonly problems: SourceProblem[] = [];
+
+  /** Counts one well-formed frame by its `FrameFlag` bits. */
+  frame(flags: number): void {
+    this.counts.frames++;
+    if (flags === FrameFlag.extended) return;
+    if ((flags & FrameFlag.error) !== 0) {
+      this.counts.error++;
+      return;
+    }
+    if ((flags & FrameFlag.extended) === 0) this.counts.standard++;
+    if ((flags & FrameFlag.remote) !== 0) this.counts.remote++;
+    if ((flags & FrameFlag.fd) !== 0) this.counts.fd++;
+  }
+
+  malformed(problem: SourceProblem): void {
+    this.counts.malformed++;
+    if (this.problems.length < KEPT_PROBLEMS) this.problems.push(problem);
+  }
+}
