@@ -41,3 +41,12 @@ export function sayReference(reference: SignalReference, each: string | null): s
   if (reference.of !== null) return `${reference.of} ${reference.name}`;
   return isAbsolute(reference.name) || each === null ? reference.name : `${each} ${reference.name}`;
 }
+
+/** on, off, yes, no, true and false mean the same everywhere. */
+export function isSwitchWord(word: string): boolean {
+  return ["on", "off", "yes", "no", "true", "false"].includes(word);
+}
+
+export function isOn(word: string): boolean {
+  return word === "on" || word === "yes" || word === "true";
+}

@@ -1,0 +1,140 @@
+import { Quality } from "../../boat/quality.ts";
+import type { SignalTable } from "../../boat/signal-table.ts";
+import { Kleene, kleeneNot } from "../life-cycle/kleene.ts";
+
+export const Op = {
+  all: 0,
+  any: 1,
+  not: 2,
+  held: 3,
+  over: 4,
+  under: 5,
+  equals: 6,
+  oneOf: 7,
+} as const;
+export type Op = (typeof Op)[keyof typeof Op];
+
+/** One step of a program. The steps that it is made of follow it, up to `end`. */
+export interface ProgramStep {
+  readonly op: Op;
+  end: number;
+  /** What it compares; -1: nothing sends it, so its answer is unknown. */
+  readonly signal: number;
+  readonly limit: number;
+  /** A difference up to this is none. */
+  readonly hair: number;
+  readonly codes: readonly number[];
+  /** Answers from the last value that was good, however old. */
+  readonly lastKnown: boolean;
+}
+
+/**
+ * The conditions of all rules as one flat program over typed arrays, evaluated to Kleene's answers
+ * without allocation.
+ */
+export class ConditionProgram {
+  readonly #ops: Uint8Array;
+  readonly #ends: Int32Array;
+  readonly #signals: Int32Array;
+  readonly #limits: Float64Array;
+  readonly #hairs: Float64Array;
+  readonly #lastKnown: Uint8Array;
+  /** The codes of step s lie from `#codeEnds[s - 1]` to `#codeEnds[s]`. */
+  readonly #codes: Int32Array;
+  readonly #codeEnds: Int32Array;
+  /** By step: what a delay made of `held`; the last answer of a last-known comparison. */
+  readonly #kept: Uint8Array;
+
+  constructor(steps: readonly ProgramStep[], readonly table: SignalTable) {
+    this.#ops = Uint8Array.from(steps, (step) => step.op);
+    this.#ends = Int32Array.from(steps, (step) => step.end);
+    this.#signals = Int32Array.from(steps, (step) => step.signal);
+    this.#limits = Float64Array.from(steps, (step) => step.limit);
+    this.#hairs = Float64Array.from(steps, (step) => step.hair);
+    this.#lastKnown = Uint8Array.from(steps, (step) => step.lastKnown ? 1 : 0);
+    this.#codes = Int32Array.from(steps.flatMap((step) => step.codes));
+    this.#codeEnds = new Int32Array(steps.length);
+    let end = 0;
+    for (const [i, step] of steps.entries()) this.#codeEnds[i] = end += step.codes.length;
+    this.#kept = new Uint8Array(steps.length).fill(Kleene.unknown);
+  }
+
+  /** The answer of a step from what is known now. */
+  evaluate(at: number): Kleene {
+    switch (this.#ops[at]) {
+      case Op.all: {
+        // No short cut: a last-known comparison must see every value.
+        let least: Kleene = Kleene.yes;
+        for (let part = at + 1; part < this.#ends[at]; part = this.#ends[part]) {
+          const answer = this.evaluate(part);
+          if (answer < least) least = answer;
+        }
+        return least;
+      }
+      case Op.any: {
+        let greatest: Kleene = Kleene.no;
+        for (let part = at + 1; part < this.#ends[at]; part = this.#ends[part]) {
+          const answer = this.evaluate(part);
+          if (answer > greatest) greatest = answer;
+        }
+        return greatest;
+      }
+      case Op.not:
+        return kleeneNot(this.evaluate(at + 1));
+      case Op.held:
+        return this.kept(at);
+      default:
+        return this.#compare(at);
+    }
+  }
+
+  kept(at: number): Kleene {
+    const kept = this.#kept[at];
+    return kept === Kleene.no ? Kleene.no : kept === Kleene.yes ? Kleene.yes : Kleene.unknown;
+  }
+
+  keep(at: number, answer: Kleene): void {
+    this.#kept[at] = answer;
+  }
+
+  /** Visits the signals that make a step's answer unknown. */
+  visitUnknown(at: number, visit: (signal: number) => void): void {
+    if (this.evaluate(at) !== Kleene.unknown) return;
+    if (this.#ops[at] >= Op.over) {
+      visit(this.#signals[at]);
+      return;
+    }
+    for (let part = at + 1; part < this.#ends[at]; part = this.#ends[part]) {
+      this.visitUnknown(part, visit);
+    }
+  }
+
+  #compare(at: number): Kleene {
+    const signal = this.#signals[at];
+    if (signal < 0 || this.table.qualities[signal] !== Quality.good) {
+      return this.#lastKnown[at] === 1 ? this.kept(at) : Kleene.unknown;
+    }
+    const answer = this.#isTrue(at, this.table.values[signal]) ? Kleene.yes : Kleene.no;
+    if (this.#lastKnown[at] === 1) this.#kept[at] = answer;
+    return answer;
+  }
+
+  #isTrue(at: number, value: number): boolean {
+    const above = value - this.#limits[at];
+    switch (this.#ops[at]) {
+      case Op.over:
+        return above > this.#hairs[at];
+      case Op.under:
+        return above < -this.#hairs[at];
+      case Op.equals:
+        return Math.abs(above) <= this.#hairs[at];
+      default: {
+        const end = this.#codeEnds[at];
+        for (let i = at === 0 ? 0 : this.#codeEnds[at - 1]; i < end; i++) {
+          if (this.#codes[i] === value) return true;
+        }
+        return false;
+      }
+    }
+  }
+}

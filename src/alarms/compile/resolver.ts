@@ -1,0 +1,104 @@
+import type { SignalTable } from "../../boat/signal-table.ts";
+import type { UnitCode } from "../../units/codes.ts";
+import { conversion, scaleOf } from "../../units/scale.ts";
+import { dimensionWords, isSameDimension } from "../rules/check-rule.ts";
+import type { Amount, SignalReference } from "../rules/rule.ts";
+import { isAbsolute, isOn, isSwitchWord } from "../rules/signal-name.ts";
+import type { Unfolded } from "./unfold.ts";
+
+/**
+ * Ties the names and amounts of one rule and subject to the signal table, and collects why it
+ * cannot be judged.
+ */
+export class Resolver {
+  /** Names of signals that nothing sends yet. */
+  readonly missing: string[] = [];
+  /** Why the rule can never be judged for this subject; empty while it can. */
+  reason = "";
+
+  constructor(readonly unfolded: Unfolded, readonly table: SignalTable) {}
+
+  /** The whole name of a signal; empty where a relation leads nowhere. */
+  nameOf({ name, of }: SignalReference): string {
+    const { rule, subject, described } = this.unfolded;
+    if (of === null) {
+      return isAbsolute(name) || rule.each === null ? name : `${rule.each}/${subject}/${name}`;
+    }
+    const known = this.table.subjectsOf(of);
+    const related = Object.values(described?.relations ?? {}).find((one) => known.includes(one));
+    if (related !== undefined) return `${of}/${related}/${name}`;
+    this.refuse(`the boat file relates no ${of} to ${rule.each} ${subject}`);
+    return "";
+  }
+
+  /** The number of a signal, or -1 while nothing sends it. */
+  signal(reference: SignalReference): number {
+    const name = this.nameOf(reference);
+    if (name === "") return -1;
+    const signal = this.table.find(name);
+    if (signal < 0) this.missing.push(name);
+    return signal;
+  }
+
+  /** An amount in the signal's own unit; NaN while the signal or the amount does not fit. */
+  amount(amount: Amount, signal: number): number {
+    return this.#converted(amount, signal, (value, { factor, zero }) => (value - zero) * factor);
+  }
+
+  difference(amount: Amount, signal: number): number {
+    return this.#converted(amount, signal, (value, { factor }) => value * factor);
+  }
+
+  /** Differences in the signal's values up to this are noise of binary fractions. */
+  hair(signal: number): number {
+    return signal < 0 ? 0 : 10 ** -(this.table.facts[signal].decimals + 3);
+  }
+
+  /** A number of the boat file about the subject; NaN where it gives none. */
+  number(name: string): number {
+    const { rule, subject, described } = this.unfolded;
+    const number = described?.numbers[name];
+    if (number !== undefined) return number;
+    this.refuse(`the boat file gives no ${name} for ${rule.each ?? "the boat"} ${subject}`);
+    return NaN;
+  }
+
+  /** Codes of the words that a signal can read; bits take on and off. */
+  codes(words: readonly string[], signal: number): number[] {
+    if (signal < 0) return [];
+    const { name, words: known } = this.table.facts[signal];
+    return words.flatMap((word) => {
+      if (known === null && isSwitchWord(word)) return [isOn(word) ? 1 : 0];
+      const codes = [...known ?? []].filter(([, one]) => isSameWord(one, word));
+      if (codes.length === 0) this.refuse(`${name} never reads "${word}"`);
+      return codes.map(([code]) => code);
+    });
+  }
+
+  refuse(reason: string): void {
+    if (this.reason === "") this.reason = reason;
+  }
+
+  #converted(
+    amount: Amount,
+    signal: number,
+    change: (value: number, line: { factor: number; zero: number }) => number,
+  ): number {
+    if (signal < 0) return NaN;
+    const { name, unit } = this.table.facts[signal];
+    if (unit === "" || amount.code === "" || !isSameDimension(amount.code, unit)) {
+      this.refuse(mismatch(amount, name, unit));
+      return NaN;
+    }
+    return change(amount.value, conversion(scaleOf(amount.code), scaleOf(unit)));
+  }
+}
+
+function mismatch(amount: Amount, name: string, unit: UnitCode): string {
+  return `the limit ${amount.written} is ${dimensionWords(amount.code)}; ` +
+    `${name} is ${dimensionWords(unit)}`;
+}
+
+function isSameWord(one: string, other: string): boolean {
+  return one === other || isSwitchWord(one) && isSwitchWord(other) && isOn(one) === isOn(other);
+}

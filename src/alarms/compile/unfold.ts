@@ -1,0 +1,68 @@
+import type { Boat, Subject } from "../../boat/boat.ts";
+import type { SignalTable } from "../../boat/signal-table.ts";
+import type { Rule } from "../rules/rule.ts";
+import { placeOfName } from "../rules/signal-name.ts";
+import { TWO_SENDERS, twoSendersRule } from "./two-senders.ts";
+
+/** One rule for one subject: one alarm. */
+export interface Unfolded {
+  readonly rule: Rule;
+  /** As in `alarm/TAG/SUBJECT`: "port"; "boat" for a rule without subjects. */
+  readonly subject: string;
+  /** The boat file's words about it; null where it says nothing. */
+  readonly described: Subject | null;
+}
+
+/** Subject of a rule that is about the boat. */
+const BOAT = "boat";
+
+/**
+ * Rules times subjects, in the order of (tag, subject), with the built-in cautions.
+ * @param remembered alarms kept from before, whose subject may not have been heard yet
+ */
+export function unfold(
+  rules: readonly Rule[],
+  table: SignalTable,
+  boat: Boat,
+  remembered: readonly { readonly tag: string; readonly subject: string }[],
+): Unfolded[] {
+  const unfolded = rules.flatMap((rule) =>
+    subjectsOf(rule, table, remembered).flatMap((subject): Unfolded[] => {
+      const described = boat.subjects.find((one) =>
+        one.group === rule.each && one.name === subject
+      ) ?? null;
+      return isMeant(rule, subject, described) ? [{ rule, subject, described }] : [];
+    })
+  );
+  for (const { quantity, name } of table.facts) {
+    if (quantity !== TWO_SENDERS) continue;
+    const { group, subject } = placeOfName(name);
+    unfolded.push({
+      rule: twoSendersRule(name),
+      subject: subject === "" ? group : `${group}-${subject}`,
+      described: null,
+    });
+  }
+  return unfolded.sort((a, b) => compare(a.rule.tag, b.rule.tag) || compare(a.subject, b.subject));
+}
+
+/** The order of names everywhere in alarms: by code unit, the same on every machine. */
+export function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+function subjectsOf(
+  rule: Rule,
+  table: SignalTable,
+  remembered: readonly { readonly tag: string; readonly subject: string }[],
+): string[] {
+  if (rule.each === null) return [BOAT];
+  const subjects = new Set(table.subjectsOf(rule.each));
+  for (const alarm of remembered) if (alarm.tag === rule.tag) subjects.add(alarm.subject);
+  return [...subjects];
+}
+
+function isMeant(rule: Rule, subject: string, described: Subject | null): boolean {
+  if (rule.only !== null && !rule.only.includes(subject)) return false;
+  return Object.entries(rule.where).every(([key, word]) => described?.words[key] === word);
+}
