@@ -3,7 +3,6 @@ import { MILLISECOND, SECOND } from "../ground/time.ts";
 import { Columns } from "./columns.ts";
 import { ADDRESS_CLAIM, DeviceList, PRODUCT_INFORMATION } from "./devices.ts";
 import { encodeMessage } from "./encode.ts";
-import { senderOf } from "./message-counts.ts";
 import { nameBytes } from "./name.ts";
 import { ALL_ROWS } from "./rows/all.ts";
 
@@ -21,14 +20,14 @@ function listWith() {
   return {
     list,
     claim: (name: string, address: number, time = SECOND, bus = 0) =>
-      list.accept(messageOf(ADDRESS_CLAIM, address, nameBytes(name), bus), time),
+      list.take(messageOf(ADDRESS_CLAIM, address, nameBytes(name), bus), time),
     describe: (address: number, serial: string) => {
       const bytes = encodeMessage(ALL_ROWS[columns.rowOf(PRODUCT_INFORMATION)], {
         serial,
         model: "tank sender",
         "load-equivalency": 1,
       });
-      list.accept(messageOf(PRODUCT_INFORMATION, address, bytes), SECOND);
+      list.take(messageOf(PRODUCT_INFORMATION, address, bytes), SECOND);
     },
   };
 }
@@ -52,7 +51,8 @@ describe("a device", () => {
     const before = list.version;
     claim(LOW, 36, 2 * SECOND);
     expect(list.nameAt(0, 35)).toBeNull();
-    expect(list.deviceAt(0, 36)?.product?.serial).toBe("A-0042");
+    expect(list.serialAt(0, 36)).toBe("A-0042");
+    expect(list.serialAt(0, 35)).toBeNull();
     expect(list.version).toBeGreaterThan(before);
     expect([...list.devices]).toHaveLength(1);
   });
@@ -98,18 +98,18 @@ describe("a device", () => {
   test("was last heard when its address last spoke, and not by what others say there later", () => {
     const { list, claim } = listWith();
     claim(LOW, 35, SECOND);
-    list.heardAt[senderOf(0, 35)] = 5 * SECOND;
-    const device = list.deviceAt(0, 35);
+    list.take(messageOf(127488, 35, new Uint8Array(8)), 5 * SECOND);
+    const device = list.device(0, LOW);
     if (device === null) throw new Error("no device");
     expect(list.lastHeard(device)).toBe(5 * SECOND);
     claim(HIGH, 35, 60 * SECOND);
-    list.heardAt[senderOf(0, 35)] = 60 * SECOND;
+    list.take(messageOf(127488, 35, new Uint8Array(8)), 61 * SECOND);
     expect(list.lastHeard(device)).toBe(5 * SECOND);
   });
 
   test("is not made of a claim that is cut off", () => {
     const { list } = listWith();
-    list.accept(messageOf(ADDRESS_CLAIM, 35, nameBytes(LOW).subarray(0, 7)), SECOND);
+    list.take(messageOf(ADDRESS_CLAIM, 35, nameBytes(LOW).subarray(0, 7)), SECOND);
     expect([...list.devices]).toEqual([]);
   });
 });

@@ -44,7 +44,7 @@ export class DeviceList {
    * to a device by address must then be looked up anew.
    */
   version = 0;
-  /** By sender (`senderOf`): steady time of its last message; the caller sets it. 0 never. */
+  /** By sender (`senderOf`): steady time of its last message; 0 never. */
   readonly heardAt = new Float64Array(SENDERS);
 
   readonly #columns: Columns;
@@ -57,13 +57,11 @@ export class DeviceList {
     this.#columns = columns;
   }
 
-  /**
-   * Takes in what a message says about devices; most say nothing. To be called before `heardAt` is
-   * set for the message.
-   */
-  accept(message: Message, time: Micros): void {
-    if (message.pgn === ADDRESS_CLAIM) this.#claim(message, time);
+  /** Takes in that a message was heard, and what it says about devices; most say nothing. */
+  take(message: Message, now: Micros): void {
+    if (message.pgn === ADDRESS_CLAIM) this.#claim(message, now);
     else if (message.pgn === PRODUCT_INFORMATION) this.#describe(message);
+    this.heardAt[senderOf(message.bus, message.source)] = now;
   }
 
   /** All devices ever heard to claim an address. */
@@ -78,6 +76,11 @@ export class DeviceList {
   /** The NAME that holds an address, or null where none was heard to claim it. */
   nameAt(bus: number, address: number): string | null {
     return this.deviceAt(bus, address)?.name ?? null;
+  }
+
+  /** The serial number that the device at an address gives of itself, or null. */
+  serialAt(bus: number, address: number): string | null {
+    return this.deviceAt(bus, address)?.product?.serial ?? null;
   }
 
   device(bus: number, name: string): Device | null {
