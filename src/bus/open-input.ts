@@ -1,10 +1,10 @@
 import { resolve } from "node:path";
 import type { BusNames } from "./bus-names.ts";
-import { cannotRead, streamBytes } from "./byte-streams.ts";
+import { cannotRead, streamBytes } from "./input-bytes.ts";
 import { CannotOpenInput } from "./cannot-open-input.ts";
 import type { FrameSource } from "./frame-source.ts";
 import { mistakeWords, parseInputText } from "./input-text.ts";
-import { openFolder } from "./open-folder.ts";
+import { openFolder } from "./folder-recordings.ts";
 import { openKnown, openRecording, type OpenRecordingOptions } from "./open-recording.ts";
 import type { RecordingKind } from "./recordings/recognise.ts";
 import { recordingSource } from "./recordings/recording-source.ts";

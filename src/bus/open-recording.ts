@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import type { BusNames } from "./bus-names.ts";
-import { fileBytes } from "./byte-streams.ts";
+import { fileBytes } from "./input-bytes.ts";
 import { CannotOpenInput } from "./cannot-open-input.ts";
 import { type FrameSource, SourceEndedEarly } from "./frame-source.ts";
 import {
@@ -31,17 +31,12 @@ export async function openRecording(
   options: OpenRecordingOptions,
   said?: RecordingKind,
 ): Promise<FrameSource> {
-  const head = await headOf(file);
-  const found = recognise(head);
-  const kind = found ?? (said === "candump" ? said : undefined);
-  if (kind === undefined || (said !== undefined && said !== kind)) {
-    const expected = said === undefined ? A_RECORDING : A_KIND[said];
-    throw new CannotOpenInput(
-      `${file} is ${said === undefined ? "no recording" : `no ${said} recording`}: ` +
-        `${beginning(head)}, expected ${expected}.`,
-    );
-  }
-  return openKnown(file, kind, options);
+  const look = await lookAt(file);
+  const kind = look.kind ?? (said === "candump" ? said : undefined);
+  if (kind !== undefined && (said ?? kind) === kind) return openKnown(file, kind, options);
+  const not = said === undefined ? "no recording" : `no ${said} recording`;
+  const expected = said === undefined ? A_RECORDING : A_KIND[said];
+  throw new CannotOpenInput(`${file} is ${not}: ${look.begins}, expected ${expected}.`);
 }
 
 /** The same for a file whose kind cannot be looked at beforehand: a pipe gives its bytes once. */
@@ -58,6 +53,17 @@ const A_KIND: Readonly<Record<RecordingKind, string>> = {
   pcap: "a pcap capture",
   pcapng: "a pcapng capture",
 };
+
+/**
+ * What a file is by its content, and a clause for how it begins.
+ * @throws {CannotOpenInput} where it cannot be read
+ */
+export async function lookAt(
+  file: string,
+): Promise<{ readonly kind: RecordingKind | undefined; readonly begins: string }> {
+  const head = await headOf(file);
+  return { kind: recognise(head), begins: beginning(head) };
+}
 
 /** The first (unpacked) bytes of a file, as many as can be read. */
 async function headOf(file: string): Promise<Uint8Array> {
