@@ -16,12 +16,16 @@ export type Fault =
 
 /** What somebody does aboard, or what befalls the boat. */
 export type Happening =
-  /**
-   * Turning a key off stops the engine. Its gateway either is fed by the key and dies with it, or
-   * goes on and sends "not available".
-   */
   | { readonly do: "key-on"; readonly engine: Side }
-  | { readonly do: "key-off"; readonly engine: Side; readonly gateway: "dies" | "goes-on" }
+  /**
+   * Stops the engine. Its gateway is fed by the key and dies with it; or it is fed by the bus and
+   * goes on, with "not available" where the key feeds the senders, or else with speed and pressure 0.
+   */
+  | {
+    readonly do: "key-off";
+    readonly engine: Side;
+    readonly gateway: "dies" | "not-available" | "reads-zero";
+  }
   | { readonly do: "start"; readonly engine: Side }
   | { readonly do: "stop"; readonly engine: Side }
   | { readonly do: "gear"; readonly engine: Side; readonly engaged: boolean }
@@ -53,6 +57,8 @@ export interface Scenario {
   readonly start: {
     /** °C of both engines: cold, or still warm from an earlier trip. */
     readonly engines: number;
+    /** Whether the engines' gateways are on the bus before a key is turned. */
+    readonly gateways: "talking" | "dark";
     readonly shorePower: boolean;
     /** Shares of 1. */
     readonly house: number;

@@ -8,11 +8,27 @@ import { sounder } from "./devices/sounder.ts";
 import { switchMonitor } from "./devices/switch-monitor.ts";
 import { tankSenders } from "./devices/tank-senders.ts";
 import { windSensor } from "./devices/wind-sensor.ts";
+import type { Scenario } from "./happening.ts";
 import { Random } from "./random.ts";
 
-/** The boxes on our boat's bus. Models and serial numbers are invented. */
-export function outfit(boat: Cruiser, seed: number): readonly Device[] {
+/**
+ * The boxes on our boat's bus. Models and serial numbers are invented.
+ * @param gateways whether the engines' gateways talk from the beginning
+ */
+export function outfit(
+  boat: Cruiser,
+  seed: number,
+  gateways: Scenario["start"]["gateways"],
+): readonly Device[] {
   const random = (label: string) => new Random(seed, label);
+  const engines = engineGateways(boat, random);
+  for (const gateway of engines) gateway.powered = gateways === "talking";
+  return [...engines, ...otherBoxes(boat, random)];
+}
+
+type Label = (label: string) => Random;
+
+function engineGateways(boat: Cruiser, random: Label): Device[] {
   return [
     engineGateway(boat, random("port gateway"), "port", {
       name: "port-gateway",
@@ -34,6 +50,11 @@ export function outfit(boat: Cruiser, seed: number): readonly Device[] {
       model: "Engine gateway",
       serial: "E-0102",
     }),
+  ];
+}
+
+function otherBoxes(boat: Cruiser, random: Label): Device[] {
+  return [
     shunt(boat, random("shunt"), {
       name: "shunt",
       address: 32,

@@ -63,8 +63,8 @@ function turnKeyOff(
   boat.engines[side].keyOn = false;
   boat.engines[side].stop();
   const gateway = deviceNamed(`${side}-gateway`, devices);
-  if (what === "dies") gateway.powered = false;
-  else gateway.sensorsGone = true;
+  gateway.powered = what !== "dies";
+  gateway.sensorsGone = what === "not-available";
 }
 
 function setFault(fault: Fault, on: boolean, boat: Cruiser, devices: readonly Device[]): void {

@@ -111,17 +111,18 @@ describe("oil pressure, as the gateway sends it", () => {
 
   /** Times at which it was under the limit for the lowest speed of 3 s, 10 s after the start. */
   function tooLow(said: readonly OutgoingMessage[], source: number): number[] {
-    const speeds = of(said, 127488, source).map((one) => ({
-      time: one.time,
-      speed: Number(one.values.speed),
-    }));
-    return of(said, 127489, source).filter((one) => {
-      const before = speeds.filter(({ time }) => time <= one.time && time > one.time - 10 * SECOND);
-      if (before.length < 90 || before.some(({ speed }) => speed < 500)) return false;
-      const latest = before.filter(({ time }) => time > one.time - 3 * SECOND);
-      const lowest = Math.min(...latest.map(({ speed }) => speed));
-      return Number(one.values["oil-pressure"]) < along(LIMIT, lowest) * PSI;
-    }).map((one) => one.time);
+    const low: number[] = [];
+    let speeds: number[] = [];
+    for (const { pgn, time, values } of said.filter((one) => one.source === source)) {
+      if (pgn === 127488) speeds.push(Number(values.speed));
+      if (pgn !== 127489) continue;
+      // Ten a second: the last 10 s for "running", the last 3 s for the limit.
+      speeds = speeds.slice(-100);
+      if (speeds.length < 100 || Math.min(...speeds) < 500) continue;
+      const limit = along(LIMIT, Math.min(...speeds.slice(-30))) * PSI;
+      if (Number(values["oil-pressure"]) < limit) low.push(time);
+    }
+    return low;
   }
 
   const faultless = HARBOUR_DAY.happenings.filter((one) => one.do !== "fault");
@@ -163,33 +164,35 @@ describe("oil pressure, as the gateway sends it", () => {
 });
 
 describe("a harbour day", () => {
+  const said = play(HARBOUR_DAY, 37 * MINUTE);
+
   test("begins again when it is over: the boat is back at its mooring and starts once more", () => {
-    const said = play(HARBOUR_DAY, 37 * MINUTE);
     const cranking = of(said, 127508).filter((one) =>
       one.values.instance === 1 && Number(one.values.voltage) < 11.8
     );
     expect(cranking.some((one) => one.time > 36 * MINUTE)).toBe(true);
     const home = of(said, 129025).filter((one) => one.time > 20 * MINUTE && one.time < 36 * MINUTE);
-    for (const { values } of home) {
-      expect(Math.abs(Number(values.latitude) - 50.4)).toBeLessThan(0.0003);
-    }
+    const farthest = Math.max(
+      ...home.map(({ values }) => Math.abs(Number(values.latitude) - 50.4)),
+    );
+    expect(farthest).toBeLessThan(0.0003);
   });
 
   test("has a charger in fault for five minutes", () => {
-    const faults = of(play(HARBOUR_DAY, 36 * MINUTE), 127507)
+    const faults = of(said, 127507)
       .filter((one) => one.values["operating-state"] === "fault").map((one) => one.time);
     expect(faults[0]).toBeLessThan(15 * MINUTE + 2 * SECOND);
     expect(faults.at(-1)).toBeGreaterThan(20 * MINUTE - 2 * SECOND);
   });
 });
 
-test("a quiet mooring pumps twice an hour, keeps its charge and has no engine on the bus", () => {
-  const said = play(QUIET_MOORING, 60 * MINUTE);
+test("a quiet mooring pumps twice an hour, keeps its charge and has both engines at rest", () => {
+  const said = play(QUIET_MOORING, 33 * MINUTE);
   const pumping = of(said, 127501).map((one) => one.values["indicator-3"]);
   const starts = pumping.filter((word, i) => word === "on" && pumping[i - 1] === "off").length;
-  expect(starts).toBeGreaterThanOrEqual(2);
-  expect(starts).toBeLessThanOrEqual(3);
-  expect(of(said, 127488)).toEqual([]);
+  expect(starts).toBe(2);
+  expect(of(said, 127488).every((one) => one.values.speed === 0)).toBe(true);
+  for (const one of of(said, 127489)) expect(one.values["status-1"]).toEqual([]);
   for (const one of of(said, 127506)) expect(one.values["state-of-charge"]).toBeGreaterThan(97);
 });
 

@@ -54,11 +54,7 @@ export class Simulator {
     this.scenario = options.scenario;
     this.start = options.start;
     this.boat = new Cruiser(seed, this.scenario.start);
-    this.devices = outfit(this.boat, seed);
-    for (const side of ["port", "starboard"]) {
-      const gateway = this.devices.find((device) => device.facts.name === `${side}-gateway`);
-      if (gateway !== undefined) gateway.powered = false;
-    }
+    this.devices = outfit(this.boat, seed, this.scenario.start.gateways);
     this.#encoder = options.encoder;
     this.#bus = options.bus ?? 0;
     this.#timetable = new Timetable(this.devices, new Random(seed, "timetable"));

@@ -32,7 +32,7 @@ export function engineGateway(
       period: 100 * MILLISECOND,
       key,
       measured: () => ({
-        speed: engine.speed === 0 ? 0 : reading(engine.speed + random.noise(2), 1),
+        speed: atRest(engine.speed, reading(engine.speed + random.noise(2), 1)),
       }),
     },
     {
@@ -46,7 +46,7 @@ export function engineGateway(
         "alternator-voltage": reading(charged.volts + random.noise(0.02), 0.01),
         "fuel-rate": side === "port" ? reading(engine.fuelRate, 0.1) : null,
         hours: Math.floor(engine.runTime),
-        "status-1": lamps(engine, alternator),
+        "status-1": engine.keyOn ? lamps(engine, alternator) : [],
         "status-2": [],
         load: Math.round(100 * engine.load),
         torque: Math.round(100 * engine.load),
@@ -57,7 +57,12 @@ export function engineGateway(
 
 function oilPressure(engine: Engine, random: Random): number {
   const { pressure } = engine.oil;
-  return pressure === 0 ? 0 : Math.max(0, reading(pressure + random.noise(2_000), 1_000));
+  return atRest(pressure, reading(pressure + random.noise(2_000), 1_000));
+}
+
+/** A sender does not tremble at rest, and never says less than nothing. */
+function atRest(value: number, read: number): number {
+  return value === 0 ? 0 : Math.max(0, read);
 }
 
 function lamps(engine: Engine, alternator: Alternator): string[] {
