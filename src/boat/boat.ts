@@ -1,4 +1,5 @@
 import type { Problem } from "../ground/problem.ts";
+import type { OwnersUnits } from "../units/units.ts";
 
 /**
  * The boat as its owner described it, after the boat file was read: names, keys and facts in our
@@ -7,8 +8,8 @@ import type { Problem } from "../ground/problem.ts";
 export interface Boat {
   /** Topic-safe; "boat" without a boat file. */
   readonly name: string;
-  /** How the owner reads: dimension → unit as written ("psi"). */
-  readonly units: Readonly<Record<string, string>>;
+  /** How the owner reads: dimension → name of the unit ("psi"). */
+  readonly units: OwnersUnits;
   /** IANA name; "UTC" when not given. */
   readonly timeZone: string;
   readonly subjects: readonly Subject[];
@@ -28,6 +29,7 @@ export interface Network {
 
 export interface NamedDevice {
   readonly name: string;
+  /** The serial that its product information gives, or its NAME in 16 hexadecimal digits. */
   readonly serial?: string;
   readonly watchAlways: boolean;
 }
@@ -43,7 +45,7 @@ export interface Subject {
   readonly words: Readonly<Record<string, string>>;
   /** Numbers in the signal units: `rated-speed` (1/min), `nominal` (V), `capacity` (A.h or L). */
   readonly numbers: Readonly<Record<string, number>>;
-  /** Relations to other subjects: `charges` → "house". */
+  /** Relations to other subjects, by their group: `battery` → "house" for what charges it. */
   readonly relations: Readonly<Record<string, string>>;
 }
 

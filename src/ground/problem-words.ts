@@ -65,5 +65,9 @@ function endOf(problem: Problem): string {
 function quoted(text: string): string {
   if (DESCRIPTIONS.has(text)) return text;
   const bare = text.replace(/^(["'])(.*)\1$/s, "$2");
-  return `"${bare.replace(/[\s\p{Cc}]+/gu, " ")}"`;
+  const shown = `"${bare.replace(/[\s\p{Cc}]+/gu, " ")}"`;
+  // Quotes make a text of a number: then they are what is wrong.
+  return bare !== text && bare.trim() !== "" && Number.isFinite(Number(bare))
+    ? `${shown} in quotes`
+    : shown;
 }

@@ -88,6 +88,7 @@ function problemsOf(
       const missing = path.length > 0 && !document.keys(parent).includes(String(path.at(-1))) &&
         typeof path.at(-1) === "string";
       if (missing) {
+        if (isMisspelled(String(path.at(-1)), document.keys(parent))) return [];
         return [{
           kind: "missing",
           place: document.place(parent, "key"),
@@ -149,6 +150,11 @@ function shapeWords(expected: string): string {
 
 function depthOf(issues: readonly z.core.$ZodIssue[]): number {
   return Math.max(0, ...issues.map((issue) => issue.path.length + (hasInner(issue) ? 1 : 0)));
+}
+
+/** A key that is not there but for a misspelling, which is reported itself. */
+function isMisspelled(missing: string, present: readonly string[]): boolean {
+  return present.some((key) => nearestName(key, [missing]) === missing);
 }
 
 function hasInner(issue: z.core.$ZodIssue): boolean {

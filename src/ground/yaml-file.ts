@@ -80,10 +80,14 @@ export class YamlFile {
 
 /**
  * Reads a file's text. Faults of the YAML itself (a tab, a key twice, an open bracket) come as
- * problems; the document then holds what could be read.
+ * problems; the document then holds what could be read. Where the text is not well formed, what a
+ * schema would say about it means little.
  * @param file the name as the person would say it; only used in places
  */
-export function readYaml(file: string, text: string): { document: YamlFile; problems: Problem[] } {
+export function readYaml(
+  file: string,
+  text: string,
+): { document: YamlFile; problems: Problem[]; wellFormed: boolean } {
   const lines = new LineCounter();
   const parsed = parseDocument(text, { lineCounter: lines, prettyErrors: false, merge: false });
   const problems = [...parsed.errors, ...parsed.warnings].map((fault): Problem => {
@@ -98,6 +102,7 @@ export function readYaml(file: string, text: string): { document: YamlFile; prob
   return {
     document: new YamlFile(file, plainValue(parsed), parsed.contents, text, lines),
     problems,
+    wellFormed: parsed.errors.every((fault) => fault.code === "DUPLICATE_KEY"),
   };
 }
 

@@ -87,7 +87,7 @@ describe("a quantity", () => {
       const read = parseQuantity(text);
       if (read.ok) expect(Number.isFinite(read.value)).toBe(true);
       else expect(read.found).toBe(text);
-      parseRange(text, "current");
+      parseRange(text, "current", "3..8 A");
     }));
   });
 });
@@ -107,17 +107,21 @@ describe("a difference", () => {
 
 describe("a range", () => {
   test("has one unit for both ends", () => {
-    expect(parseRange("3..8 A", "current")).toEqual({
+    expect(parseRange("3..8 A", "current", "3..8 A")).toEqual({
       ok: true,
       range: { low: 3, high: 8, code: "A" },
     });
-    expect(parseRange("4..120 s", "time")).toMatchObject({ range: { low: 4, high: 120 } });
-    expect(parseRange("0.5 .. 1.5 A", "current")).toMatchObject({ range: { low: 0.5, high: 1.5 } });
+    expect(parseRange("4..120 s", "time", "4..120 s")).toMatchObject({
+      range: { low: 4, high: 120 },
+    });
+    expect(parseRange("0.5 .. 1.5 A", "current", "3..8 A")).toMatchObject({
+      range: { low: 0.5, high: 1.5 },
+    });
   });
 
   test("is refused without its unit, without its end, or the wrong way round", () => {
     for (const text of ["3..8", "3..", "..8 A", "8..3 A", "3-8 A", "3 A"]) {
-      expect(parseRange(text, "current")).toMatchObject({ ok: false, found: text });
+      expect(parseRange(text, "current", "3..8 A")).toMatchObject({ ok: false, found: text });
     }
   });
 });

@@ -40,18 +40,21 @@ export interface QuantityRange {
   readonly code: UnitCode;
 }
 
-/** `3..8 A`: at least 3 A and less than 8 A. */
+/** `3..8 A`: at least 3 A and less than 8 A. The example is for the explanation. */
 export function parseRange(
   text: string,
   dimension: Dimension,
+  example: string,
 ): { readonly ok: true; readonly range: QuantityRange } | Misread {
-  const example = DIMENSIONS[dimension].example.replace(/^(\d+)/, "$1..1$1");
   const expected = `a range with its unit, such as ${example}`;
   const dots = text.indexOf("..");
   if (dots < 0) return { ok: false, found: text, expected };
   const lower = splitNumber(text.slice(0, dots));
+  const upper = splitNumber(text.slice(dots + 2));
+  if (lower?.rest !== "" || upper === undefined || upper.rest === "") {
+    return { ok: false, found: text, expected };
+  }
   const high = parseQuantity(text.slice(dots + 2), dimension);
-  if (lower === undefined || lower.rest !== "") return { ok: false, found: text, expected };
   if (!high.ok) return { ...high, found: text };
   const low = convert(lower.number, high.unit, baseScale(dimension));
   if (low >= high.value) {

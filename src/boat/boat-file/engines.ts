@@ -1,0 +1,49 @@
+import { z } from "zod";
+import { quantityText } from "../../units/quantity-text.ts";
+import type { Key, Subject } from "../boat.ts";
+import { subject } from "./subject.ts";
+import { instance, keyParts, nameText, numberUpTo } from "./values.ts";
+
+/** An engine, or the engine of a generator. */
+export const engineSchema = z.strictObject({
+  ...keyParts,
+  /** J1939 has no instance; 254 and 255 are no sender's address (SAE J1939-81). */
+  "address": numberUpTo(253).optional(),
+  "fuel": z.enum(["diesel", "petrol"]).optional(),
+  "cooling": z.enum(["closed", "raw-water"]).optional(),
+  "rated-speed": quantityText("rotation", { over: 0, words: "a speed above nothing" }).optional(),
+  "battery": nameText.optional(),
+  "exhaust": z.strictObject({ "temperature-instance": instance }).optional(),
+}).refine((engine) => engine.instance === undefined || engine.address === undefined, {
+  error: "either an instance (NMEA 2000) or an address (J1939), not both",
+  path: ["address"],
+});
+
+type Engine = z.output<typeof engineSchema>;
+
+export function engineSubject(name: string, engine: Engine): Subject {
+  return subject("engine", name, partsOf(engine));
+}
+
+export function generatorSubject(name: string, engine: Engine): Subject {
+  return subject("generator", name, partsOf(engine));
+}
+
+function partsOf(engine: Engine) {
+  const { instance, address, bus, device, exhaust } = engine;
+  const keys: Key[] = [{ quantity: "self", instance, address, bus, device }];
+  if (exhaust !== undefined) {
+    const place = "exhaust-gas";
+    keys.push({
+      quantity: "exhaust-temperature",
+      place,
+      instance: exhaust["temperature-instance"],
+    });
+  }
+  return {
+    keys,
+    words: { fuel: engine.fuel, cooling: engine.cooling },
+    numbers: { "rated-speed": engine["rated-speed"] },
+    relations: { battery: engine.battery },
+  };
+}

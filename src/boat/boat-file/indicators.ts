@@ -1,0 +1,62 @@
+import { z } from "zod";
+import { switchWord } from "../../ground/switch-word.ts";
+import { rangeText } from "../../units/quantity-text.ts";
+import type { Key, Subject } from "../boat.ts";
+import { subject } from "./subject.ts";
+import { keyParts, nameText, numberUpTo } from "./values.ts";
+
+/** What reads one indicator of a switch bank: bilge pumps and floats, detectors, switches. */
+const indicatorSchema = z.strictObject({
+  ...keyParts,
+  /** A bank has 28 indicators (PGN 127501). */
+  "indicator": numberUpTo(28, 1),
+  "inverted": switchWord.optional(),
+});
+
+type Indicator = z.output<typeof indicatorSchema>;
+
+function indicatorKey(quantity: string, from: Indicator): Key {
+  const { instance, indicator, inverted, bus, device } = from;
+  return { quantity, instance, indicator, inverted, bus, device };
+}
+
+export const bilgeSchema = z.strictObject({
+  "pump": indicatorSchema.optional(),
+  "float": indicatorSchema.optional(),
+  /** A pump that only its float switches, seen as steps of a battery's current. */
+  "inferred": z.strictObject({
+    "battery": nameText,
+    "step": rangeText("current", "3..8 A"),
+    "lasting": rangeText("time", "4..120 s"),
+  }).optional(),
+});
+
+export function bilgeSubject(name: string, bilge: z.output<typeof bilgeSchema>): Subject {
+  const { pump, float, inferred } = bilge;
+  return subject("bilge", name, {
+    keys: [
+      ...(pump === undefined ? [] : [indicatorKey("pump", pump)]),
+      ...(float === undefined ? [] : [indicatorKey("float", float)]),
+    ],
+    relations: { battery: inferred?.battery },
+  });
+}
+
+export const switchSchema = indicatorSchema;
+
+export function switchSubject(name: string, from: Indicator): Subject {
+  return subject("switch", name, { keys: [indicatorKey("state", from)] });
+}
+
+export const detectorSchema = z.strictObject({
+  ...indicatorSchema.shape,
+  "senses": z.enum(["petrol-vapour", "gas", "carbon-monoxide", "smoke", "heat", "hydrogen"])
+    .optional(),
+});
+
+export function detectorSubject(name: string, from: z.output<typeof detectorSchema>): Subject {
+  return subject("detector", name, {
+    keys: [indicatorKey("alarm", from)],
+    words: { senses: from.senses },
+  });
+}

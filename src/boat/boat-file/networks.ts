@@ -1,0 +1,34 @@
+import { z } from "zod";
+import type { NamedDevice, Network } from "../boat.ts";
+import { switchWord } from "../../ground/switch-word.ts";
+import { busText } from "./values.ts";
+
+export const networkSchema = z.strictObject({
+  "bus": busText,
+  "powered": z.enum(["always", "with-helm"]).optional(),
+  "speaks": z.enum(["nmea2000", "j1939"]).optional(),
+  "bit-rate": z.enum(["125k", "250k", "500k", "1000k"]).optional(),
+  /** Read by the network plan. */
+  "plan": z.unknown().optional(),
+});
+
+/** With no word about its power, a network is taken to go off with the helm: no false alarms. */
+export function networkFrom(name: string, from: z.output<typeof networkSchema>): Network {
+  return {
+    name,
+    bus: from.bus,
+    speaks: from.speaks ?? "nmea2000",
+    powered: from.powered ?? "with-helm",
+  };
+}
+
+const serialText = "the serial in quotes, or the NAME in 16 hexadecimal digits";
+
+export const deviceSchema = z.strictObject({
+  "serial": z.string({ error: serialText }).min(1, { error: serialText }),
+  "watch": z.literal("always").or(switchWord).optional(),
+});
+
+export function deviceFrom(name: string, from: z.output<typeof deviceSchema>): NamedDevice {
+  return { name, serial: from.serial, watchAlways: from.watch === "always" || from.watch === true };
+}
