@@ -17,6 +17,8 @@ export interface SignalFacts {
   readonly words: ReadonlyMap<number, string> | null;
   /** Width of the usual range in `unit`, for room left; null where the table gives none. */
   readonly span: number | null;
+  /** Change in `unit` that is worth telling; absent or 0: every change. */
+  readonly deadband?: number;
   /** Not sent by a device but worked out here (`engine/port/condition`). */
   readonly derived: boolean;
 }
@@ -108,7 +110,8 @@ export class SignalTable {
     return carrier < 0 ? 0 : this.carrierHeard[carrier];
   }
 
-  set(signal: number, value: number, quality: Quality, reason: Reason, now: Micros): void {
+  /** @param quality a `Quality` @param reason a `Reason` */
+  set(signal: number, value: number, quality: number, reason: number, now: Micros): void {
     this.values[signal] = value;
     this.qualities[signal] = quality;
     this.reasons[signal] = reason;

@@ -1,0 +1,263 @@
+import { describe, expect, test } from "vitest";
+import { MORNING, TalkingBoat } from "../../tests/support/talking-boat.ts";
+import { SECOND } from "../ground/time.ts";
+import type { Subject } from "./boat.ts";
+
+function subject(group: string, name: string, key: Partial<Subject["keys"][number]>): Subject {
+  return {
+    group,
+    name,
+    keys: [{ quantity: "self", ...key }],
+    words: {},
+    numbers: {},
+    relations: {},
+  };
+}
+
+describe("without a boat file", () => {
+  test("an engine is called by its instance, in the units of the contract", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127488, { instance: 0, speed: 1800.25, "boost-pressure": 120_000, trim: -5 });
+    boat.say(0, 127489, {
+      "instance": 0,
+      "oil-pressure": 345_000,
+      "coolant-temperature": 353.15,
+      "hours": 5400,
+      "status-1": ["low-oil-pressure"],
+      "status-2": [],
+    });
+    expect(boat.read("engine/0/speed")).toBe("1800.25 good");
+    expect(boat.read("engine/0/trim")).toBe("-5 good");
+    expect(boat.read("engine/0/oil-pressure")).toBe("345000 good");
+    expect(boat.read("engine/0/coolant-temperature")).toBe("80 good");
+    expect(boat.read("engine/0/hours")).toBe("1.5 good");
+    expect(boat.read("engine/0/fuel-rate")).toBe("bad not-available");
+    expect(boat.read("engine/0/status/low-oil-pressure")).toBe("1 good");
+    expect(boat.read("engine/0/status/over-temperature")).toBe("0 good");
+    expect(boat.read("engine/0/status/maintenance-needed")).toBe("0 good");
+  });
+
+  test("DC sources are called by their type, so that solar 0 is not battery 0", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127506, { "instance": 0, "type": "battery", "state-of-charge": 80 });
+    boat.say(0, 127506, { "instance": 0, "type": "solar-cell", "state-of-charge": 7 });
+    boat.say(0, 127506, { "instance": 0, "type": { raw: 77 }, "state-of-charge": 9 });
+    expect(boat.read("battery/0/state-of-charge")).toBe("80 good");
+    expect(boat.read("solar/0/state-of-charge")).toBe("7 good");
+    expect(boat.signals.table.subjectsOf("battery")).toEqual(["0"]);
+  });
+
+  test("tanks are called by fluid and instance, the rest as the contract has it", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127505, { instance: 0, fluid: "fuel", level: 62.5, capacity: 400 });
+    boat.say(0, 127507, { "instance": 0, "operating-state": "bulk", "enabled": "on" });
+    boat.say(0, 127508, { instance: 1, voltage: 12.65, current: -3.2 });
+    boat.say(0, 129025, { latitude: 50.4, longitude: -7.9 });
+    boat.say(0, 129026, {
+      "course-reference": "true",
+      "course-over-ground": Math.PI / 2,
+      "speed-over-ground": 3,
+    });
+    boat.say(0, 128267, { depth: 4.2 });
+    boat.say(0, 130306, { "wind-reference": "apparent", "wind-speed": 8, "wind-angle": 1 });
+    boat.say(0, 130306, { "wind-reference": "true-boat", "wind-speed": 6, "wind-angle": 2 });
+    expect(boat.read("tank/fuel-0/level")).toBe("62.5 good");
+    expect(boat.read("charger/0/operating-state")).toBe("bulk good");
+    expect(boat.read("charger/0/charge-mode")).toBe("bad not-available");
+    expect(boat.read("charger/0/enabled")).toBe("on good");
+    expect(boat.read("battery/1/voltage")).toBe("12.65 good");
+    expect(boat.read("battery/1/current")).toBe("-3.2 good");
+    expect(boat.read("position/latitude")).toBe("50.4 good");
+    expect(boat.read("course/over-ground")).toMatch(/^90\.00/);
+    expect(boat.read("speed/over-ground")).toBe("3 good");
+    expect(boat.read("sounder/main/depth")).toBe("4.2 good");
+    expect(boat.read("wind/apparent-speed")).toBe("8 good");
+    expect(boat.read("wind/true-speed")).toBe("6 good");
+  });
+
+  test("an instance that is not available names nothing", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127488, { speed: 700 });
+    expect(boat.names()).toEqual([]);
+    expect(boat.signals.binder.unbound).toEqual([
+      { bus: 0, source: 1, pgn: 127488, why: "no-instance" },
+    ]);
+  });
+
+  test("once a second bus is heard, its name stands before the number", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    boat.say(0.1, 127488, { instance: 0, speed: 800 }, { bus: "can1" });
+    boat.say(0.2, 127488, { instance: 0, speed: 710 }, { bus: "can0" });
+    expect(boat.read("engine/can0-0/speed")).toBe("710 good");
+    expect(boat.read("engine/can1-0/speed")).toBe("800 good");
+    boat.pass(2);
+    expect(boat.read("engine/0/speed")).toBe("bad not-heard");
+  });
+});
+
+describe("values", () => {
+  test("codes out of range and codes without a word are bad, not numbers", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127488, { instance: 0, speed: { raw: 0xfffe } });
+    boat.say(0, 127507, { "instance": 0, "operating-state": { raw: 12 } });
+    expect(boat.read("engine/0/speed")).toBe("bad out-of-range");
+    expect(boat.read("charger/0/operating-state")).toBe("bad out-of-range");
+  });
+
+  test("a short message yields the fields that it has and makes no others", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127488, { instance: 0, speed: 700 }, { length: 3 });
+    expect(boat.names()).toEqual(["engine/0/speed", "engine/0/condition"]);
+    expect(boat.signals.carried().map((signal) => boat.names()[signal])).toEqual([
+      "engine/0/speed",
+    ]);
+  });
+
+  test("a field that is no longer sent does not stay as it was", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127488, { instance: 0, speed: 700, trim: 3 });
+    boat.say(0.1, 127488, { instance: 0, speed: 700 }, { length: 3 });
+    expect(boat.read("engine/0/trim")).toBe("bad not-available");
+  });
+
+  test("the same bits again change nothing but the time heard", () => {
+    const boat = new TalkingBoat();
+    const { table } = boat.signals;
+    boat.say(0, 127508, { instance: 0, voltage: 12.6 });
+    table.clearFresh();
+    table.clearTouched();
+    boat.say(1, 127508, { instance: 0, voltage: 12.6 });
+    expect(table.freshCount + table.touchedCount).toBe(0);
+    expect(table.heardAt(table.find("battery/0/voltage"))).toBe(MORNING + SECOND);
+    expect(boat.changedAt("battery/0/voltage")).toBe(0);
+  });
+
+  test("status words of ones: every bit is bad; of zeros: every bit is 0 and good", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127489, { instance: 0 });
+    boat.say(0, 127489, { "instance": 1, "status-1": [], "status-2": [] }, { source: 2 });
+    const bits = boat.names().filter((name) => name.startsWith("engine/0/status/"));
+    expect(bits).toHaveLength(24);
+    for (const name of bits) {
+      expect(boat.read(name)).toBe("bad not-available");
+      expect(boat.read(name.replace("/0/", "/1/"))).toBe("0 good");
+    }
+  });
+
+  test("decimals are those of field and unit", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127489, { instance: 0 });
+    boat.say(0, 129025, { latitude: 1, longitude: 2 });
+    const decimals = Object.fromEntries(
+      boat.signals.table.facts.map((facts) => [facts.quantity, facts.decimals]),
+    );
+    expect(decimals).toMatchObject({
+      "oil-pressure": 0,
+      "oil-temperature": 2,
+      "coolant-temperature": 2,
+      "alternator-voltage": 2,
+      "fuel-rate": 1,
+      "hours": 6,
+      "latitude": 7,
+    });
+  });
+});
+
+describe("with a boat file", () => {
+  test("subjects carry its names, generators included", () => {
+    const boat = new TalkingBoat({
+      subjects: [
+        subject("engine", "port", { instance: 0 }),
+        subject("generator", "main", { instance: 2 }),
+        subject("tank", "fuel-port", { fluid: "fuel", instance: 0 }),
+      ],
+    });
+    expect(boat.signals.table.subjectsOf("engine")).toEqual(["port"]);
+    boat.say(0, 127488, { instance: 0, speed: 700 });
+    boat.say(0, 127488, { instance: 2, speed: 1500 }, { source: 2 });
+    boat.say(0, 127505, { instance: 0, fluid: "fuel", level: 50 }, { source: 3 });
+    boat.say(0, 127505, { instance: 0, fluid: "water", level: 60 }, { source: 3 });
+    expect(boat.read("engine/port/speed")).toBe("700 good");
+    expect(boat.read("generator/main/condition")).toBe("running good");
+    expect(boat.read("tank/fuel-port/level")).toBe("50 good");
+    expect(boat.read("tank/water-0/level")).toBe("60 good");
+  });
+
+  test("indicators of a bank become what the owner calls them; those that say nothing are none", () => {
+    const boat = new TalkingBoat({
+      subjects: [
+        subject("bilge", "aft", { quantity: "pump", instance: 0, indicator: 3 }),
+        subject("switch", "cabin-lights", {
+          quantity: "state",
+          instance: 0,
+          indicator: 7,
+          inverted: true,
+        }),
+      ],
+    });
+    boat.say(0, 127501, {
+      "instance": 0,
+      "indicator-3": "on",
+      "indicator-7": "on",
+      "indicator-9": "off",
+      "indicator-10": { raw: 2 },
+    });
+    expect(boat.names()).toEqual([
+      "bilge/aft/pump",
+      "switch/cabin-lights/state",
+      "switch/0/9",
+      "switch/0/10",
+    ]);
+    expect(boat.read("bilge/aft/pump")).toBe("on good");
+    expect(boat.read("switch/cabin-lights/state")).toBe("off good");
+    expect(boat.read("switch/0/9")).toBe("off good");
+    expect(boat.read("switch/0/10")).toBe("bad out-of-range");
+    boat.say(1, 127501, { "instance": 0, "indicator-3": "on" });
+    expect(boat.read("switch/0/9")).toBe("bad not-available");
+  });
+
+  test("the span of a battery's voltage follows its nominal voltage", () => {
+    const boat = new TalkingBoat({
+      subjects: [{ ...subject("battery", "bow", { instance: 1 }), numbers: { nominal: 24 } }],
+    });
+    boat.say(0, 127508, { instance: 0, voltage: 12 });
+    boat.say(0, 127508, { instance: 1, voltage: 24 });
+    const { table } = boat.signals;
+    expect(table.facts[table.find("battery/0/voltage")].span).toBe(2);
+    expect(table.facts[table.find("battery/bow/voltage")].span).toBe(4);
+  });
+});
+
+describe("old age", () => {
+  test("three usual periods after the last message a value is bad, at that instant", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 127508, { instance: 0, voltage: 12.6 });
+    boat.say(1.5, 127508, { instance: 0, voltage: 12.6 });
+    boat.pass(5.999999);
+    expect(boat.read("battery/0/voltage")).toBe("12.6 good");
+    boat.pass(100);
+    expect(boat.read("battery/0/voltage")).toBe("bad not-heard");
+    expect(boat.changedAt("battery/0/voltage")).toBe(6);
+    expect(boat.signals.nextDue).toBe(Infinity);
+    expect(boat.signals.oldAgeOf(boat.signals.table.find("battery/0/voltage"))).toBe(4.5 * SECOND);
+  });
+
+  test("it is at least a second", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 129025, { latitude: 50, longitude: 0 });
+    boat.pass(0.999999);
+    expect(boat.read("position/latitude")).toBe("50 good");
+    boat.pass(1);
+    expect(boat.read("position/latitude")).toBe("bad not-heard");
+  });
+
+  test("the same bits after it are good again", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 129025, { latitude: 50, longitude: 0 });
+    boat.say(10, 129025, { latitude: 50, longitude: 0 });
+    expect(boat.read("position/latitude")).toBe("50 good");
+    boat.pass(11);
+    expect(boat.read("position/latitude")).toBe("bad not-heard");
+  });
+});

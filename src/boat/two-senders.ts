@@ -1,0 +1,115 @@
+import { type Micros, MINUTE } from "../ground/time.ts";
+import type { TimerHeap } from "../ground/timer-heap.ts";
+import { type Carriers, MOST_CARRIERS } from "./carriers.ts";
+import { Quality, Reason } from "./quality.ts";
+
+/** One of two senders must have been quiet for this long before the other is believed again. */
+const QUIET: Micros = MINUTE;
+
+/**
+ * Two devices that speak for one subject (contract §3). Which of them is right cannot be known, so
+ * nothing is averaged, alternated or failed over: the values stay those of the sender that was there
+ * first, and they are uncertain. When one has been quiet for a minute the other is believed, from
+ * its next message on. A sender that begins after the first has grown old simply succeeds it.
+ *
+ * A *claim* is what a sender speaks for: a kind of message and a subject. Its timer has the number
+ * `firstTimer` + claim.
+ */
+export class TwoSenders {
+  /** By claim: the carrier whose values count; −1 none yet. */
+  readonly holder = new Int16Array(MOST_CARRIERS).fill(-1);
+  /** By claim: 1 while two speak for it. */
+  readonly contested = new Uint8Array(MOST_CARRIERS);
+  /** Goes up whenever a claim becomes or ceases to be contested. */
+  version = 0;
+  readonly #rivals = new Map<number, Set<number>>();
+
+  constructor(
+    readonly carriers: Carriers,
+    readonly timers: TimerHeap,
+    readonly firstTimer: number,
+  ) {}
+
+  /** Whether a message's values count. Asked for the messages of carriers that need a look. */
+  admit(carrier: number, now: Micros): boolean {
+    const claim = this.carriers.claim[carrier];
+    const holder = this.holder[claim];
+    if (holder === carrier) return true;
+    if (holder < 0) {
+      this.holder[claim] = carrier;
+      return true;
+    }
+    if (this.contested[claim] === 1) {
+      this.#rivals.get(claim)?.add(carrier);
+      return false;
+    }
+    const quietFor = now - this.carriers.table.carrierHeard[holder];
+    if (quietFor < Math.min(this.carriers.oldAge[holder], QUIET)) {
+      this.#begin(claim, holder, carrier, now);
+      return false;
+    }
+    this.#succeed(claim, carrier);
+    return true;
+  }
+
+  /** Whether the carrier's growing old leaves its signals unheard. */
+  leavesUnheard(carrier: number): boolean {
+    const claim = this.carriers.claim[carrier];
+    if (this.contested[claim] === 0) return this.holder[claim] === carrier;
+    return this.sendersOf(claim).every((sender) => this.carriers.alive[sender] === 0);
+  }
+
+  /** The timer of a claim fell due: true when it is no longer contested from this instant on. */
+  settle(claim: number, due: Micros): boolean {
+    const { carrierHeard } = this.carriers.table;
+    const byTime = this.sendersOf(claim).sort((a, b) => carrierHeard[b] - carrierHeard[a]);
+    const end = carrierHeard[byTime[1]] + QUIET;
+    if (end > due) {
+      this.timers.set(this.firstTimer + claim, end);
+      return false;
+    }
+    this.contested[claim] = 0;
+    this.version++;
+    this.#rivals.delete(claim);
+    const [latest] = byTime;
+    if (latest === this.holder[claim]) this.#setQuality(latest, false, due);
+    else this.#succeed(claim, latest);
+    return true;
+  }
+
+  /** Carriers that speak for a claim, as long as it is contested. */
+  sendersOf(claim: number): number[] {
+    return [this.holder[claim], ...this.#rivals.get(claim) ?? []];
+  }
+
+  #begin(claim: number, holder: number, rival: number, now: Micros): void {
+    this.contested[claim] = 1;
+    this.version++;
+    this.#rivals.set(claim, new Set([rival]));
+    this.carriers.needsLook[holder] = 1;
+    this.#setQuality(holder, true, now);
+    const { carrierHeard } = this.carriers.table;
+    this.timers.set(this.firstTimer + claim, carrierHeard[holder] + QUIET);
+  }
+
+  #succeed(claim: number, carrier: number): void {
+    this.carriers.needsLook[this.holder[claim]] = 1;
+    this.carriers.needsLook[carrier] = 1;
+    this.carriers.inherit(carrier, this.holder[claim]);
+    this.holder[claim] = carrier;
+  }
+
+  /** Values that are good become uncertain, and good again; what is bad stays so. */
+  #setQuality(carrier: number, doubted: boolean, now: Micros): void {
+    const { firstSlot, signal, table } = this.carriers;
+    const before = doubted ? Quality.good : Quality.uncertain;
+    const quality = doubted ? Quality.uncertain : Quality.good;
+    const reason = doubted ? Reason.twoSenders : Reason.none;
+    for (let slot = firstSlot[carrier]; slot < firstSlot[carrier + 1]; slot++) {
+      const number = signal[slot];
+      if (number < 0 || table.carriers[number] !== carrier) continue;
+      if (table.qualities[number] !== before) continue;
+      table.set(number, table.values[number], quality, reason, now);
+    }
+  }
+}
