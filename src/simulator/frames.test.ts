@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { FrameBatch, FrameFlag } from "../bus/frame-batch.ts";
 import { RowEncoder } from "../commands/row-encoder.ts";
-import { type Micros, MILLISECOND, SECOND } from "../ground/time.ts";
+import { type Micros, MILLISECOND, MINUTE, SECOND } from "../ground/time.ts";
 import { MessageAssembler } from "../nmea2000/assembler.ts";
 import { Columns } from "../nmea2000/columns.ts";
 import { decodeMessage } from "../nmea2000/decode-message.ts";
@@ -81,6 +81,21 @@ describe("the simulator's frames", () => {
       expect(count).toBeGreaterThan(1000);
       expect(assembler.openSessions).toBe(0);
     }
+  });
+
+  test.each([...SCENARIOS.keys()])("can all be said, from the first to the last of %s", (name) => {
+    const scenario = SCENARIOS.get(name)!;
+    const encoder = new RowEncoder(ALL_ROWS);
+    const end = START + Math.min(scenario.lasting, 40 * MINUTE);
+    const one = new Simulator({ scenario, start: START, encoder, seed: 11 });
+    const batch = new FrameBatch(4096);
+    let frames = 0;
+    while (!one.fill(batch, end)) {
+      frames += batch.count;
+      batch.count = 0;
+    }
+    expect(frames / ((end - START) / SECOND)).toBeGreaterThan(50);
+    expect(frames / ((end - START) / SECOND)).toBeLessThan(100);
   });
 });
 
