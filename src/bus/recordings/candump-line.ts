@@ -22,7 +22,7 @@ const UNDERLINE = 0x5f;
 const EXPECTED_TIME = "a time such as (1538388000.035000)";
 const EXPECTED_IDENTIFIER = "an identifier of 3 digits up to 7FF or of 8 digits, then #";
 const EXPECTED_DATA = "up to 8 data bytes of two hexadecimal digits each";
-const EXPECTED_END = "the end of the line after at most 8 data bytes";
+const EXPECTED_END = "the end of the line after at most 8 data bytes, or 64 in CAN FD";
 const EXPECTED_FLEXIBLE = "a digit of flags, then up to 64 data bytes, as CAN FD has";
 
 /**

@@ -15,6 +15,9 @@ const RETURN = 0x0d;
 /** `candump` writes this among the frames when the kernel's buffer overflowed. */
 const DROP_NOTICE = /^DROPCOUNT: dropped (\d{1,10}) CAN frames? /;
 
+/** A shorter frame may have been longer, and a remote frame may have had a length. */
+const EIGHT_BYTES_AT_END = /#[0-9A-Fa-f]{16}( [RT])?\r?$/;
+
 /** Text as `candump -L` writes it, cut into lines for `CandumpLine`. */
 export class CandumpLines implements FrameParser {
   readonly #line: CandumpLine;
@@ -47,16 +50,13 @@ export class CandumpLines implements FrameParser {
     return bytes.length;
   }
 
-  /** A last line without its newline counts if nothing is missing but that. */
+  /** A last line without its newline is read only if nothing but that can be missing. */
   end(batch: FrameBatch): string | undefined {
-    const length = this.#waitingLength;
-    if (length === 0) return undefined;
-    const malformed = this.#tally.counts.malformed;
+    if (this.#waitingLength === 0) return undefined;
+    const line = new TextDecoder().decode(this.#waiting.subarray(0, this.#waitingLength));
+    if (!EIGHT_BYTES_AT_END.test(line)) return `ends in the middle of line ${this.#number + 1}`;
     this.#readWaiting(batch);
-    const failed = this.#tally.counts.malformed > malformed;
-    return failed && this.#line.failedAt === length
-      ? `ends in the middle of line ${this.#number}`
-      : undefined;
+    return undefined;
   }
 
   #wait(bytes: Uint8Array, from: number, to: number): void {

@@ -1,0 +1,40 @@
+import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { delimiter, join } from "node:path";
+import { describe } from "vitest";
+
+/** Open recordings of real engine starts, beside the project; not part of it. */
+export const TRACTOR_DATA = fileURLToPath(new URL("../../../shared/data/tractor", import.meta.url));
+
+/** What an outside check compares with, and where it must be: a program to run, or a folder. */
+const WANTED = {
+  mosquitto: ["mosquitto", "mosquitto_sub"],
+  tshark: ["tshark"],
+  units: ["units"],
+  chromium: ["chromium"],
+  "can-utils": ["log2asc", "asc2log"],
+  "tractor-data": [TRACTOR_DATA],
+} as const;
+
+export type Need = keyof typeof WANTED;
+
+/**
+ * A `describe` for checks against something that may be missing on this machine. What is missing is
+ * said aloud and its checks are skipped, except where `CI=true`: there a skip is a failure.
+ * @throws {Error} when it is missing and CI=true.
+ */
+export function needs(need: Need): typeof describe | typeof describe.skip {
+  const missing = WANTED[need].filter((name) => !isHere(name));
+  if (missing.length === 0) return describe;
+  const sentence = `${missing.join(" and ")} not found: the checks against ${need}`;
+  if (Deno.env.get("CI") === "true") throw new Error(`${sentence} cannot run`);
+  Deno.stderr.writeSync(new TextEncoder().encode(`${sentence} are skipped\n`));
+  return describe.skip;
+}
+
+/** A name is looked for in PATH; a folder or file where it is. */
+function isHere(name: string): boolean {
+  if (name.includes("/")) return existsSync(name);
+  const folders = (Deno.env.get("PATH") ?? "").split(delimiter);
+  return folders.some((folder) => existsSync(join(folder, name)));
+}
