@@ -6,6 +6,9 @@ import type { Random } from "./random.ts";
 /** A device waits this long after its claim for an objection (ISO 11783-5, J1939-81). */
 const CLAIM_WAIT = 250 * MILLISECOND;
 
+/** Within this time after its claim a device has sent each of its messages once. */
+const FIRST_WORDS = 2500 * MILLISECOND;
+
 /** One line of the timetable. */
 export interface Turn {
   readonly device: Device;
@@ -71,7 +74,7 @@ export class Timetable {
       if (sending === device.sendings[0]) {
         this.#schedule(number, claim);
       } else {
-        const spread = sending.period ?? 2000 * MILLISECOND;
+        const spread = Math.min(sending.period ?? FIRST_WORDS, FIRST_WORDS);
         this.#schedule(number, claim + CLAIM_WAIT + this.#moment(spread));
       }
     }
