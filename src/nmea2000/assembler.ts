@@ -2,7 +2,8 @@ import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../bus/frame-batch.ts";
 import type { Micros } from "../ground/time.ts";
 import { type Columns, Transport } from "./columns.ts";
 import { FastPacketSessions } from "./fast-packet-sessions.ts";
-import { EVERYBODY } from "./identifier.ts";
+import { EVERYBODY, sourceOf } from "./identifier.ts";
+import { IsoTransport, TRANSPORT_CONTROL, TRANSPORT_DATA } from "./iso-transport.ts";
 import type { Message } from "./message.ts";
 import { MessageCounts, senderOf } from "./message-counts.ts";
 
@@ -23,6 +24,7 @@ export class MessageAssembler implements Message {
   readonly counts = new MessageCounts();
   readonly #columns: Columns;
   readonly #sessions: FastPacketSessions;
+  readonly #transport = new IsoTransport(this.counts);
   /** By row: its number among the fast packets; -1 for others. */
   readonly #fastRow: Int16Array;
 
@@ -47,7 +49,7 @@ export class MessageAssembler implements Message {
   accept(batch: FrameBatch, index: number, time: Micros): boolean {
     if (batch.flags[index] !== FrameFlag.extended) return false;
     const identifier = batch.identifiers[index];
-    const source = identifier & 0xff;
+    const source = sourceOf(identifier);
     // `pgnOf` and `destinationOf`, with their common part done once.
     let pgn = (identifier >>> 8) & 0x3ffff;
     let destination = EVERYBODY;
@@ -57,19 +59,16 @@ export class MessageAssembler implements Message {
     }
     const bus = batch.buses[index];
     const row = this.#columns.rowOf(pgn);
-    const fastRow = row < 0 ? -1 : this.#fastRow[row];
+    if (row < 0) return this.#withoutRow(batch, index, time, pgn, destination);
+    const fastRow = this.#fastRow[row];
     if (fastRow < 0) {
-      if (row < 0) this.counts.unknown++;
       this.bytes = batch.data;
       this.start = index * FRAME_BYTES;
       this.length = batch.lengths[index];
     } else {
       const sessions = this.#sessions;
       const lane = FastPacketSessions.laneOf(fastRow, senderOf(bus, source));
-      const at = index * FRAME_BYTES;
-      if (!sessions.accept(lane, destination, batch.data, at, batch.lengths[index], time)) {
-        return false;
-      }
+      if (!sessions.accept(lane, destination, batch, index, time)) return false;
       this.bytes = sessions.buffer;
       this.start = sessions.start;
       this.length = sessions.length;
@@ -82,13 +81,47 @@ export class MessageAssembler implements Message {
     return true;
   }
 
+  /** Transport frames have no row of their own: the message in them may have one. */
+  #withoutRow(
+    batch: FrameBatch,
+    index: number,
+    time: Micros,
+    pgn: number,
+    destination: number,
+  ): boolean {
+    const transport = this.#transport;
+    if (pgn === TRANSPORT_CONTROL) {
+      transport.control(batch, index, time);
+      return false;
+    }
+    if (pgn === TRANSPORT_DATA) {
+      if (!transport.data(batch, index, time)) return false;
+      this.pgn = transport.pgn;
+      this.bytes = transport.buffer;
+      this.start = transport.start;
+      this.length = transport.length;
+    } else {
+      this.pgn = pgn;
+      this.bytes = batch.data;
+      this.start = index * FRAME_BYTES;
+      this.length = batch.lengths[index];
+    }
+    this.row = this.#columns.rowOf(this.pgn);
+    if (this.row < 0) this.counts.unknown++;
+    this.source = sourceOf(batch.identifiers[index]);
+    this.destination = destination;
+    this.bus = batch.buses[index];
+    return true;
+  }
+
   /** Gives up messages whose next frame is overdue; call it now and then (each second will do). */
   expire(now: Micros): void {
     this.#sessions.expire(now);
+    this.#transport.expire(now);
   }
 
   /** Messages in the making. */
   get openSessions(): number {
-    return this.#sessions.openCount;
+    return this.#sessions.openCount + this.#transport.openCount;
   }
 }

@@ -1,3 +1,4 @@
+import { FRAME_BYTES, type FrameBatch } from "../bus/frame-batch.ts";
 import type { Micros } from "../ground/time.ts";
 import {
   FAST_PACKET_TIMEOUT,
@@ -69,17 +70,19 @@ export class FastPacketSessions {
   }
 
   /**
-   * Takes one frame: `length` bytes of `data` from `at`. True when it completes a message, which
-   * `buffer`, `start` and `length` then describe.
+   * Takes the frame at `index` of a batch. True when it completes a message, which `buffer`,
+   * `start` and `length` then describe.
    */
   accept(
     lane: number,
     destination: number,
-    data: Uint8Array,
-    at: number,
-    length: number,
-    time: Micros,
+    batch: FrameBatch,
+    index: number,
+    now: Micros,
   ): boolean {
+    const { data } = batch;
+    const at = index * FRAME_BYTES;
+    const length = batch.lengths[index];
     if (length < 2) return this.#refuse(lane);
     const header = data[at];
     const place = lane * PLACES + ((header >> 5) % PLACES);
@@ -87,11 +90,11 @@ export class FastPacketSessions {
     if (
       session < 0 || header !== this.#expected[session] ||
       destination !== this.#destination[session] ||
-      time - this.#touched[session] > FAST_PACKET_TIMEOUT
+      now - this.#touched[session] > FAST_PACKET_TIMEOUT
     ) {
       return (header & 31) === 0
-        ? this.#begin(place, session, destination, data, at, length, time)
-        : this.#stray(lane, session, data, at, length);
+        ? this.#begin(place, session, destination, batch, index, now)
+        : this.#stray(lane, session, batch, index);
     }
     const received = this.#received[session];
     const missing = this.#total[session] - received;
@@ -105,7 +108,7 @@ export class FastPacketSessions {
     if (missing <= NEXT_FRAME_BYTES) return this.#complete(session);
     this.#received[session] = received + NEXT_FRAME_BYTES;
     this.#expected[session] = header + 1;
-    this.#touched[session] = time;
+    this.#touched[session] = now;
     return false;
   }
 
@@ -121,18 +124,19 @@ export class FastPacketSessions {
     place: number,
     before: number,
     destination: number,
-    data: Uint8Array,
-    at: number,
-    length: number,
-    time: Micros,
+    batch: FrameBatch,
+    index: number,
+    now: Micros,
   ): boolean {
     const lane = Math.floor(place / PLACES);
-    const total = data[at + 1];
-    if (!this.#canBegin(lane, total, data, at, length)) return this.#refuse(lane);
+    if (!this.#canBegin(lane, batch, index)) return this.#refuse(lane);
     if (before >= 0) {
-      if (this.#isRepeat(before, data, at, length)) return false;
+      if (this.#isRepeat(before, batch, index)) return false;
       this.#lose(before);
     }
+    const { data } = batch;
+    const at = index * FRAME_BYTES;
+    const total = data[at + 1];
     const session = this.#take();
     const to = session * STRIDE;
     for (let i = 0; i < FIRST_FRAME_BYTES; i++) this.buffer[to + i] = data[at + 2 + i];
@@ -142,42 +146,46 @@ export class FastPacketSessions {
     this.#total[session] = total;
     this.#received[session] = FIRST_FRAME_BYTES;
     this.#destination[session] = destination;
-    this.#touched[session] = time;
+    this.#touched[session] = now;
     return total <= FIRST_FRAME_BYTES && this.#complete(session);
   }
 
   /** Whether these bytes can be the first frame of a fast packet, rather than a single frame. */
-  #canBegin(lane: number, total: number, data: Uint8Array, at: number, length: number): boolean {
+  #canBegin(lane: number, { data, lengths }: FrameBatch, index: number): boolean {
+    const at = index * FRAME_BYTES;
+    const length = lengths[index];
+    const total = data[at + 1];
     if (total < this.#shortest[Math.floor(lane / SENDERS)]) return false;
     if (total > MOST_FAST_PACKET_BYTES) return false;
-    if (total > FIRST_FRAME_BYTES) return length === 2 + FIRST_FRAME_BYTES;
+    if (total > FIRST_FRAME_BYTES) return length === FRAME_BYTES;
     if (length < 2 + total) return false;
     for (let i = 2 + total; i < length; i++) if (data[at + i] !== 0xff) return false;
     return true;
   }
 
   /** A frame that continues nothing. */
-  #stray(lane: number, session: number, data: Uint8Array, at: number, length: number): false {
-    const index = data[at] & 31;
+  #stray(lane: number, session: number, batch: FrameBatch, index: number): false {
+    const number = batch.data[index * FRAME_BYTES] & 31;
     if (session >= 0) {
-      if (!this.#isRepeat(session, data, at, length)) this.#lose(session);
-    } else if (index >= this.#frames[Math.floor(lane / SENDERS)]) {
+      if (!this.#isRepeat(session, batch, index)) this.#lose(session);
+    } else if (number >= this.#frames[Math.floor(lane / SENDERS)]) {
       this.counts.countMalformed(lane % SENDERS);
-    } else if (index === 1) {
+    } else if (number === 1) {
       // The first frame was lost; later frames of the same message are not counted again.
       this.counts.countLost(lane % SENDERS);
     }
     return false;
   }
 
-  #isRepeat(session: number, data: Uint8Array, at: number, length: number): boolean {
+  #isRepeat(session: number, { data, lengths }: FrameBatch, index: number): boolean {
+    const at = index * FRAME_BYTES;
     const header = data[at];
     if (header + 1 !== this.#expected[session]) return false;
     const first = (header & 31) === 0;
     if (first && data[at + 1] !== this.#total[session]) return false;
     const skipped = first ? 2 : 1;
-    const kept = session * STRIDE + this.#received[session] - (8 - skipped);
-    for (let i = skipped; i < length; i++) {
+    const kept = session * STRIDE + this.#received[session] - (FRAME_BYTES - skipped);
+    for (let i = skipped; i < lengths[index]; i++) {
       if (data[at + i] !== this.buffer[kept + i - skipped]) return false;
     }
     return true;

@@ -8,7 +8,7 @@ export function senderOf(bus: number, source: number): number {
 
 /** What the assembler could not deliver, and why. */
 export class MessageCounts {
-  /** Frames of PGNs without a row; they are delivered as row -1. */
+  /** Messages of PGNs without a row; they are delivered as row -1. */
   unknown = 0;
   /** Messages with a hole, or cut off, or pushed out. */
   lost = 0;

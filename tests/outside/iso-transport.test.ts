@@ -1,0 +1,104 @@
+import { describe, expect, test } from "vitest";
+import { MILLISECOND } from "../../src/ground/time.ts";
+import { MessageAssembler } from "../../src/nmea2000/assembler.ts";
+import { Columns } from "../../src/nmea2000/columns.ts";
+import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
+import { batchOfLines } from "../support/frame-lines.ts";
+
+const columns = new Columns(ALL_ROWS);
+
+function assemble(...lines: readonly string[]) {
+  const assembler = new MessageAssembler(columns);
+  const batch = batchOfLines(lines, 50 * MILLISECOND);
+  const messages = [];
+  for (let i = 0; i < batch.count; i++) {
+    if (!assembler.accept(batch, i, batch.times[i])) continue;
+    const { pgn, source, destination, bytes, start, length } = assembler;
+    const hex = [...bytes.subarray(start, start + length)]
+      .map((byte) => byte.toString(16).padStart(2, "0")).join(" ");
+    messages.push({ pgn, source, destination, length, hex });
+  }
+  return { messages, lost: assembler.counts.lost, open: assembler.openSessions };
+}
+
+// The test suite of the MIT-licensed "j1939-84" project, J1939Test.
+const BROADCAST = [
+  "18ECFF00 20 28 00 06 FF EE FF 00",
+  "18EBFF00 01 00 01 02 03 04 05 06",
+  "18EBFF00 02 07 08 09 00 01 02 03",
+  "18EBFF00 03 04 05 06 07 08 09 00",
+  "18EBFF00 04 01 02 03 04 05 06 07",
+  "18EBFF00 05 08 09 00 01 02 03 04",
+  "18EBFF00 06 05 06 07 08 09 FF FF",
+];
+const BROADCAST_PAYLOAD = Array(4).fill("00 01 02 03 04 05 06 07 08 09").join(" ");
+
+describe("a broadcast in packets, as printed in a published test suite", () => {
+  test("arrives whole: PGN 0xFFEE, 40 bytes", () => {
+    expect(assemble(...BROADCAST).messages).toEqual([
+      { pgn: 0xffee, source: 0, destination: 255, length: 40, hex: BROADCAST_PAYLOAD },
+    ]);
+  });
+
+  test("delivers nothing when it is aborted after three packets", () => {
+    const abort = "18ECFF00 FF FF FF FF FF EE FF 00";
+    const { messages, lost } = assemble(...BROADCAST.toSpliced(4, 0, abort));
+    expect([messages, lost]).toEqual([[], 1]);
+  });
+
+  test.each([1, 2, 3, 4, 5])("delivers nothing when packet %i is missing", (packet) => {
+    const { messages, lost } = assemble(...BROADCAST.toSpliced(packet, 1));
+    expect([messages, lost]).toEqual([[], 1]);
+  });
+});
+
+// TractorHacking/CAN-data (MIT), start1: the first broadcast of PGN 0xFEE3 and what it carried.
+test("a tractor's broadcast of its engine's configuration has the bytes that were published", () => {
+  const payload = "20 1c dd 68 42 dc a0 0f d5 8d 20 e3 7a 31 f1 c0 44 ff ff 04 01 20 4e 00 01 " +
+    "fa c9 fa c0 5d 00 00 ff ff";
+  const bytes = payload.split(" ");
+  const packets = [0, 1, 2, 3, 4].map((packet) => {
+    const part = bytes.slice(packet * 7, packet * 7 + 7);
+    return `18EBFF00 0${packet + 1} ${[...part, ...Array(7 - part.length).fill("ff")].join(" ")}`;
+  });
+  const { messages } = assemble("18ECFF00 20 22 00 05 FF E3 FE 00", ...packets);
+  expect(messages).toMatchObject([{ pgn: 0xfee3, length: 34, hex: payload }]);
+});
+
+// Control frames as printed in the same suite: 21 bytes of PGN 0xEA00 from 0 to 0xF9.
+const REQUEST = "18ECF900 10 15 00 03 FF 00 EA 00";
+const CLEAR = "18EC00F9 11 03 01 FF FF 00 EA 00";
+const PACKETS = [
+  "18EBF900 01 01 02 03 04 05 06 07",
+  "18EBF900 02 08 09 0A 0B 0C 0D 0E",
+  "18EBF900 03 0F 10 11 12 13 14 15",
+];
+const END = "18EC00F9 13 15 00 03 FF 00 EA 00";
+
+describe("a connection between two others, overheard", () => {
+  test("gives its message with its last packet", () => {
+    expect(assemble(REQUEST, CLEAR, ...PACKETS, END)).toMatchObject({
+      messages: [{ pgn: 0xea00, source: 0, destination: 0xf9, length: 21 }],
+      lost: 0,
+      open: 0,
+    });
+  });
+
+  test("takes a packet that is asked for again", () => {
+    const again = "18EC00F9 11 02 02 FF FF 00 EA 00";
+    const lines = [REQUEST, CLEAR, PACKETS[0], PACKETS[2], again, PACKETS[1], PACKETS[2], END];
+    expect(assemble(...lines)).toMatchObject({ messages: [{ length: 21 }], lost: 0 });
+  });
+
+  test("gives nothing when only we missed a packet", () => {
+    const { messages, lost } = assemble(REQUEST, CLEAR, PACKETS[0], PACKETS[2], END);
+    expect([messages, lost]).toEqual([[], 1]);
+  });
+
+  test("gives nothing when either side aborts", () => {
+    for (const abort of ["18EC00F9 FF 03 FF FF FF 00 EA 00", "18ECF900 FF 03 FF FF FF 00 EA 00"]) {
+      expect(assemble(REQUEST, CLEAR, PACKETS[0], abort, ...PACKETS.slice(1)))
+        .toMatchObject({ messages: [], lost: 1, open: 0 });
+    }
+  });
+});
