@@ -97,6 +97,14 @@ export class ConditionProgram {
     this.#kept[at] = answer;
   }
 
+  /** Takes over what the same condition of an earlier program kept. */
+  adopt(at: number, earlier: ConditionProgram, earlierAt: number): void {
+    if (at < 0 || earlierAt < 0) return;
+    for (let step = at; step < this.#ends[at]; step++) {
+      this.#kept[step] = earlier.#kept[earlierAt + step - at];
+    }
+  }
+
   /** Visits the signals that make a step's answer unknown. */
   visitUnknown(at: number, visit: (signal: number) => void): void {
     if (this.evaluate(at) !== Kleene.unknown) return;

@@ -33,6 +33,15 @@ export class LowestOf {
     this.#hasPresent = true;
   }
 
+  /** Takes over the values of an earlier window of the same length. */
+  adopt(earlier: LowestOf): void {
+    this.#values = earlier.#values;
+    this.#leaves = earlier.#leaves;
+    this.#first = earlier.#first;
+    this.#count = earlier.#count;
+    this.#hasPresent = earlier.#hasPresent;
+  }
+
   /** Lets go of what has left by now. */
   expire(now: Micros): void {
     while (this.#count > 0 && this.#leaves[this.#first] <= now) {

@@ -24,8 +24,7 @@ export class Resolver {
     if (of === null) {
       return isAbsolute(name) || rule.each === null ? name : `${rule.each}/${subject}/${name}`;
     }
-    const known = this.table.subjectsOf(of);
-    const related = Object.values(described?.relations ?? {}).find((one) => known.includes(one));
+    const related = described?.relations[of];
     if (related !== undefined) return `${of}/${related}/${name}`;
     this.refuse(`the boat file relates no ${of} to ${rule.each} ${subject}`);
     return "";

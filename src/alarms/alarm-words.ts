@@ -1,0 +1,137 @@
+import type { SignalTable } from "../boat/signal-table.ts";
+import { sayDuration } from "../units/duration.ts";
+import type { Micros } from "../ground/time.ts";
+import type { UnitCode } from "../units/codes.ts";
+import { say } from "../units/say.ts";
+import type { OwnersUnits } from "../units/units.ts";
+import { TWO_SENDERS } from "./compile/two-senders.ts";
+import type { Instance } from "./compile/instance.ts";
+import { Kleene } from "./life-cycle/kleene.ts";
+import type { Transition } from "./life-cycle/life-cycle.ts";
+import { signalWords, valueNow } from "./signal-words.ts";
+
+/** An alarm at one instant, as the sentences about it need it. */
+export interface Instant {
+  readonly instance: Instance;
+  readonly table: SignalTable;
+  readonly owners: OwnersUnits;
+  /** In the signal's unit; NaN where there is none, or it is not known. */
+  readonly limit: number;
+  readonly watching: Kleene;
+  readonly now: Micros;
+  /** The devices that send one subject, where that is what the alarm is about. */
+  readonly senders: readonly string[];
+}
+
+/** What stands beside the alarm's title: `port oil pressure 11 psi at 1,800 rpm, limit 18 psi`. */
+export function messageOf(instant: Instant): string {
+  const { instance } = instant;
+  const { test } = instance;
+  if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
+  const name = signalWords(instance.signalName);
+  switch (test.kind) {
+    case "low":
+    case "high":
+      return `${name} ${sayValue(instant)}${along(instant)}, limit ${sayLimit(instant)}`;
+    case "not-heard":
+      return `${name} not heard`;
+    case "bit-pattern":
+    case "reads":
+      return `${name} ${sayValue(instant)}`;
+  }
+}
+
+/** Why a change came, as one sentence. */
+export function whyOf(transition: Transition, instant: Instant): string {
+  const { rule } = instant.instance;
+  switch (transition.cause) {
+    case "answered":
+      return `Answered by ${transition.by}.`;
+    case "raised":
+      return capital(`${found(instant)}${lasting(rule.onDelay, instant)}.`);
+    case "returned":
+      return instant.watching === Kleene.no
+        ? `The rule was no longer watching${lasting(rule.offDelay, instant)}.`
+        : capital(`${gone(instant)}${lasting(rule.offDelay, instant)}.`);
+  }
+}
+
+function found(instant: Instant): string {
+  const { instance } = instant;
+  if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
+  const name = signalWords(instance.signalName);
+  switch (instance.test.kind) {
+    case "low":
+    case "high": {
+      const side = instance.test.kind === "low" ? "under" : "over";
+      return `${name} ${sayValue(instant)} was ${side} its limit of ${sayLimit(instant)}` +
+        along(instant);
+    }
+    case "reads":
+      return `${name} read ${sayValue(instant)}`;
+    case "bit-pattern":
+      return instance.test.signals.length === 1
+        ? `${name} was ${sayValue(instant)}`
+        : `${name} and the bits beside it stood as the rule says`;
+    case "not-heard": {
+      const age = instant.now - instant.table.heardAt(instance.signal);
+      return `${name} was last heard ${sayDuration(age)} before`;
+    }
+  }
+}
+
+function gone(instant: Instant): string {
+  const { instance } = instant;
+  if (instance.rule.tag === TWO_SENDERS) return "only one of the devices was heard again";
+  const name = signalWords(instance.signalName);
+  switch (instance.test.kind) {
+    case "low":
+    case "high":
+      return `${name} ${sayValue(instant)} was back inside its limit of ${sayLimit(instant)}` +
+        along(instant);
+    case "reads":
+      return `${name} read ${sayValue(instant)}`;
+    case "bit-pattern":
+      return instance.test.signals.length === 1
+        ? `${name} was ${sayValue(instant)}`
+        : `${name} and the bits beside it no longer stood as the rule says`;
+    case "not-heard":
+      return `${name} was heard again`;
+  }
+}
+
+/** The devices are told once, and the rule about them does not say how long. */
+function lasting(delay: Micros, { instance }: Instant): string {
+  return delay === 0 || instance.test.kind === "not-heard" ? "" : ` for ${sayDuration(delay)}`;
+}
+
+function twoSendersWords({ instance, senders }: Instant): string {
+  const subject = instance.signalName.split("/").slice(0, -1).join(" ");
+  const who = senders.length < 2 ? "two devices" : senders.join(" and ");
+  return `${subject} is sent by ${who}; nothing is judged from it`;
+}
+
+/** Where on its curve the limit was read: ` at 1,800 rpm`. */
+function along({ instance: { test }, table, owners }: Instant): string {
+  if (!("curve" in test) || test.curve === null || test.curve.along < 0) return "";
+  const { along: signal, window } = test.curve;
+  const value = window === null ? table.values[signal] : window.lowest;
+  return Number.isNaN(value) ? "" : ` at ${say(value, table.facts[signal].unit, owners)}`;
+}
+
+function sayValue({ instance: { signal, test }, table, owners }: Instant): string {
+  const value = valueNow(table, signal);
+  if (value === null) return "no reading";
+  if (typeof value === "string") return value.replaceAll("-", " ");
+  if (test.kind === "bit-pattern") return value === 0 ? "off" : "on";
+  return say(value, table.facts[signal].unit, owners);
+}
+
+function sayLimit({ limit, instance, table, owners }: Instant): string {
+  const unit: UnitCode = instance.signal < 0 ? "" : table.facts[instance.signal].unit;
+  return Number.isNaN(limit) ? "not known" : say(limit, unit, owners);
+}
+
+function capital(sentence: string): string {
+  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
+}

@@ -1,0 +1,206 @@
+import type { SignalTable } from "../../boat/signal-table.ts";
+import type { Micros } from "../../ground/time.ts";
+import type { TimerHeap } from "../../ground/timer-heap.ts";
+import type { Compiled } from "../compile/compile.ts";
+import { Dependencies, Touch } from "../compile/dependencies.ts";
+import type { Instance } from "../compile/instance.ts";
+import { Found, Kleene } from "../life-cycle/kleene.ts";
+import type { Judged } from "../life-cycle/life-cycle.ts";
+import { HeldDelays } from "./held-delays.ts";
+import { TestColumns } from "./test-columns.ts";
+import { Slot } from "./timer-slots.ts";
+import { UnknownReasons } from "./unknown-reasons.ts";
+
+/**
+ * Evaluates the instances that fresh signals touch into what their tests found and whether they
+ * watch, and lists those whose answer is another than before. Nothing is allocated unless an
+ * answer changes. Per message: `judgeFresh`, then read `changed` up to `changedCount`.
+ */
+export class Judge {
+  readonly instances: readonly Instance[];
+  readonly tests: TestColumns;
+  /** First timer of each instance; `Slot` counts from it. */
+  readonly firstTimer: Int32Array;
+  readonly ownerOfTimer: Int32Array;
+  changed: Int32Array;
+  changedCount = 0;
+  /** Evaluations since the start, for the benchmark. */
+  evaluations = 0;
+
+  readonly #program: Compiled["program"];
+  readonly #dependencies: Dependencies;
+  readonly #held: HeldDelays;
+  readonly #watchSteps: Int32Array;
+  readonly #found: Uint8Array;
+  readonly #watching: Uint8Array;
+  readonly #watchingSince: Float64Array;
+  /** What was found, watched and lost as one number; 255 before the first judgement. */
+  readonly #answers: Uint8Array;
+  readonly #touched: Uint8Array;
+  readonly #queue: Int32Array;
+  readonly #reasons: UnknownReasons;
+
+  constructor(
+    compiled: Compiled,
+    readonly table: SignalTable,
+    oldAgeOf: (signal: number) => Micros,
+    readonly timers: TimerHeap,
+  ) {
+    const { instances, program } = compiled;
+    const count = instances.length;
+    this.instances = instances;
+    this.#program = program;
+    this.tests = new TestColumns(instances, table);
+    this.#dependencies = new Dependencies(instances, table.count);
+    this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
+    this.#found = new Uint8Array(count).fill(Found.unknown);
+    this.#watching = new Uint8Array(count).fill(Kleene.unknown);
+    this.#watchingSince = new Float64Array(count).fill(-Infinity);
+    this.#answers = new Uint8Array(count).fill(NOT_JUDGED);
+    this.#touched = new Uint8Array(count);
+    this.#queue = new Int32Array(count);
+    this.changed = new Int32Array(count);
+    this.firstTimer = new Int32Array(count);
+    const owners: number[] = [];
+    instances.forEach((instance, i) => {
+      this.firstTimer[i] = owners.length;
+      for (let slot = 0; slot < Slot.held + instance.held.length; slot++) owners.push(i);
+    });
+    this.ownerOfTimer = Int32Array.from(owners);
+    this.#reasons = new UnknownReasons(table, oldAgeOf);
+    this.#held = new HeldDelays(compiled, this.#reasons, timers, this.firstTimer);
+  }
+
+  /** Takes over what an instance of the same rule and subject remembers. */
+  adopt(i: number, earlier: Judge, j: number): void {
+    const { rule, test } = this.instances[i];
+    if (earlier.instances[j].rule !== rule) return;
+    this.#watchingSince[i] = earlier.#watchingSince[j];
+    this.#watching[i] = earlier.#watching[j];
+    this.#held.adopt(i, earlier.#held, j);
+    const before = earlier.instances[j].test;
+    if (!("curve" in test) || !("curve" in before)) return;
+    if (test.curve?.window && before.curve?.window) {
+      test.curve.window.adopt(before.curve.window);
+    }
+  }
+
+  /** Judges everything that the fresh signals touch, each instance once. */
+  judgeFresh(now: Micros): void {
+    this.changedCount = 0;
+    const { fresh, freshCount } = this.table;
+    const { starts, instances, touches, signalCount } = this.#dependencies;
+    let queued = 0;
+    for (let f = 0; f < freshCount; f++) {
+      const signal = fresh[f];
+      if (signal >= signalCount) continue;
+      const end = starts[signal + 1];
+      for (let d = starts[signal]; d < end; d++) {
+        const i = instances[d];
+        if (this.#touched[i] === 0) this.#queue[queued++] = i;
+        this.#touched[i] |= touches[d];
+      }
+    }
+    for (let q = 0; q < queued; q++) {
+      const i = this.#queue[q];
+      this.#look(i, this.#touched[i], now);
+      this.#touched[i] = 0;
+    }
+    if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
+  }
+
+  /** Judges every instance: after compiling. */
+  judgeAll(now: Micros): void {
+    this.changedCount = 0;
+    for (let i = 0; i < this.instances.length; i++) this.#look(i, Touch.all, now);
+  }
+
+  /** A timer of `Slot.curve` or above falls due. True when an answer changed. */
+  actOnTimer(i: number, slot: number, now: Micros): boolean {
+    this.changedCount = 0;
+    if (slot === Slot.curve) {
+      this.#look(i, Touch.along, now);
+    } else {
+      this.#held.act(i, slot - Slot.held, now);
+      this.#look(i, Touch.watch, now);
+    }
+    return this.changedCount > 0;
+  }
+
+  /** The present answer as the life cycle takes it. */
+  judgementOf(i: number, now: Micros): Judged {
+    this.#gatherReasons(i);
+    const { test, signal } = this.instances[i];
+    return {
+      kind: "judged",
+      found: foundOf(this.#found[i]),
+      watching: kleeneOf(this.#watching[i]),
+      lost: this.#reasons.isLost,
+      oldAge: this.#reasons.oldAge,
+      from: test.kind === "not-heard" && signal >= 0
+        ? Math.max(this.table.heardAt(signal), this.#watchingSince[i])
+        : now,
+    };
+  }
+
+  isWatching(i: number): Kleene {
+    return kleeneOf(this.#watching[i]);
+  }
+
+  isKnown(i: number): boolean {
+    return this.#found[i] !== Found.unknown;
+  }
+
+  #look(i: number, touched: number, now: Micros): void {
+    this.evaluations++;
+    if ((touched & Touch.along) !== 0) {
+      this.tests.followCurve(i, now);
+      this.#setTimer(this.firstTimer[i] + Slot.curve, this.tests.nextLeave(i));
+    }
+    if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
+    if ((touched & (Touch.test | Touch.along)) !== 0) this.#found[i] = this.tests.evaluate(i);
+    let answer = this.#found[i] | this.#watching[i] << 2;
+    if (this.#found[i] === Found.unknown || this.#watching[i] === Kleene.unknown) {
+      this.#gatherReasons(i);
+      if (this.#reasons.isLost) answer |= LOST;
+    }
+    if (answer === this.#answers[i]) return;
+    this.#answers[i] = answer;
+    this.changed[this.changedCount++] = i;
+  }
+
+  #lookAtWatching(i: number, now: Micros): void {
+    const step = this.#watchSteps[i];
+    let watching: Kleene = Kleene.yes;
+    if (step >= 0) {
+      this.#held.judge(i, now);
+      watching = this.#program.evaluate(step);
+      if (watching === Kleene.yes && this.#watching[i] !== Kleene.yes) this.#watchingSince[i] = now;
+    }
+    this.#watching[i] = watching;
+  }
+
+  #gatherReasons(i: number): void {
+    this.#reasons.gather(this.#program, this.#watchSteps[i]);
+    if (this.#found[i] === Found.unknown) this.tests.visitUnknown(i, this.#reasons.visit);
+  }
+
+  #setTimer(timer: number, due: Micros): void {
+    if (due === Infinity) this.timers.clear(timer);
+    else if (this.timers.dueOf(timer) !== due) this.timers.set(timer, due);
+  }
+}
+
+const NOT_JUDGED = 255;
+const LOST = 16;
+
+function foundOf(code: number): Found {
+  if (code === Found.clear) return Found.clear;
+  if (code === Found.deadband) return Found.deadband;
+  return code === Found.active ? Found.active : Found.unknown;
+}
+
+function kleeneOf(code: number): Kleene {
+  if (code === Kleene.no) return Kleene.no;
+  return code === Kleene.yes ? Kleene.yes : Kleene.unknown;
+}

@@ -1,0 +1,148 @@
+import { Quality, Reason } from "../../boat/quality.ts";
+import type { SignalTable } from "../../boat/signal-table.ts";
+import type { Micros } from "../../ground/time.ts";
+import type { Instance } from "../compile/instance.ts";
+import { Found } from "../life-cycle/kleene.ts";
+
+const Kind = { never: 0, limit: 1, reads: 2, bits: 3, notHeard: 4 } as const;
+
+/**
+ * The tests of all instances as a struct of arrays, so that one evaluation is a few reads and
+ * comparisons and allocates nothing.
+ */
+export class TestColumns {
+  readonly #kinds: Uint8Array;
+  readonly #signals: Int32Array;
+  /** 1 for `low`, -1 for `high`: what remains above the limit times this is room. */
+  readonly #signs: Float64Array;
+  readonly #limits: Float64Array;
+  readonly #deadbands: Float64Array;
+  readonly #shares: Float64Array;
+  readonly #hairs: Float64Array;
+
+  constructor(readonly instances: readonly Instance[], readonly table: SignalTable) {
+    const tests = instances.map((instance) => instance.test);
+    this.#kinds = Uint8Array.from(instances, kindOf);
+    this.#signals = Int32Array.from(instances, (instance) => instance.signal);
+    this.#signs = Float64Array.from(tests, (test) => test.kind === "high" ? -1 : 1);
+    this.#limits = Float64Array.from(tests, (test) => "limit" in test ? test.limit : NaN);
+    this.#deadbands = Float64Array.from(tests, (test) => "limit" in test ? test.deadband : 0);
+    this.#shares = Float64Array.from(tests, (test) => "limit" in test ? test.deadbandShare : 0);
+    this.#hairs = Float64Array.from(tests, (test) => "limit" in test ? test.hair : 0);
+  }
+
+  evaluate(i: number): Found {
+    switch (this.#kinds[i]) {
+      case Kind.limit:
+        return this.#againstLimit(i);
+      case Kind.reads:
+        return this.#reads(i);
+      case Kind.bits:
+        return this.#bits(i);
+      case Kind.notHeard:
+        return this.#notHeard(i);
+      default:
+        return Found.unknown;
+    }
+  }
+
+  /** The limit as judged now, in the signal's unit; NaN where there is none or it is not known. */
+  limitOf(i: number): number {
+    return this.#limits[i];
+  }
+
+  /** The value at which the test is back from its limit; NaN where there is none. */
+  clearLimitOf(i: number): number {
+    return this.#limits[i] + this.#signs[i] * this.#deadbandOf(i);
+  }
+
+  /** The signal along which the limit runs has another value; NaN while that is not known. */
+  followCurve(i: number, now: Micros): void {
+    const { test } = this.instances[i];
+    if (!("curve" in test) || test.curve === null) return;
+    const { along, table, window } = test.curve;
+    const isGood = along >= 0 && this.table.qualities[along] === Quality.good;
+    const value = isGood ? this.table.values[along] : NaN;
+    window?.take(value, now);
+    this.#limits[i] = table.limitAt(window === null ? value : window.lowest);
+  }
+
+  /** When the curve is read at another value though no message came. */
+  nextLeave(i: number): Micros {
+    const { test } = this.instances[i];
+    return "curve" in test ? test.curve?.window?.nextLeave ?? Infinity : Infinity;
+  }
+
+  /** Visits the signals that make the test's answer unknown; -1 for one that nothing sends. */
+  visitUnknown(i: number, visit: (signal: number) => void): void {
+    const { test, signal } = this.instances[i];
+    if (this.#isUnknown(signal)) visit(signal);
+    if (test.kind === "bit-pattern") {
+      for (const bit of test.signals) if (this.#isUnknown(bit)) visit(bit);
+    } else if ("curve" in test && test.curve !== null && this.#isUnknown(test.curve.along)) {
+      visit(test.curve.along);
+    }
+  }
+
+  #isUnknown(signal: number): boolean {
+    return signal < 0 || this.table.qualities[signal] !== Quality.good;
+  }
+
+  #deadbandOf(i: number): number {
+    const limit = this.#limits[i];
+    return this.#deadbands[i] + (limit < 0 ? -limit : limit) * this.#shares[i];
+  }
+
+  #againstLimit(i: number): Found {
+    const signal = this.#signals[i];
+    const limit = this.#limits[i];
+    if (this.table.qualities[signal] !== Quality.good || limit !== limit) return Found.unknown;
+    const room = (this.table.values[signal] - limit) * this.#signs[i];
+    const hair = this.#hairs[i];
+    if (room < -hair) return Found.active;
+    return room >= this.#deadbandOf(i) - hair ? Found.clear : Found.deadband;
+  }
+
+  #reads(i: number): Found {
+    const signal = this.#signals[i];
+    const { test } = this.instances[i];
+    if (this.table.qualities[signal] !== Quality.good || test.kind !== "reads") {
+      return Found.unknown;
+    }
+    return test.codes.includes(this.table.values[signal]) ? Found.active : Found.clear;
+  }
+
+  #bits(i: number): Found {
+    const { test } = this.instances[i];
+    if (test.kind !== "bit-pattern") return Found.unknown;
+    let found: Found = Found.active;
+    for (let b = 0; b < test.signals.length; b++) {
+      const signal = test.signals[b];
+      if (this.#isUnknown(signal)) found = Found.unknown;
+      else if ((this.table.values[signal] !== 0) !== test.on[b]) return Found.clear;
+    }
+    return found;
+  }
+
+  /** Absence is what this test waits for; a signal that was never heard is not absent but unknown. */
+  #notHeard(i: number): Found {
+    const signal = this.#signals[i];
+    if (this.table.reasons[signal] !== Reason.notHeard) return Found.clear;
+    return this.table.heardAt(signal) > 0 ? Found.active : Found.unknown;
+  }
+}
+
+function kindOf({ signal, test, reason }: Instance): number {
+  if (signal < 0 || reason !== "") return Kind.never;
+  switch (test.kind) {
+    case "low":
+    case "high":
+      return Kind.limit;
+    case "reads":
+      return Kind.reads;
+    case "bit-pattern":
+      return Kind.bits;
+    case "not-heard":
+      return Kind.notHeard;
+  }
+}

@@ -1,0 +1,55 @@
+import { Quality, REASON_WORDS } from "../boat/quality.ts";
+import type { SignalTable } from "../boat/signal-table.ts";
+import type { Micros } from "../ground/time.ts";
+import type { Instance } from "./compile/instance.ts";
+import { Kleene } from "./life-cycle/kleene.ts";
+
+/** A rule that cannot be judged now, and why. */
+export interface NotWatched {
+  readonly tag: string;
+  /** Empty where the boat has no subject of the rule's kind. */
+  readonly subject: string;
+  readonly title: string;
+  /** "nothing sends tank/fuel-port/level" */
+  readonly reason: string;
+}
+
+/** The reason of a rule that is left alone on purpose, which is no fault. */
+export const NOT_WATCHING = "not watching";
+
+/** What an instance stands at. */
+export interface Standing {
+  readonly watching: Kleene;
+  /** The limit as judged now; NaN while it is not known. */
+  readonly limit: number;
+  /** How long the judged signal may stay unheard; Infinity for ever. */
+  readonly oldAge: Micros;
+  readonly table: SignalTable;
+}
+
+/** Why a rule is not judged for a subject at this moment; empty when it is. */
+export function reasonUnjudged(instance: Instance, standing: Standing): string {
+  const { signal, signalName, missing, reason, test } = instance;
+  const { watching, limit, oldAge, table } = standing;
+  if (reason !== "") return reason;
+  if (watching === Kleene.no) return NOT_WATCHING;
+  if (missing.length > 0) return `nothing sends ${missing.join(", ")}`;
+  if (watching === Kleene.unknown) return unknownWatch(instance, table);
+  if (test.kind === "not-heard") {
+    if (oldAge === Infinity) return `${signalName} is sent without a usual period`;
+    return table.heardAt(signal) > 0 ? "" : sayReason(table, signal);
+  }
+  if (table.qualities[signal] !== Quality.good) return sayReason(table, signal);
+  if (!("curve" in test) || test.curve === null || !Number.isNaN(limit)) return "";
+  return sayReason(table, test.curve.along);
+}
+
+function unknownWatch({ watchSignals }: Instance, table: SignalTable): string {
+  const unknown = watchSignals.find((signal) => table.qualities[signal] !== Quality.good);
+  return unknown === undefined ? "not known yet whether to watch" : sayReason(table, unknown);
+}
+
+function sayReason(table: SignalTable, signal: number): string {
+  const words = REASON_WORDS[table.reasons[signal]] ?? "";
+  return `${table.facts[signal].name} is ${words.replaceAll("-", " ")}`;
+}
