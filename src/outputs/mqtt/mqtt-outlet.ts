@@ -1,0 +1,271 @@
+import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
+import type { SignalTable } from "../../boat/signal-table.ts";
+import { backOff } from "../../ground/back-off.ts";
+import type { Clock } from "../../ground/clock.ts";
+import { type Micros, MINUTE, SECOND } from "../../ground/time.ts";
+import type { Store } from "../../store/store.ts";
+import { alarmPayload, alarmTopic, eventPayload } from "./alarm-payload.ts";
+import type { BrokerConnection, BrokerSettings } from "./broker-connection.ts";
+import { BrokerLink, type BrokerState } from "./broker-link.ts";
+import { COMMAND_TOPICS, CommandDesk } from "./command-desk.ts";
+import { type DeviceFacts, devicePayload, deviceTopic } from "./device-payload.ts";
+import { EventOutbox } from "./event-outbox.ts";
+import { LatestStates } from "./latest-states.ts";
+import { LINK_INTERVAL, linkLostPayload, linkPayload } from "./link-payload.ts";
+import { happened, type Outgoing, retained } from "./outgoing.ts";
+import { type ReportSettings, usualDeadband } from "./report-by-exception.ts";
+import { RetainedTopics } from "./retained-topics.ts";
+import { type OutletTurn, SignalReport } from "./signal-report.ts";
+
+/** Retained states on their way at once. */
+const WINDOW = 16;
+/** After so long everything that is fitted has been heard; what is still missing is gone. */
+const SETTLING: Micros = 5 * MINUTE;
+
+export const USUAL_REPORT: ReportSettings = {
+  fastest: SECOND,
+  slowest: 5 * MINUTE,
+  deadbandOf: usualDeadband,
+};
+
+export interface MqttOutletParts {
+  readonly broker: BrokerSettings;
+  /** `sternfast/BOAT/`, with the slash. */
+  readonly base: string;
+  readonly store: Store;
+  readonly table: SignalTable;
+  readonly clock: Clock;
+  readonly random: () => number;
+  readonly report?: ReportSettings;
+  /** False while nobody knows what time it is. */
+  readonly clockIsSet?: () => boolean;
+  /** A person's answer, for the alarms to accept or refuse. */
+  readonly onAnswer: (answer: Acknowledge) => AnswerOutcome | Promise<AnswerOutcome>;
+  readonly onState: (state: BrokerState) => void;
+  /** Sentences for the log: refused commands, and a store that cannot be read. */
+  readonly onNotice: (sentence: string) => void;
+}
+
+/**
+ * The boat on MQTT (contract §4). Signals go out by exception on every turn. Events, then alarm
+ * states, then the link pass one sender that waits for the broker's acknowledgement; a broken
+ * connection loses none of them. `link` comes last after a reconnect: once it says "connected",
+ * every retained value is of now.
+ *
+ * Order of calls: `open`, then `turn` at least four times a second, `alarms` whenever an alarm has
+ * changed and the change is saved, `stop` at the end.
+ */
+export class MqttOutlet {
+  readonly #link: BrokerLink;
+  readonly #signals: SignalReport;
+  readonly #states = new LatestStates();
+  /** Topics of the alarms that there are; null before the first list. */
+  #alarmTopics: ReadonlySet<string> | null = null;
+  #began: Micros | undefined;
+  #settled = false;
+  /** Signals were said on this connection, so `link` may follow. */
+  #reported = false;
+  #linkDue: Micros = -Infinity;
+  /** The broker has refused something on this connection; nothing is sent before this time. */
+  #heldUntil: Micros = -Infinity;
+  #refusals = 0;
+  #awake = false;
+  #sending: Promise<void> | undefined;
+
+  private constructor(
+    readonly parts: MqttOutletParts,
+    readonly topics: RetainedTopics,
+    readonly outbox: EventOutbox,
+  ) {
+    const { base, store, clock, random, broker, onState } = parts;
+    this.#signals = new SignalReport(parts.table, parts.report ?? USUAL_REPORT, topics);
+    const desk = new CommandDesk({
+      base,
+      epoch: store.epoch,
+      onAnswer: parts.onAnswer,
+      onRefused: parts.onNotice,
+      clock,
+      clockIsSet: parts.clockIsSet ?? (() => true),
+    });
+    this.#link = new BrokerLink({
+      settings: broker,
+      connection: {
+        base,
+        clientId: `sternfast-${store.epoch.slice(0, 12)}`,
+        will: retained("link", linkLostPayload(), 1),
+        listenTo: `${COMMAND_TOPICS}+`,
+      },
+      clock,
+      random,
+      onState,
+      onOpened: () => this.#begin(),
+      onReceived: async (message) => {
+        for (const answer of await desk.take(message)) this.#say(answer);
+      },
+    });
+  }
+
+  /** Begins to connect. A broker that is not there is not an error: it is tried again for ever. */
+  static async open(parts: MqttOutletParts): Promise<MqttOutlet> {
+    const topics = new RetainedTopics(parts.base, await parts.store.documents("retained-topic"));
+    return new MqttOutlet(parts, topics, await EventOutbox.open(parts.store, "mqtt"));
+  }
+
+  /** Says what changed among the signals; call it before the table's list of changes is emptied. */
+  turn(turn: OutletTurn): void {
+    this.#link.tick();
+    this.#began ??= turn.now;
+    if (!this.#settled && turn.now - this.#began >= SETTLING) {
+      this.#settled = true;
+      this.#clearGone();
+    }
+    const connection = this.#link.connection;
+    if (connection === undefined || connection.congested) {
+      this.#signals.skipTurn();
+    } else {
+      for (const message of this.#signals.messages(turn)) {
+        this.#states.leave(message.topic);
+        this.#say(message);
+      }
+      this.#reported = true;
+    }
+    this.#keepTopics();
+    this.#wake();
+  }
+
+  /** All alarms as they stand now, after what changed was saved. */
+  alarms(statuses: readonly AlarmStatus[]): void {
+    for (const status of statuses) {
+      const topic = alarmTopic(status);
+      this.topics.add(topic, { kind: "alarm" });
+      this.#states.set(retained(topic, alarmPayload(status), 1));
+    }
+    this.#alarmTopics = new Set(statuses.map(alarmTopic));
+    if (this.#settled) this.#clearGone();
+    this.#keepTopics();
+    this.#wake();
+  }
+
+  /** Devices that are new or have changed; about every five minutes all, for "last heard". */
+  devices(devices: readonly DeviceFacts[]): void {
+    for (const device of devices) {
+      this.topics.add(deviceTopic(device), { kind: "device" });
+      this.#states.set(retained(deviceTopic(device), devicePayload(device), 0));
+    }
+    this.#wake();
+  }
+
+  /**
+   * Says what is still owed, that no signal is heard any more, and that the boat has stopped.
+   * @param patience ends the wait for a broker that is not there or does not answer
+   */
+  async stop(patience: AbortSignal): Promise<void> {
+    const aborted = Promise.withResolvers<void>();
+    if (patience.aborted) aborted.resolve();
+    patience.addEventListener("abort", () => aborted.resolve(), { once: true });
+    await Promise.race([this.#leave(), aborted.promise]);
+    this.#link.drop();
+  }
+
+  async #leave(): Promise<void> {
+    await this.#link.decided();
+    this.#wake();
+    await this.#sending;
+    const connection = this.#link.connection;
+    const wall = this.parts.clock.wall();
+    if (connection !== undefined) {
+      for (const message of this.#signals.lastMessages(wall)) this.#say(message);
+      await connection.publish(retained("link", linkPayload("stopped", wall), 1)).catch(() => {});
+    }
+    await this.#link.stop();
+  }
+
+  #begin(): void {
+    this.#signals.beginAnew();
+    this.#states.oweAll();
+    this.#reported = false;
+    this.#linkDue = -Infinity;
+    this.#heldUntil = -Infinity;
+    this.#refusals = 0;
+    this.#wake();
+  }
+
+  /** Sends without waiting. A failure means that the connection ends, which is told elsewhere. */
+  #say(message: Outgoing): void {
+    this.#link.connection?.publish(message).catch(() => {});
+  }
+
+  #wake(): void {
+    const held = this.parts.clock.steady() < this.#heldUntil;
+    if (held || this.#link.connection === undefined) return;
+    this.#awake = true;
+    this.#sending ??= this.#send();
+  }
+
+  async #send(): Promise<void> {
+    while (this.#awake) {
+      this.#awake = false;
+      const connection = this.#link.connection;
+      if (connection === undefined) break;
+      try {
+        while (await this.#sendSome(connection)) this.#refusals = 0;
+      } catch (error) {
+        // Everything unanswered stays owed. After a break `#begin` wakes us again.
+        if (this.#link.connection === connection) this.#hold(error);
+      }
+    }
+    this.#sending = undefined;
+  }
+
+  /** The connection stands, but the broker or the store said no: not again at once. */
+  #hold(error: unknown): void {
+    const said = error instanceof Error ? error.message : String(error);
+    const { clock, random, onNotice } = this.parts;
+    this.#heldUntil = clock.steady() + backOff(++this.#refusals, random());
+    this.#awake = false;
+    onNotice(`Not everything could be sent to the broker (${said}); it is tried again.`);
+  }
+
+  /** Events first, then alarm states and devices, then the link; false when nothing is owed. */
+  async #sendSome(connection: BrokerConnection): Promise<boolean> {
+    const { store, clock } = this.parts;
+    const sent = await this.outbox.sendSome(
+      (event) => connection.publish(happened("event", eventPayload(store.epoch, event))),
+      () => clock.wall(),
+    );
+    if (sent) return true;
+    const states = this.#states.next(WINDOW);
+    await Promise.all(states.map((state) => this.#sendState(connection, state)));
+    if (states.length > 0) return true;
+    if (!this.#reported || clock.steady() < this.#linkDue) return false;
+    this.topics.add("link", { kind: "link" });
+    await connection.publish(retained("link", linkPayload("connected", clock.wall()), 1));
+    this.#linkDue = clock.steady() + LINK_INTERVAL;
+    return true;
+  }
+
+  async #sendState(connection: BrokerConnection, state: Outgoing): Promise<void> {
+    await connection.publish(state);
+    if (!this.#states.accepted(state) || state.payload !== "") return;
+    this.topics.remove(state.absolute === true ? state.topic : this.parts.base + state.topic);
+  }
+
+  /** Clears the topics of signals, alarms and boats that are no more. */
+  #clearGone(): void {
+    const clear = (topic: string) => this.#states.set(retained(topic, "", 1));
+    for (const [topic] of this.topics.ofKind("signal")) {
+      if (this.parts.table.find(topic) < 0) clear(topic);
+    }
+    for (const [topic] of this.topics.ofKind("alarm")) {
+      if (this.#alarmTopics?.has(topic) === false) clear(topic);
+    }
+    for (const topic of this.topics.foreign()) {
+      this.#states.set({ ...retained(topic, "", 1), absolute: true });
+    }
+  }
+
+  #keepTopics(): void {
+    const documents = this.topics.takeUnsaved();
+    if (documents.length > 0) this.parts.store.commit({ documents });
+  }
+}
