@@ -1,9 +1,9 @@
 /** Names of signals and alarms as a person says them. */
 
-/** `port engine`, `house battery`, `engine 0`; the group alone where there is no subject. */
+/** `port engine`, `house battery`, `engine 0`; the group alone where that is enough. */
 export function subjectWords(group: string, subject: string): string {
   const thing = spaced(group);
-  if (subject === "" || subject === "boat") return thing;
+  if (subject === "" || subject === "boat" || subject === "main") return thing;
   if (subject === "port-starboard") return `port and starboard ${thing}s`;
   return /^\d+$/.test(subject) ? `${thing} ${subject}` : `${spaced(subject)} ${thing}`;
 }

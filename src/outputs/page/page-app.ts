@@ -50,8 +50,13 @@ export function pageApp({ feed, assets, names, acknowledge, trouble }: PageAppPa
       }
     }, (error) => Promise.resolve(trouble(error))));
 
-  app.post("/answer", ownPagesOnly, bodyLimit({ maxSize: LARGEST_FORM }), async (context) => {
-    const answer = readAnswer(await context.req.parseBody());
+  const shortForm = bodyLimit({
+    maxSize: LARGEST_FORM,
+    onError: (context) => context.text("That was too long for an answer.\n", 413),
+  });
+  app.post("/answer", ownPagesOnly, shortForm, async (context) => {
+    const form = await context.req.parseBody().catch(() => undefined);
+    const answer = readAnswer(form);
     if (answer === undefined) {
       return outcome(context, { accepted: false, refused: "That was no answer to an alarm." }, 400);
     }

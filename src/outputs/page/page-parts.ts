@@ -1,7 +1,7 @@
 import type { BoatView, SubjectLines } from "./boat-view.ts";
 import { alarmPart } from "./alarm-part.ts";
 import { headline } from "./headline.ts";
-import { html, NOTHING } from "./html.ts";
+import { markup, NOTHING } from "./markup.ts";
 import { linkPart } from "./link-part.ts";
 import { leaf, type Part } from "./part.ts";
 import { roomPart } from "./room-part.ts";
@@ -25,9 +25,11 @@ export function pageParts(view: BoatView): Part {
 
 function headlinePart({ alarms, watch }: BoatView): Part {
   const unjudged = watch.unjudged.map(({ title, about, reason }) =>
-    html`<li>${title}${about === "" ? "" : `, ${about}`}${reason === "" ? "" : `: ${reason}`}</li>`
+    markup`<li>${title}${about === "" ? "" : `, ${about}`}${
+      reason === "" ? "" : `: ${reason}`
+    }</li>`
   );
-  const which = unjudged.length === 0 ? NOTHING : html`
+  const which = unjudged.length === 0 ? NOTHING : markup`
     <details id="unjudged">
       <summary>Which cannot be judged</summary>
       <ul>${unjudged}</ul>
@@ -35,7 +37,7 @@ function headlinePart({ alarms, watch }: BoatView): Part {
   `;
   return leaf(
     "summary",
-    html`<div id="summary"><p class="headline">${headline(alarms, watch)}</p>${which}</div>`,
+    markup`<div id="summary"><p class="headline">${headline(alarms, watch)}</p>${which}</div>`,
   );
 }
 
@@ -56,7 +58,7 @@ function roomsPart({ rooms }: BoatView): Part {
       "is the room left; hatching lies beyond a limit.";
   return {
     id: "room",
-    before: html`
+    before: markup`
       <section id="room" aria-labelledby="room-title">
         <h2 id="room-title">Room left</h2>
         <p class="note">${note}</p>
@@ -73,7 +75,7 @@ function signalsPart({ subjects }: BoatView): Part {
     : "A value with no remark beside it is good; the age is that of its last message.";
   return {
     id: "signals",
-    before: html`
+    before: markup`
       <section id="signals" aria-labelledby="signals-title">
         <h2 id="signals-title">Signals</h2>
         <p class="note">${note}</p>
@@ -87,7 +89,7 @@ function signalsPart({ subjects }: BoatView): Part {
 function subjectPart({ id, title, signals }: SubjectLines): Part {
   return {
     id,
-    before: html`
+    before: markup`
       <table id="${id}">
         <caption>${title}</caption>
         <thead>

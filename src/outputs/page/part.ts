@@ -1,4 +1,4 @@
-import type { Html } from "./html.ts";
+import type { Markup } from "./markup.ts";
 
 /**
  * An element of the page that can be sent by itself: `before`, then what lies inside, then `after`.
@@ -29,7 +29,7 @@ export interface PageChange {
 }
 
 /** A part that is sent whole or not at all. */
-export function leaf(id: string, content: Html): Part {
+export function leaf(id: string, content: Markup): Part {
   return { id, before: content.text, children: [], after: "" };
 }
 
@@ -45,7 +45,8 @@ export function changeBetween(from: Part, to: Part): PageChange {
 
   const compare = (old: Part, part: Part): void => {
     if (old === part) return;
-    if (old.before !== part.before || old.after !== part.after) {
+    const sameShape = (old.heard === undefined) === (part.heard === undefined);
+    if (old.before !== part.before || old.after !== part.after || !sameShape) {
       replaced[part.id] = writePart(part);
       return;
     }

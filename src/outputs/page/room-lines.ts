@@ -2,6 +2,7 @@ import type { RoomLeft } from "../../alarms/change.ts";
 import { PRIORITIES } from "../../alarms/words.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import { reading, say, sayDifference } from "../../units/say.ts";
+import type { UnitCode } from "../../units/codes.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import type { RoomLine } from "./boat-view.ts";
 import { capital, quantityWords, subjectWords } from "./names.ts";
@@ -96,9 +97,15 @@ export function distanceWords(
   if (value === null || setpoint === null || room === null) return "";
   const limit = say(setpoint, unit, owners);
   if (value === setpoint) return `at its limit ${limit}`;
-  const distance = sayDifference(Math.abs(value - setpoint), unit, owners);
-  const tooSmallToSay = /^[0.]+\D/.test(`${distance} `);
+  const distance = differenceWords(Math.abs(value - setpoint), unit, owners);
+  const tooSmallToSay = /^[0.]+ /.test(distance);
   if (room < 0) return `past its limit ${limit}${tooSmallToSay ? "" : ` by ${distance}`}`;
   const where = side === "low" ? "above" : "below";
   return `${tooSmallToSay ? "just" : distance} ${where} its limit ${limit}`;
+}
+
+/** Percentages differ by points: 25 % above 33 % would be 41 %. */
+function differenceWords(difference: number, unit: UnitCode, owners: OwnersUnits): string {
+  const words = sayDifference(difference, unit, owners);
+  return unit === "%" ? words.replace("%", "points") : words;
 }

@@ -1,23 +1,20 @@
 import { drawRoomLeft } from "../../drawing/room-left.ts";
 import type { RoomLine } from "./boat-view.ts";
-import { Html, html, NOTHING } from "./html.ts";
+import { Markup, markup, NOTHING } from "./markup.ts";
 import { leaf, type Part } from "./part.ts";
 import { valueCell } from "./signal-part.ts";
 
 /** One row of the room left view. */
 export function roomPart(line: RoomLine): Part {
   const id = `room-${line.signal.replaceAll("/", "-")}`;
-  const drawing = line.picture === null ? NOTHING : new Html(drawRoomLeft(line.picture));
+  const drawing = line.picture === null ? NOTHING : new Markup(drawRoomLeft(line.picture));
   const kind = line.passed !== null ? `passed ${line.passed}` : line.room === null ? "unknown" : "";
   const value = line.room === null
     ? NOTHING
-    : html`<span class="value">${valueCell(line.value)}</span>`;
+    : markup`<span class="value">${valueCell(line.value)}</span>`;
   return leaf(
     id,
-    html`
-      <li id="${id}"
-        class="${kind}"><span class="name">${line.name}</span> ${value} ${drawing}
-      <span class="distance">${line.distance}</span></li>
-    `,
+    markup`<li id="${id}" class="${kind}"><span class="name">${line.name}</span> ${value} ${drawing}
+<span class="distance">${line.distance}</span></li>`,
   );
 }

@@ -1,69 +1,32 @@
 import { Quality, Reason } from "../../boat/quality.ts";
-import type { SignalFacts, SignalTable } from "../../boat/signal-table.ts";
+import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import { type Reading, reading } from "../../units/say.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import type { SignalLine, SubjectLines } from "./boat-view.ts";
-import { capital, quantityWords, spaced, subjectWords } from "./names.ts";
+import { type Heading, headingOf, nameUnderHeading } from "./headings.ts";
+import { quantityWords, spaced } from "./names.ts";
 
-/** Groups in the order of the page; others follow by name. */
-const ORDER = [
-  "engine",
-  "gearbox",
-  "battery",
-  "charger",
-  "inverter",
-  "shore-power",
-  "bilge",
-  "tank",
-  "detector",
-  "cabin",
-  "switch",
-  "way",
-  "weather",
-];
-
-/** Groups that share a heading, because each of them is only a line or two. */
-const HEADINGS: Readonly<Record<string, { readonly id: string; readonly title: string }>> = {
-  position: { id: "way", title: "Position and way" },
-  course: { id: "way", title: "Position and way" },
-  speed: { id: "way", title: "Position and way" },
-  heading: { id: "way", title: "Position and way" },
-  sounder: { id: "way", title: "Position and way" },
-  wind: { id: "weather", title: "Wind and weather" },
-  sea: { id: "weather", title: "Wind and weather" },
-  air: { id: "weather", title: "Wind and weather" },
-};
-
-/** All signals by subject. `wallOf` turns the table's steady times into times of day. */
+/** All signals by heading. `wallOf` turns the table's steady times into times of day. */
 export function subjectLines(
   table: SignalTable,
   owners: OwnersUnits,
   wallOf: (steady: Micros) => Micros,
 ): readonly SubjectLines[] {
-  const subjects = new Map<string, { group: string; title: string; signals: number[] }>();
+  const headings = new Map<string, { heading: Heading; signals: number[] }>();
   for (let signal = 0; signal < table.count; signal++) {
-    const { group, subject } = table.facts[signal];
-    const heading = HEADINGS[group];
-    const id = heading?.id ?? (subject === "" ? group : `${group}-${subject}`);
-    const title = heading?.title ?? capital(subjectWords(group, subject));
-    const known = subjects.get(id);
-    if (known === undefined) {
-      subjects.set(id, { group: heading?.id ?? group, title, signals: [signal] });
-    } else known.signals.push(signal);
+    const heading = headingOf(table.facts[signal]);
+    const known = headings.get(heading.id);
+    if (known === undefined) headings.set(heading.id, { heading, signals: [signal] });
+    else known.signals.push(signal);
   }
-  return [...subjects]
-    .sort(([, a], [, b]) => rank(a.group) - rank(b.group))
-    .map(([id, { title, signals }]) => ({
+  return [...headings.values()]
+    .sort((a, b) => a.heading.rank - b.heading.rank)
+    .map(({ heading: { id, title }, signals }) => ({
       id: `subject-${id}`,
       title,
       signals: linesOf(signals, table, owners, wallOf),
     }));
-}
-
-function rank(group: string): number {
-  const place = ORDER.indexOf(group);
-  return place < 0 ? ORDER.length : place;
 }
 
 function linesOf(
@@ -85,26 +48,16 @@ function lineOf(
   owners: OwnersUnits,
   wallOf: (steady: Micros) => Micros,
 ): SignalLine {
-  const facts = table.facts[signal];
   const heard = table.heardAt(signal);
   const lost = table.reasons[signal] === Reason.notHeard && heard > 0;
   return {
     id: `s${signal}`,
-    name: capital(nameIn(facts)),
+    name: nameUnderHeading(table.facts[signal]),
     value: valueOf(signal, table, owners),
     heard: heard > 0 ? wallOf(heard) : null,
     remark: remarkOf(table.qualities[signal], table.reasons[signal], lost),
     lost,
   };
-}
-
-/** The name beneath its heading: where groups share one, the group stays in the name. */
-function nameIn({ group, quantity }: SignalFacts): string {
-  const bare = HEADINGS[group] === undefined || group === "position" || group === "sounder";
-  if (bare) return quantityWords(quantity);
-  // "apparent-speed" → "apparent wind speed"
-  if (group === "wind") return quantityWords(quantity).replace(" ", " wind ");
-  return `${spaced(group)} ${quantityWords(quantity)}`;
 }
 
 function valueOf(signal: number, table: SignalTable, owners: OwnersUnits): Reading {
@@ -136,7 +89,7 @@ function statusLine(
   const lost = known.length === 0 && heard > 0 && table.reasons[bits[0]] === Reason.notHeard;
   return {
     id: `s${bits[0]}`,
-    name: "Its own status",
+    name: "Status",
     value: known.length === 0
       ? NO_READING
       : { number: set.length === 0 ? "nothing reported" : `${set.length} reported`, unit: "" },

@@ -1,13 +1,13 @@
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import { timeInWords } from "./browser/ago.js";
-import { type Html, html } from "./html.ts";
+import { type Markup, markup } from "./markup.ts";
 
 /**
  * A time whose words move on by themselves: left empty here, so that a part stays the same while
  * nothing but time passes, and filled in by `fillTimes` or by the browser.
  */
-export function movingTime(at: Micros, form: "ago" | "for"): Html {
-  return html`<time data-at="${wholeSecond(at)}" data-form="${form}"></time>`;
+export function movingTime(at: Micros, form: "ago" | "for"): Markup {
+  return markup`<time data-at="${wholeSecond(at)}" data-form="${form}"></time>`;
 }
 
 /** The same for a part's `heard`: the text before and after the number. */

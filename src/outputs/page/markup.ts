@@ -1,5 +1,5 @@
-/** Text that is already HTML; everything else is escaped when it is put into `html`. */
-export class Html {
+/** Text that is already HTML; everything else is escaped when it is put into `markup`. */
+export class Markup {
   constructor(readonly text: string) {}
 
   toString(): string {
@@ -7,21 +7,24 @@ export class Html {
   }
 }
 
-type Insert = string | number | Html | readonly Html[];
+type Insert = string | number | Markup | readonly Markup[];
 
-/** A template whose inserts are escaped, for element content and quoted attributes alike. */
-export function html(strings: TemplateStringsArray, ...inserts: readonly Insert[]): Html {
+/**
+ * A template of HTML whose inserts are escaped, for element content and quoted attributes alike.
+ * (It is not called `html`: the formatter would then move white space about in it.)
+ */
+export function markup(strings: TemplateStringsArray, ...inserts: readonly Insert[]): Markup {
   let text = strings[0];
   inserts.forEach((insert, i) => {
     text += written(insert) + strings[i + 1];
   });
-  return new Html(text);
+  return new Markup(text);
 }
 
-export const NOTHING = new Html("");
+export const NOTHING = new Markup("");
 
 function written(insert: Insert): string {
-  if (insert instanceof Html) return insert.text;
+  if (insert instanceof Markup) return insert.text;
   if (typeof insert === "object") return insert.map((part) => part.text).join("");
   return escapeHtml(String(insert));
 }

@@ -1,0 +1,76 @@
+import { describe, expect, test } from "vitest";
+import type { AlarmStateName, Priority } from "../../alarms/words.ts";
+import type { AlarmLine, UnjudgedRule } from "./boat-view.ts";
+import { headline } from "./headline.ts";
+
+const unjudged = (count: number): UnjudgedRule[] =>
+  Array.from({ length: count }, () => ({ title: "Too hot", about: "", reason: "" }));
+
+function alarm(priority: Priority, state: AlarmStateName): AlarmLine {
+  return {
+    about: "",
+    status: {
+      tag: "tag",
+      subject: "boat",
+      title: "Title",
+      state,
+      hold: "none",
+      occurrence: 1,
+      priority,
+      signal: "",
+      value: null,
+      unit: "",
+      setpoint: null,
+      raised: 1,
+      changed: 1,
+      message: "",
+      consequence: "",
+      response: { aboard: "", ashore: "" },
+    },
+  };
+}
+
+describe("the headline", () => {
+  test("counts what is on watch and what cannot be judged", () => {
+    expect(headline([], { onWatch: 34, unjudged: unjudged(4) })).toBe(
+      "No alarms. 34 rules are on watch; 4 cannot be judged, because nothing sends what they need.",
+    );
+    expect(headline([], { onWatch: 1, unjudged: unjudged(1) })).toBe(
+      "No alarms. 1 rule is on watch; 1 cannot be judged, because nothing sends what it needs.",
+    );
+  });
+
+  test("says no more than that where every rule can be judged", () => {
+    expect(headline([], { onWatch: 38, unjudged: [] })).toBe("No alarms. 38 rules are on watch.");
+  });
+
+  test("does not take the absence of rules for the absence of trouble", () => {
+    expect(headline([], { onWatch: 0, unjudged: [] })).toBe(
+      "No alarms. No rules are given, so nothing is judged.",
+    );
+  });
+
+  test("counts alarms by priority and says how many wait for an answer", () => {
+    const watch = { onWatch: 2, unjudged: [] };
+    expect(headline([alarm("alarm", "unacknowledged")], watch)).toMatch(
+      /^1 alarm; not yet answered\./,
+    );
+    expect(
+      headline([
+        alarm("caution", "acknowledged"),
+        alarm("warning", "returned-unacknowledged"),
+        alarm("alarm", "acknowledged"),
+        alarm("alarm", "unacknowledged"),
+      ], watch),
+    ).toMatch(/^2 alarms, 1 warning, 1 caution; 2 not yet answered\./);
+    expect(headline([alarm("emergency-alarm", "acknowledged")], watch)).toMatch(
+      /^1 emergency alarm; answered\./,
+    );
+  });
+
+  test("does not call a caution an alarm", () => {
+    expect(headline([alarm("caution", "acknowledged")], { onWatch: 2, unjudged: [] })).toBe(
+      "No alarms, 1 caution. 2 rules are on watch.",
+    );
+  });
+});
