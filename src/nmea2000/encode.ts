@@ -76,10 +76,10 @@ function rawOfNumber(row: PgnRow, field: Field, value: number): number {
   const offset = field.kind === "number" ? field.offset ?? 0 : 0;
   const raw = Math.round((value - offset) / resolution);
   const codes = reservedCodesOf(field, row.codes);
-  const most = Math.min(codes.notAvailableFrom, codes.outOfRangeFrom, 2 ** field.width) - 1;
+  const limit = Math.min(codes.notAvailableFrom, codes.outOfRangeFrom, 2 ** field.width);
   const least = isSigned(field) ? -(2 ** (field.width - 1)) : 0;
-  if (raw >= least && raw <= most) return raw;
-  const range = `${least * resolution + offset} to ${most * resolution + offset}`;
+  if (raw >= least && raw < limit) return raw;
+  const range = `${least * resolution + offset} to ${(limit - 1) * resolution + offset}`;
   throw refused(field.name, value, `a number from ${range}`);
 }
 

@@ -1,8 +1,11 @@
 import type { PgnRow } from "../row.ts";
 import { ENGINE_ROWS } from "./engine.ts";
+import { ENVIRONMENT_ROWS } from "./environment.ts";
+import { J1939_ENGINE_ROWS } from "./j1939-engine.ts";
 import { NAVIGATION_ROWS } from "./navigation.ts";
 import { NETWORK_ROWS } from "./network.ts";
 import { POWER_ROWS } from "./power.ts";
+import { STEERING_ROWS } from "./steering.ts";
 import { SWITCHING_ROWS } from "./switching.ts";
 import { TANK_ROWS } from "./tanks.ts";
 
@@ -13,5 +16,8 @@ export const ALL_ROWS: readonly PgnRow[] = [
   ...TANK_ROWS,
   ...SWITCHING_ROWS,
   ...NAVIGATION_ROWS,
+  ...STEERING_ROWS,
+  ...ENVIRONMENT_ROWS,
   ...NETWORK_ROWS,
+  ...J1939_ENGINE_ROWS,
 ];

@@ -1,6 +1,6 @@
-import { MILLISECOND } from "../../ground/time.ts";
+import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
-import { bits, index, inOrder, reserved, signed, unsigned } from "./fields.ts";
+import { bits, index, inOrder, reserved, signed, text, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
 
 export const ENGINE_ROWS: readonly PgnRow[] = [
@@ -75,6 +75,64 @@ export const ENGINE_ROWS: readonly PgnRow[] = [
       ),
       signed("load", 8, 1, "%"),
       signed("torque", 8, 1, "%"),
+    ),
+  },
+  {
+    pgn: 127493,
+    title: "transmission parameters, dynamic",
+    transport: "single",
+    priority: 2,
+    codes: "nmea2000",
+    period: 100 * MILLISECOND,
+    length: 8,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      index("instance"),
+      words("gear", 2, "forward", "neutral", "reverse"),
+      reserved(6),
+      unsigned("oil-pressure", 16, 100, "Pa"),
+      unsigned("oil-temperature", 16, 0.1, "K"),
+      bits(
+        "status",
+        8,
+        "check-transmission",
+        "over-temperature",
+        "low-oil-pressure",
+        "low-oil-level",
+        "sail-drive",
+      ),
+      reserved(8, "reserved-2"),
+    ),
+  },
+  {
+    pgn: 127497,
+    title: "trip parameters, engine",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: SECOND,
+    length: 9,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      index("instance"),
+      unsigned("trip-fuel-used", 16, 1, "L"),
+      signed("fuel-rate-average", 16, 0.1, "L/h"),
+      signed("fuel-rate-economy", 16, 0.1, "L/h"),
+      signed("fuel-economy", 16, 0.1, "L/h"),
+    ),
+  },
+  {
+    pgn: 127498,
+    title: "engine parameters, static",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: null,
+    length: 52,
+    source: FIELD_LISTS,
+    fields: inOrder(
+      index("instance"),
+      unsigned("rated-speed", 16, 0.25, "1/min"),
+      text("vehicle-identification", 17),
+      text("software-version", 32),
     ),
   },
 ];

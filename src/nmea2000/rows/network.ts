@@ -1,8 +1,34 @@
+import { MINUTE } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, text, unsigned, words } from "./fields.ts";
-import { FIELD_LISTS, NAME_LAYOUT } from "./sources.ts";
+import { FIELD_LISTS, FROM_MEMORY, NAME_LAYOUT, REQUEST_LAYOUT } from "./sources.ts";
 
 export const NETWORK_ROWS: readonly PgnRow[] = [
+  {
+    pgn: 59392,
+    title: "acknowledgement",
+    transport: "single",
+    codes: "nmea2000",
+    period: null,
+    length: 8,
+    source: REQUEST_LAYOUT,
+    fields: inOrder(
+      words("control", 8, "acknowledged", "refused", "access-denied", "busy"),
+      index("group-function"),
+      reserved(24),
+      index("requested-pgn", 24),
+    ),
+  },
+  {
+    pgn: 59904,
+    title: "request",
+    transport: "single",
+    codes: "nmea2000",
+    period: null,
+    length: 3,
+    source: REQUEST_LAYOUT,
+    fields: inOrder(index("requested-pgn", 24)),
+  },
   {
     pgn: 60928,
     title: "address claim",
@@ -41,6 +67,24 @@ export const NETWORK_ROWS: readonly PgnRow[] = [
       text("serial", 32),
       index("certification-level"),
       index("load-equivalency"),
+    ),
+  },
+  {
+    pgn: 126993,
+    title: "heartbeat",
+    transport: "single",
+    priority: 7,
+    codes: "nmea2000",
+    period: MINUTE,
+    length: 8,
+    source: FROM_MEMORY,
+    fields: inOrder(
+      unsigned("interval", 16, 0.001, "s"),
+      index("sequence-counter"),
+      words("controller-1", 2, "error-active", "error-passive", "bus-off"),
+      words("controller-2", 2, "error-active", "error-passive", "bus-off"),
+      words("equipment-status", 2, "operational", "fault"),
+      reserved(34),
     ),
   },
 ];

@@ -10,7 +10,7 @@ import {
   unsigned,
   words,
 } from "./fields.ts";
-import { FIELD_LISTS } from "./sources.ts";
+import { FIELD_LISTS, FROM_MEMORY } from "./sources.ts";
 
 export const POWER_ROWS: readonly PgnRow[] = [
   {
@@ -80,6 +80,73 @@ export const POWER_ROWS: readonly PgnRow[] = [
       signed("current", 16, 0.1, "A"),
       unsigned("temperature", 16, 0.01, "K"),
       sequenceIdentifier(),
+    ),
+  },
+  {
+    pgn: 127509,
+    title: "inverter status",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: 1500 * MILLISECOND,
+    length: 4,
+    source: FIELD_LISTS,
+    shortest: 4,
+    fields: inOrder(
+      index("instance"),
+      index("ac-instance"),
+      index("dc-instance"),
+      words("operating-state", 4, "invert", "ac-passthru", "load-sense", "fault", "disabled"),
+      onOff("enabled"),
+      reserved(2),
+    ),
+  },
+  {
+    pgn: 127750,
+    title: "converter status",
+    transport: "single",
+    codes: "nmea2000",
+    period: 1500 * MILLISECOND,
+    length: 8,
+    source: FROM_MEMORY,
+    fields: inOrder(
+      sequenceIdentifier(),
+      index("instance"),
+      words(
+        "operating-state",
+        8,
+        "off",
+        "low-power-mode",
+        "fault",
+        "bulk",
+        "absorption",
+        "float",
+        "storage",
+        "equalise",
+        "pass-through",
+        "inverting",
+        "assisting",
+      ),
+      words("temperature-state", 2, "good", "warning", "over-limit"),
+      words("overload-state", 2, "good", "warning", "over-limit"),
+      words("low-dc-voltage-state", 2, "good", "warning", "over-limit"),
+      words("ripple-state", 2, "good", "warning", "over-limit"),
+      reserved(32),
+    ),
+  },
+  {
+    pgn: 127751,
+    title: "DC voltage and current",
+    transport: "single",
+    codes: "nmea2000",
+    period: 1500 * MILLISECOND,
+    length: 8,
+    source: FROM_MEMORY,
+    fields: inOrder(
+      sequenceIdentifier(),
+      index("instance"),
+      unsigned("voltage", 16, 0.1, "V"),
+      signed("current", 24, 0.01, "A"),
+      reserved(8),
     ),
   },
 ];

@@ -5,5 +5,14 @@
 export const FIELD_LISTS =
   "NMEA 2000 Appendix B.1, parameter group fields v1.301 (order of fields); scaling from memory";
 
+/** Messages that are younger than those lists, or not in them. */
+export const FROM_MEMORY = "from memory";
+
+/** The data of engines: the suspect parameter numbers and their scaling. */
+export const DIGITAL_ANNEX = "SAE J1939 digital annex, October 2020 (scaling); places from memory";
+
 /** Network management, where ISO 11783-5 and SAE J1939-81 agree. */
 export const NAME_LAYOUT = "ISO 11783-5 and SAE J1939-81 (NAME)";
+
+/** Request and acknowledgement. */
+export const REQUEST_LAYOUT = "ISO 11783-3 and SAE J1939-21; from memory";
