@@ -1,4 +1,4 @@
-import { Quality, REASON_WORDS } from "../boat/quality.ts";
+import { Quality, Reason } from "../boat/quality.ts";
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Micros } from "../ground/time.ts";
 import type { Instance } from "./compile/instance.ts";
@@ -49,7 +49,15 @@ function unknownWatch({ watchSignals }: Instance, table: SignalTable): string {
   return unknown === undefined ? "not known yet whether to watch" : sayReason(table, unknown);
 }
 
+const REASON_CLAUSES: Readonly<Record<number, string>> = {
+  [Reason.notAvailable]: "is sent as not available",
+  [Reason.outOfRange]: "is out of range",
+  [Reason.notHeard]: "is not heard",
+  [Reason.implausible]: "is not plausible",
+  [Reason.twoSenders]: "comes from two senders",
+  [Reason.inferred]: "is only inferred",
+};
+
 function sayReason(table: SignalTable, signal: number): string {
-  const words = REASON_WORDS[table.reasons[signal]] ?? "";
-  return `${table.facts[signal].name} is ${words.replaceAll("-", " ")}`;
+  return `${table.facts[signal].name} ${REASON_CLAUSES[table.reasons[signal]] ?? "is not known"}`;
 }

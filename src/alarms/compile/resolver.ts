@@ -3,7 +3,7 @@ import type { UnitCode } from "../../units/codes.ts";
 import { conversion, scaleOf } from "../../units/scale.ts";
 import { dimensionWords, isSameDimension } from "../rules/check-rule.ts";
 import type { Amount, SignalReference } from "../rules/rule.ts";
-import { isAbsolute, isOn, isSwitchWord } from "../rules/signal-name.ts";
+import { isAbsolute, isOn, isSameWord, isSwitchWord } from "../rules/signal-name.ts";
 import type { Unfolded } from "./unfold.ts";
 
 /**
@@ -96,8 +96,4 @@ export class Resolver {
 function mismatch(amount: Amount, name: string, unit: UnitCode): string {
   return `the limit ${amount.written} is ${dimensionWords(amount.code)}; ` +
     `${name} is ${dimensionWords(unit)}`;
-}
-
-function isSameWord(one: string, other: string): boolean {
-  return one === other || isSwitchWord(one) && isSwitchWord(other) && isOn(one) === isOn(other);
 }

@@ -4,12 +4,14 @@ import type { UnitCode } from "../../units/codes.ts";
 import { DIMENSIONS } from "../../units/dimension.ts";
 import { scaleOf } from "../../units/scale.ts";
 import type { Amount, Condition, Rule, SignalReference } from "./rule.ts";
-import { kindOfSignal, sayReference } from "./signal-name.ts";
+import { isSameWord, kindOfSignal, sayReference } from "./signal-name.ts";
 
 /** What is known of the boat's quantities before anything is heard. */
 export interface QuantityCatalogue {
   /** Undefined: not known here, and nothing is held against it. */
   unitOf(group: string, quantity: string): UnitCode | undefined;
+  /** The words that a quantity can read; undefined for numbers, and where not known. */
+  wordsOf?(group: string, quantity: string): readonly string[] | undefined;
   /** The quantities of a group; empty where the group is not known. */
   quantitiesOf(group: string): readonly string[];
 }
@@ -61,6 +63,24 @@ export function ruleProblems(
     return unit;
   }
 
+  function checkWords(reference: SignalReference, words: readonly string[], path: Path): void {
+    unitOf(reference, path);
+    const kind = kindOfSignal(reference, rule.each);
+    const known = kind === null ? undefined : catalogue.wordsOf?.(kind.group, kind.quantity);
+    if (known === undefined) return;
+    words.forEach((word) => {
+      if (known.some((one) => isSameWord(one, word))) return;
+      const nearest = nearestName(word, known);
+      problems.push({
+        kind: "unknown-name",
+        place: place([...path, "one-of"]),
+        found: word,
+        owner: sayReference(reference, rule.each),
+        ...(nearest === undefined ? {} : { nearest }),
+      });
+    });
+  }
+
   function fits(amount: Amount, unit: UnitCode | undefined, what: string, at: {
     reference: SignalReference;
     path: Path;
@@ -84,6 +104,7 @@ export function ruleProblems(
       for (const bit of test.bits) unitOf(bit.signal, path);
       return;
     }
+    if (test.kind === "reads") return checkWords(test.signal, test.oneOf, path);
     const unit = unitOf(test.signal, path);
     if (test.kind !== "low" && test.kind !== "high") return;
     const { setpoint, deadband, signal: reference } = test;
@@ -136,8 +157,7 @@ export function ruleProblems(
       case "held":
         return checkCondition(condition.of, path);
       case "one-of":
-        unitOf(condition.signal, path);
-        return;
+        return checkWords(condition.signal, condition.words, path);
       case "equals":
       case "over":
       case "under": {

@@ -50,3 +50,8 @@ export function isSwitchWord(word: string): boolean {
 export function isOn(word: string): boolean {
   return word === "on" || word === "yes" || word === "true";
 }
+
+/** Whether two words that a signal reads are the same. */
+export function isSameWord(one: string, other: string): boolean {
+  return one === other || isSwitchWord(one) && isSwitchWord(other) && isOn(one) === isOn(other);
+}

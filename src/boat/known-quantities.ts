@@ -1,0 +1,70 @@
+import type { PgnRow } from "../nmea2000/row.ts";
+import type { UnitCode } from "../units/codes.ts";
+import { CATALOGUE } from "./catalogue.ts";
+import { CONDITION_WORDS } from "./engine-condition.ts";
+import { QUANTITIES } from "./quantities.ts";
+
+/** Indicators that the boat file can give a subject of its own, as its keys call them. */
+const CONTACTS: Readonly<Record<string, readonly string[]>> = {
+  bilge: ["pump", "float"],
+  detector: ["alarm"],
+};
+
+/**
+ * The quantities that can ever be heard, by group, with their units: what a rule can be checked
+ * against before anything was heard.
+ */
+export class KnownQuantities {
+  readonly #units = new Map<string, Map<string, UnitCode>>();
+  readonly #words = new Map<string, readonly string[]>();
+
+  constructor(rows: readonly PgnRow[]) {
+    const fields = new Map(rows.map((row) => [row.pgn, row.fields]));
+    for (const entry of CATALOGUE) {
+      for (const signal of entry.signals) {
+        // A switch is called by its number or by the owner's name: there is no end of names.
+        if (signal.indicator !== undefined) continue;
+        const field = fields.get(entry.pgn)?.find(({ name }) => name === signal.field);
+        const sort = QUANTITIES[signal.sort ?? signal.quantity];
+        for (const group of [signal.group ?? entry.group, ...entry.kindredGroups ?? []]) {
+          if (field?.kind === "bits") {
+            for (const bit of field.bits) if (bit !== null) this.#add(group, `status/${bit}`, "1");
+          } else if (sort !== undefined) {
+            this.#add(group, signal.quantity, sort.unit);
+            if (field?.kind === "words") {
+              this.#words.set(`${group}/${signal.quantity}`, Object.values(field.words));
+            }
+          }
+        }
+      }
+    }
+    for (const group of ["engine", "generator"]) {
+      this.#add(group, "condition", "");
+      this.#words.set(`${group}/condition`, [...CONDITION_WORDS.values()]);
+    }
+    for (const [group, names] of Object.entries(CONTACTS)) {
+      for (const name of names) this.#add(group, name, "");
+    }
+  }
+
+  /** Undefined: not known here, and nothing is held against it. */
+  unitOf(group: string, quantity: string): UnitCode | undefined {
+    return this.#units.get(group)?.get(quantity);
+  }
+
+  /** The words that a quantity can read; undefined for numbers, and where not known. */
+  wordsOf(group: string, quantity: string): readonly string[] | undefined {
+    return this.#words.get(`${group}/${quantity}`);
+  }
+
+  /** The quantities of a group; empty where the group is not known. */
+  quantitiesOf(group: string): readonly string[] {
+    return [...this.#units.get(group)?.keys() ?? []];
+  }
+
+  #add(group: string, quantity: string, unit: UnitCode): void {
+    const units = this.#units.get(group) ?? new Map<string, UnitCode>();
+    units.set(quantity, unit);
+    this.#units.set(group, units);
+  }
+}
