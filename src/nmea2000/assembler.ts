@@ -1,3 +1,16 @@
+/**
+ * Frames become messages, and messages become values, by tables: no line of code knows a PGN's
+ * layout.
+ *
+ * - `rows/`: every message as a row of data; `Columns`: the rows flattened for the hot path
+ * - `MessageAssembler`: frames in, messages out (`FastPacketSessions`, `IsoTransport`)
+ * - `readRaw`, `statusOf`: one field of a message; `decodeMessage`: all of them, as an object
+ * - `encodeMessage`, `FrameWriter`: the same rows the other way
+ * - `DeviceList`: who says it
+ *
+ * Order of calls, once a frame: `assembler.accept`, and when it is true `devices.take` and the
+ * reader's own loop over the columns; `assembler.expire` now and then.
+ */
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../bus/frame-batch.ts";
 import type { Micros } from "../ground/time.ts";
 import { type Columns, Transport } from "./columns.ts";
