@@ -1,5 +1,12 @@
 import type { Place, Problem } from "./problem.ts";
 
+const HIDDEN = "a text that is not shown here";
+
+/** The same problem without what was written, where that may be a secret. */
+export function withHiddenText(problem: Problem): Problem {
+  return problem.kind === "wrong-value" ? { ...problem, found: HIDDEN } : problem;
+}
+
 /** What `YamlFile.written` says where nothing can be shown as written; not set in quotes. */
 const DESCRIPTIONS = new Set([
   "nothing",
@@ -8,6 +15,7 @@ const DESCRIPTIONS = new Set([
   "a group of keys",
   "an empty group",
   "the end of the line",
+  HIDDEN,
 ]);
 
 /** True for what stands in the way of using a file; a notice does not. */

@@ -42,6 +42,12 @@ function problemsOf(
   owner: Owner,
 ): Problem[] {
   switch (issue.code) {
+    case "invalid_type":
+    case "invalid_value":
+    case "invalid_union":
+      if (isAbsent(path, document)) return missing(path, document, owner);
+  }
+  switch (issue.code) {
     case "unrecognized_keys": {
       const present = new Set(document.keys(path));
       const valid = knownKeys(schema, path).filter((key) => !present.has(key));
@@ -83,25 +89,12 @@ function problemsOf(
         problemsOf(inner, [...path, ...inner.path], schema, document, owner)
       );
     }
-    case "invalid_type": {
-      const parent = path.slice(0, -1);
-      const missing = path.length > 0 && !document.keys(parent).includes(String(path.at(-1))) &&
-        typeof path.at(-1) === "string";
-      if (missing) {
-        if (isMisspelled(String(path.at(-1)), document.keys(parent))) return [];
-        return [{
-          kind: "missing",
-          place: document.place(parent, "key"),
-          what: String(path.at(-1)),
-          owner: owner(parent),
-        }];
-      }
+    case "invalid_type":
       return [wrongValue(
         issue.message.startsWith("Invalid input") ? shapeWords(issue.expected) : issue.message,
         path,
         document,
       )];
-    }
     default:
       return [{ ...wrongValue(issue.message, path, document), ...meant(issue) }];
   }
@@ -152,9 +145,21 @@ function depthOf(issues: readonly z.core.$ZodIssue[]): number {
   return Math.max(0, ...issues.map((issue) => issue.path.length + (hasInner(issue) ? 1 : 0)));
 }
 
-/** A key that is not there but for a misspelling, which is reported itself. */
-function isMisspelled(missing: string, present: readonly string[]): boolean {
-  return present.some((key) => nearestName(key, [missing]) === missing);
+function isAbsent(path: readonly PropertyKey[], document: YamlFile): boolean {
+  const key = path.at(-1);
+  return typeof key === "string" && !document.keys(path.slice(0, -1)).includes(key);
+}
+
+/** A key that is absent because it is misspelled is reported as that alone. */
+function missing(path: readonly PropertyKey[], document: YamlFile, owner: Owner): Problem[] {
+  const [parent, key] = [path.slice(0, -1), String(path.at(-1))];
+  if (document.keys(parent).some((present) => nearestName(present, [key]) === key)) return [];
+  return [{
+    kind: "missing",
+    place: document.place(parent, "key"),
+    what: key,
+    owner: owner(parent),
+  }];
 }
 
 function hasInner(issue: z.core.$ZodIssue): boolean {

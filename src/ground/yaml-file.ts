@@ -90,7 +90,11 @@ export function readYaml(
 ): { document: YamlFile; problems: Problem[]; wellFormed: boolean } {
   const lines = new LineCounter();
   const parsed = parseDocument(text, { lineCounter: lines, prettyErrors: false, merge: false });
-  const problems = [...parsed.errors, ...parsed.warnings].map((fault): Problem => {
+  // What follows a fault at the same place is its consequence.
+  const faults = [...parsed.errors, ...parsed.warnings].filter((fault, i, all) =>
+    all.findIndex((first) => first.pos[0] === fault.pos[0]) === i
+  );
+  const problems = faults.map((fault): Problem => {
     const { line, col } = lines.linePos(fault.pos[0]);
     return {
       kind: "wrong-value",

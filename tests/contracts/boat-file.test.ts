@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { stringify } from "yaml";
@@ -11,20 +11,16 @@ import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { isFault, sayProblems } from "../../src/ground/problem-words.ts";
 import { TANK_ROWS } from "../../src/nmea2000/rows/tanks.ts";
 import { expectGolden } from "../support/golden.ts";
+import { casesIn } from "../support/golden-cases.ts";
 
 const FOLDER = fileURLToPath(new URL("boat-file/", import.meta.url));
-
-function casesIn(folder: string): string[] {
-  return readdirSync(FOLDER + folder)
-    .filter((file) => file.endsWith(".yaml")).map((file) => file.slice(0, -".yaml".length)).sort();
-}
 
 function read(path: string) {
   return readBoatFile("boat.yaml", readFileSync(`${FOLDER}${path}.yaml`, "utf8"));
 }
 
 describe("a sound boat file becomes the boat that it describes", () => {
-  test.each(casesIn("sound"))("%s", (name) => {
+  test.each(casesIn(`${FOLDER}sound`))("%s", (name) => {
     const { boat, problems } = read(`sound/${name}`);
     expect(problems.filter(isFault)).toEqual([]);
     expectGolden(`${FOLDER}sound/${name}.json`, `${JSON.stringify(boat, null, 2)}\n`);
@@ -36,7 +32,7 @@ describe("a sound boat file becomes the boat that it describes", () => {
 });
 
 describe("a faulty boat file is explained", () => {
-  test.each(casesIn("faulty"))("%s", (name) => {
+  test.each(casesIn(`${FOLDER}faulty`))("%s", (name) => {
     const { boat, problems } = read(`faulty/${name}`);
     expect(boat).toBeUndefined();
     const words = sayProblems(problems, "nothing was changed");
