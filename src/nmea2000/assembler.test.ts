@@ -177,6 +177,15 @@ describe("a fast packet", () => {
     expect(assembler.counts.lost).toBe(0);
   });
 
+  test("is not held up by a lost one before it that began with the same bytes", () => {
+    const frames = fastPacket(0, counting(26), { pgn: ENGINE, source: 9 });
+    const { messages } = assemble([
+      frames[0],
+      ...frames.map((frame) => ({ ...frame, time: SECOND })),
+    ]);
+    expect(messages).toHaveLength(1);
+  });
+
   test("whose frames come out of order is a message with a hole", () => {
     const [first, second, third, fourth] = fastPacket(2, counting(26), { pgn: ENGINE, source: 9 });
     const { messages, assembler } = assemble([first, third, second, fourth]);

@@ -131,8 +131,9 @@ export class FastPacketSessions {
     const lane = Math.floor(place / PLACES);
     if (!this.#canBegin(lane, batch, index)) return this.#refuse(lane);
     if (before >= 0) {
-      if (this.#isRepeat(before, batch, index)) return false;
-      this.#lose(before);
+      // An echo begins the same message again; anything else ends the one before.
+      if (this.#isRepeat(before, batch, index)) this.#release(before);
+      else this.#lose(before);
     }
     const { data } = batch;
     const at = index * FRAME_BYTES;
