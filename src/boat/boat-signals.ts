@@ -44,9 +44,8 @@ export interface Contested {
   readonly senders: readonly Sender[];
 }
 
-/** Timers by number: old age by carrier, then two senders by claim, then engines. */
-const FIRST_CLAIM_TIMER = MOST_CARRIERS;
-const FIRST_ENGINE_TIMER = 2 * MOST_CARRIERS;
+/** Timers by number: two senders by claim, then engines. */
+const FIRST_ENGINE_TIMER = MOST_CARRIERS;
 
 export class BoatSignals {
   readonly table = new SignalTable();
@@ -68,8 +67,8 @@ export class BoatSignals {
     this.#layouts = layouts;
     this.#carriers = carriers;
     this.binder = new Binder(boat, busNames, devices, columns, layouts, carriers, oldAges);
-    this.#oldAge = new OldAge(carriers, this.#timers);
-    this.#senders = new TwoSenders(carriers, this.#timers, FIRST_CLAIM_TIMER);
+    this.#oldAge = new OldAge(carriers);
+    this.#senders = new TwoSenders(carriers, this.#timers);
     this.#sendersSignals = new TwoSendersSignals(carriers, this.#senders);
     this.#engines = new EngineConditions(carriers, this.#timers, FIRST_ENGINE_TIMER);
     this.maker = new SignalMaker(this.binder, layouts, carriers, this.#engines);
@@ -81,7 +80,9 @@ export class BoatSignals {
 
   /** When `runTimer` is due; Infinity when nothing ages. */
   get nextDue(): Micros {
-    return this.#timers.nextDue;
+    const age = this.#oldAge.nextDue;
+    const timer = this.#timers.nextDue;
+    return age < timer ? age : timer;
   }
 
   /** Goes up whenever `contested` becomes another list. */
@@ -93,21 +94,23 @@ export class BoatSignals {
   take(message: Message, now: Micros): boolean {
     this.#lastCarrier = -1;
     const { row } = message;
-    const keys = row < 0 ? null : this.#layouts.keys[row];
-    if (keys !== null) {
+    if (row >= 0 && this.#layouts.makesSignals[row] === 1) {
       const carrier = this.#carrierOf(message, row);
       if (carrier >= 0) this.#carry(message, carrier, now);
     }
     return this.table.freshCount > 0;
   }
 
-  /** Runs the next timer, at its own due time. */
+  /** Runs the next timer, at its own due time; first what grows old, then what is settled. */
   runTimer(): void {
-    const due = this.#timers.nextDue;
+    const due = this.nextDue;
+    if (due === Infinity) return;
+    if (this.#oldAge.nextDue === due) {
+      for (const carrier of this.#oldAge.grownOld()) this.#growOld(carrier, due);
+      return;
+    }
     const timer = this.#timers.take();
-    if (timer < 0) return;
-    if (timer < FIRST_CLAIM_TIMER) this.#growOld(timer, due);
-    else if (timer < FIRST_ENGINE_TIMER) this.#settle(timer - FIRST_CLAIM_TIMER, due);
+    if (timer < FIRST_ENGINE_TIMER) this.#settle(timer, due);
     else this.#engines.presumeStopped(timer - FIRST_ENGINE_TIMER, due);
   }
 
@@ -148,14 +151,13 @@ export class BoatSignals {
   }
 
   #carrierOf(message: Message, row: number): number {
-    const keys = this.#layouts.keys[row];
-    if (keys === null) return -1;
+    const { firstKey, keyAt, keyShift, keyMask, keyWidth } = this.#layouts;
     const { bytes, start, length } = message;
     let key = 0;
-    for (let i = 0; i < keys.parts.length; i++) {
-      const part = keys.parts[i];
-      if (part.at >= length) return -1;
-      key = (key << part.width) | ((bytes[start + part.at] >> part.shift) & part.mask);
+    for (let part = firstKey[row]; part < firstKey[row + 1]; part++) {
+      const at = keyAt[part];
+      if (at >= length) return -1;
+      key = (key << keyWidth[part]) | ((bytes[start + at] >> keyShift[part]) & keyMask[part]);
     }
     this.binder.followDevices();
     const stream = streamOf(message.bus, message.pgn, message.source);
@@ -189,7 +191,6 @@ export class BoatSignals {
   }
 
   #growOld(carrier: number, due: Micros): void {
-    if (!this.#oldAge.isOld(carrier, due)) return;
     if (!this.#senders.leavesUnheard(carrier)) return;
     // Where two spoke, the signals are still those of the first.
     const holder = this.#senders.holder[this.#carriers.claim[carrier]];

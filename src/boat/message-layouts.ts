@@ -46,6 +46,14 @@ export class MessageLayouts {
   readonly row: Uint16Array;
   /** By row; null: no field of the row makes a signal. */
   readonly keys: readonly (RowKeys | null)[];
+  /** By row: 1 where a field of it makes a signal. */
+  readonly makesSignals: Uint8Array;
+  /** By row, and one more: number of its first key part; by key part, see `KeyPart`. */
+  readonly firstKey: Uint16Array;
+  readonly keyAt: Uint8Array;
+  readonly keyShift: Uint8Array;
+  readonly keyMask: Uint8Array;
+  readonly keyWidth: Uint8Array;
   /** By layout: facts of its slots. */
   readonly slots: readonly (readonly SlotFacts[])[];
 
@@ -73,6 +81,16 @@ export class MessageLayouts {
     this.entries = catalogue.filter((entry) => columns.rowOf(entry.pgn) >= 0);
     this.row = Uint16Array.from(this.entries, (entry) => columns.rowOf(entry.pgn));
     this.keys = columns.rows.map((_, row) => rowKeys(this.entries, this.row, row, columns));
+    this.makesSignals = Uint8Array.from(this.keys, (keys) => keys === null ? 0 : 1);
+    this.firstKey = new Uint16Array(this.keys.length + 1);
+    for (const [row, keys] of this.keys.entries()) {
+      this.firstKey[row + 1] = this.firstKey[row] + (keys?.parts.length ?? 0);
+    }
+    const parts = this.keys.flatMap((keys) => keys?.parts ?? []);
+    this.keyAt = Uint8Array.from(parts, (part) => part.at);
+    this.keyShift = Uint8Array.from(parts, (part) => part.shift);
+    this.keyMask = Uint8Array.from(parts, (part) => part.mask);
+    this.keyWidth = Uint8Array.from(parts, (part) => part.width);
 
     const operations: Operation[] = [];
     const slots: SlotFacts[][] = [];

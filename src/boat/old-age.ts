@@ -1,5 +1,4 @@
 import { type Micros, SECOND } from "../ground/time.ts";
-import type { TimerHeap } from "../ground/timer-heap.ts";
 import type { Carriers } from "./carriers.ts";
 import { Quality, Reason } from "./quality.ts";
 
@@ -18,32 +17,46 @@ export function oldAgeFor(period: Micros | null, settings: OldAgeSettings): Micr
 }
 
 /**
- * The timer of each carrier's old age; its number is the carrier's. A message does not move it (that
- * would cost every message a walk through the heap): when it falls due and the carrier was heard
- * since, it is set again for what is left.
+ * Tells which carriers have grown old, at the instant when they do. A message costs this nothing:
+ * `nextDue` is the earliest instant at which a carrier could be old, as far as was known when it was
+ * last worked out; when it comes, all carriers are looked through once and it is worked out anew. On
+ * a busy bus that is about once a second.
  */
 export class OldAge {
-  constructor(readonly carriers: Carriers, readonly timers: TimerHeap) {}
+  nextDue: Micros = Infinity;
+
+  constructor(readonly carriers: Carriers) {}
 
   /** Counts a carrier as alive from a message on. */
   begin(carrier: number, now: Micros): void {
     const { alive, oldAge } = this.carriers;
     if (alive[carrier] === 1) return;
     alive[carrier] = 1;
-    if (oldAge[carrier] !== Infinity) this.timers.set(carrier, now + oldAge[carrier]);
+    this.nextDue = Math.min(this.nextDue, now + oldAge[carrier]);
   }
 
-  /** The timer fell due: true when the carrier has grown old at this instant. */
-  isOld(carrier: number, due: Micros): boolean {
+  /**
+   * At `nextDue`: the carriers that grow old at this instant, in the order of their numbers; often
+   * none, because they were heard since.
+   */
+  grownOld(): number[] {
     const { alive, needsLook, oldAge, table } = this.carriers;
-    const end = table.carrierHeard[carrier] + oldAge[carrier];
-    if (end > due) {
-      this.timers.set(carrier, end);
-      return false;
+    const due = this.nextDue;
+    const old: number[] = [];
+    let next = Infinity;
+    for (let carrier = 0; carrier < table.carrierCount; carrier++) {
+      if (alive[carrier] === 0) continue;
+      const end = table.carrierHeard[carrier] + oldAge[carrier];
+      if (end > due) {
+        if (end < next) next = end;
+        continue;
+      }
+      alive[carrier] = 0;
+      needsLook[carrier] = 1;
+      old.push(carrier);
     }
-    alive[carrier] = 0;
-    needsLook[carrier] = 1;
-    return true;
+    this.nextDue = next;
+    return old;
   }
 
   /** The signals that this carrier brings are bad from now on: not heard. */

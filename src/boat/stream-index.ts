@@ -5,6 +5,7 @@
  */
 export class StreamIndex {
   readonly #mask: number;
+  readonly #shift: number;
   readonly #most: number;
   readonly #streams: Int32Array;
   readonly #keys: Int32Array;
@@ -16,6 +17,7 @@ export class StreamIndex {
   constructor(bits = 13) {
     const places = 1 << bits;
     this.#mask = places - 1;
+    this.#shift = 32 - bits;
     this.#most = places >> 1;
     this.#streams = new Int32Array(places);
     this.#keys = new Int32Array(places);
@@ -28,7 +30,7 @@ export class StreamIndex {
 
   /** The value that was put there, or `NOTHING`. */
   find(stream: number, key: number): number {
-    let at = placeOf(stream, key) & this.#mask;
+    let at = placeOf(stream, key) >>> this.#shift;
     while (this.#values[at] !== 0) {
       if (this.#streams[at] === stream && this.#keys[at] === key) return this.#values[at] - BIAS;
       at = (at + 1) & this.#mask;
@@ -42,7 +44,7 @@ export class StreamIndex {
    */
   put(stream: number, key: number, value: number): void {
     if (this.full) throw new RangeError("the stream index is full");
-    let at = placeOf(stream, key) & this.#mask;
+    let at = placeOf(stream, key) >>> this.#shift;
     while (this.#values[at] !== 0) at = (at + 1) & this.#mask;
     this.#streams[at] = stream;
     this.#keys[at] = key;
@@ -65,8 +67,7 @@ export function streamOf(bus: number, pgn: number, source: number): number {
   return (bus << 26) | (pgn << 8) | source;
 }
 
-/** Multipliers are large odd numbers; the upper bits are folded down, where the mask looks. */
+/** Multiplicative hashing (Knuth, The Art of Computer Programming 3, §6.4): the upper bits count. */
 function placeOf(stream: number, key: number): number {
-  const mixed = Math.imul(stream, 0x9e3779b1) ^ Math.imul(key + 1, 0x85ebca6b);
-  return mixed ^ (mixed >>> 15);
+  return Math.imul(stream + Math.imul(key, 0x85ebca6b), 0x9e3779b1);
 }

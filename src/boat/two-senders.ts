@@ -12,8 +12,7 @@ const QUIET: Micros = MINUTE;
  * first, and they are uncertain. When one has been quiet for a minute the other is believed, from
  * its next message on. A sender that begins after the first has grown old simply succeeds it.
  *
- * A *claim* is what a sender speaks for: a kind of message and a subject. Its timer has the number
- * `firstTimer` + claim.
+ * A *claim* is what a sender speaks for: a kind of message and a subject. Its timer has its number.
  */
 export class TwoSenders {
   /** By claim: the carrier whose values count; −1 none yet. */
@@ -24,11 +23,7 @@ export class TwoSenders {
   version = 0;
   readonly #rivals = new Map<number, Set<number>>();
 
-  constructor(
-    readonly carriers: Carriers,
-    readonly timers: TimerHeap,
-    readonly firstTimer: number,
-  ) {}
+  constructor(readonly carriers: Carriers, readonly timers: TimerHeap) {}
 
   /** Whether a message's values count. Asked for the messages of carriers that need a look. */
   admit(carrier: number, now: Micros): boolean {
@@ -65,7 +60,7 @@ export class TwoSenders {
     const byTime = this.sendersOf(claim).sort((a, b) => carrierHeard[b] - carrierHeard[a]);
     const end = carrierHeard[byTime[1]] + QUIET;
     if (end > due) {
-      this.timers.set(this.firstTimer + claim, end);
+      this.timers.set(claim, end);
       return false;
     }
     this.contested[claim] = 0;
@@ -89,7 +84,7 @@ export class TwoSenders {
     this.carriers.needsLook[holder] = 1;
     this.#setQuality(holder, true, now);
     const { carrierHeard } = this.carriers.table;
-    this.timers.set(this.firstTimer + claim, carrierHeard[holder] + QUIET);
+    this.timers.set(claim, carrierHeard[holder] + QUIET);
   }
 
   #succeed(claim: number, carrier: number): void {
