@@ -59,7 +59,7 @@ describe("the boat file", () => {
     }));
   });
 
-  test("is read without a fault of the program, whatever the YAML", () => {
+  test("is read without a fault of the program, whatever the YAML", { timeout: 60_000 }, () => {
     const names = fc.constantFrom(...Object.keys(boatFileSchema.shape), "port", "pump", "device");
     const texts = fc.constantFrom("12 V", "3..8 A", "house", "yes", "0", "°", "can0", "diesel");
     const leaf = fc.oneof(texts, fc.integer(), fc.boolean(), fc.constant(null), fc.string());
@@ -73,7 +73,7 @@ describe("the boat file", () => {
     }));
   });
 
-  test("is read without a fault of the program with any one line broken", () => {
+  test("is read without a fault of the program with any one line broken", { timeout: 60_000 }, () => {
     const whole = readFileSync(`${FOLDER}sound/whole.yaml`, "utf8").split("\n");
     fc.assert(fc.property(
       fc.nat(whole.length - 1),

@@ -41,7 +41,7 @@ describe("the settings", () => {
     expectGolden(`${FOLDER}schema.json`, `${JSON.stringify(schema, null, 2)}\n`);
   });
 
-  test("are read without a fault of the program, whatever the YAML", () => {
+  test("are read without a fault of the program, whatever the YAML", { timeout: 60_000 }, () => {
     const names = fc.constantFrom(
       ...Object.keys(settingsSchema("/").shape),
       "broker",
