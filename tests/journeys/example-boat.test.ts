@@ -3,6 +3,7 @@ import { gunzipSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import { readBoatFile } from "../../src/boat/boat-file.ts";
+import { knownQuantities } from "../../src/boat/known-quantities.ts";
 import {
   EXAMPLE_FOLDER,
   EXAMPLE_RECORDINGS,
@@ -46,8 +47,8 @@ test.each(["engines", "power", "bilges"])(
   "the example's %s rules have no problem",
   async (name) => {
     const file = `${folder}/rules/${name}.yaml`;
-    const catalogue = { unitOf: () => undefined, quantitiesOf: () => [] };
-    const { value, problems } = readRules(file, await Deno.readTextFile(file), catalogue);
+    const text = await Deno.readTextFile(file);
+    const { value, problems } = readRules(file, text, knownQuantities());
     expect(problems).toEqual([]);
     for (const rule of value?.rules ?? []) {
       expect(rule.consequence).not.toBe("");
