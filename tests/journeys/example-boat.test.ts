@@ -3,7 +3,8 @@ import { gunzipSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import { readBoatFile } from "../../src/boat/boat-file.ts";
-import { knownQuantities } from "../../src/boat/known-quantities.ts";
+import { KnownQuantities } from "../../src/boat/known-quantities.ts";
+import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 import {
   EXAMPLE_FOLDER,
   EXAMPLE_RECORDINGS,
@@ -48,7 +49,7 @@ test.each(["engines", "power", "bilges"])(
   async (name) => {
     const file = `${folder}/rules/${name}.yaml`;
     const text = await Deno.readTextFile(file);
-    const { value, problems } = readRules(file, text, knownQuantities());
+    const { value, problems } = readRules(file, text, new KnownQuantities(ALL_ROWS));
     expect(problems).toEqual([]);
     for (const rule of value?.rules ?? []) {
       expect(rule.consequence).not.toBe("");
