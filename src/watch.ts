@@ -9,16 +9,17 @@
  */
 import type { Acknowledge, AlarmChange, AnswerOutcome } from "./alarms/change.ts";
 import { Alarms } from "./alarms/alarms.ts";
-import type { AlarmRecord } from "./alarms/memory.ts";
-import type { Rule } from "./alarms/rule.ts";
+import type { AlarmRecord } from "./alarms/alarm-memory.ts";
+import type { Rule } from "./alarms/rules/rule.ts";
 import type { Boat } from "./boat/boat.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
+import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
 import type { FrameBatch } from "./bus/frame-batch.ts";
 import { Timeline } from "./ground/timeline.ts";
 import type { Micros } from "./ground/time.ts";
 import { MessageAssembler } from "./nmea2000/assembler.ts";
-import { compileRows } from "./nmea2000/columns.ts";
+import { Columns } from "./nmea2000/columns.ts";
 import { DeviceList } from "./nmea2000/devices.ts";
 import { ALL_ROWS } from "./nmea2000/rows/all.ts";
 
@@ -58,7 +59,7 @@ export class Watch {
   #nextDue: Micros = Infinity;
 
   constructor(setup: WatchSetup) {
-    const columns = compileRows(ALL_ROWS);
+    const columns = new Columns(ALL_ROWS);
     this.assembler = new MessageAssembler(columns);
     this.devices = new DeviceList(columns);
     this.signals = new BoatSignals({
@@ -70,9 +71,11 @@ export class Watch {
     this.alarms = new Alarms({
       rules: setup.rules,
       boat: setup.boat,
-      signals: this.signals,
+      table: this.signals.table,
+      oldAgeOf: (signal) => this.signals.oldAgeOf(signal),
+      sendersOf: (group, subject) => this.#sendersOf(group, subject),
       timeline: this.timeline,
-      memory: setup.memory ?? [],
+      memory: setup.memory,
     });
     this.#answering = setup.answering;
   }
@@ -103,6 +106,12 @@ export class Watch {
     const changes = this.#changes;
     if (changes.length > 0) this.#changes = [];
     return changes;
+  }
+
+  #sendersOf(group: string, subject: string): readonly string[] {
+    const contested = this.signals.contested()
+      .find((one) => one.group === group && one.subject === subject);
+    return contested?.senders.map(sayDevice) ?? [];
   }
 
   #message(now: Micros): void {

@@ -1,0 +1,72 @@
+import { CannotOpenInput } from "../bus/cannot-open-input.ts";
+import type { BusNames } from "../bus/bus-names.ts";
+import type { FrameSource } from "../bus/frame-source.ts";
+import { openInput } from "../bus/open-input.ts";
+import type { Clock } from "../ground/clock.ts";
+import { nearestName } from "../ground/spelling.ts";
+import { MILLISECOND, parseIsoTime } from "../ground/time.ts";
+import { ALL_ROWS } from "../nmea2000/rows/all.ts";
+import { SCENARIOS } from "../simulator/scenarios/all.ts";
+import { Simulator } from "../simulator/simulator.ts";
+import { type Pace, SimulatorSource } from "../simulator/simulator-source.ts";
+import { CommandFailure } from "./exit-codes.ts";
+import { RowEncoder } from "./row-encoder.ts";
+
+export interface OpenSourceOptions {
+  readonly buses: BusNames;
+  readonly folder: string;
+  /** Given: a scenario runs by this clock, live. Not given: as fast as it can, at a fixed date. */
+  readonly clock?: Clock;
+}
+
+/** When a scenario starts that nobody watches live: every run then makes the same bytes. */
+const FIXED_START = parseIsoTime("2026-06-14T10:00:00Z") ?? 0;
+
+/**
+ * Opens what a person named as INPUT; here the simulator is given its encoder and its pace.
+ * @throws {CommandFailure}
+ */
+export async function openSource(input: string, options: OpenSourceOptions): Promise<FrameSource> {
+  const { buses, folder, clock } = options;
+  try {
+    return await openInput(input, {
+      buses,
+      folder,
+      simulator: (scenario, { bus }) => Promise.resolve(openScenario(scenario, bus, buses, clock)),
+    });
+  } catch (error) {
+    if (error instanceof CannotOpenInput) throw new CommandFailure(error.message);
+    throw error;
+  }
+}
+
+function openScenario(
+  name: string,
+  bus: string | undefined,
+  buses: BusNames,
+  clock: Clock | undefined,
+): FrameSource {
+  const scenario = SCENARIOS.get(name);
+  if (scenario === undefined) {
+    const names = [...SCENARIOS.keys()];
+    const nearest = nearestName(name, names);
+    const meant = nearest === undefined ? "" : `; did you mean "${nearest}"?`;
+    throw new CommandFailure(
+      `simulator: found "${name}", expected one of ${names.join(", ")}${meant || "."}`,
+    );
+  }
+  const simulator = new Simulator({
+    scenario,
+    encoder: new RowEncoder(ALL_ROWS),
+    start: clock?.steady() ?? FIXED_START,
+    bus: buses.numberOf(bus ?? "can0"),
+  });
+  return new SimulatorSource(simulator, clock === undefined ? undefined : paceOf(clock));
+}
+
+function paceOf(clock: Clock): Pace {
+  return async (time) => {
+    const wait = (time - clock.steady()) / MILLISECOND;
+    if (wait > 0) await new Promise((resolve) => setTimeout(resolve, wait));
+  };
+}

@@ -1,0 +1,48 @@
+import { describe, expect, test } from "vitest";
+import type { AlarmChange } from "../alarms/change.ts";
+import type { AlarmStateName } from "../alarms/words.ts";
+import { SECOND } from "../ground/time.ts";
+import { summarise } from "./summary.ts";
+
+function change(seconds: number, from: AlarmStateName, to: AlarmStateName): AlarmChange {
+  return {
+    tag: "oil-pressure-low",
+    subject: "port",
+    occurrence: 1,
+    from,
+    to,
+    hold: "none",
+    priority: "alarm",
+    signal: "engine/port/oil-pressure",
+    value: 80_000,
+    unit: "Pa",
+    setpoint: 120_000,
+    time: seconds * SECOND,
+    why: "",
+    by: "",
+  };
+}
+
+describe("what a rule did in a run", () => {
+  test("counts raisings, and the time until the condition went, answered or not", () => {
+    const changes = [
+      change(10, "normal", "unacknowledged"),
+      change(15, "unacknowledged", "acknowledged"),
+      change(30, "acknowledged", "normal"),
+      change(50, "normal", "unacknowledged"),
+      change(55, "unacknowledged", "returned-unacknowledged"),
+      change(60, "returned-unacknowledged", "unacknowledged"),
+      change(62, "unacknowledged", "returned-unacknowledged"),
+      change(90, "returned-unacknowledged", "normal"),
+    ];
+    expect(summarise(changes, 100 * SECOND)).toEqual([
+      { tag: "oil-pressure-low", subject: "port", raised: 3, inAlarm: 27 * SECOND },
+    ]);
+  });
+
+  test("counts what still stands at the end", () => {
+    expect(summarise([change(10, "normal", "unacknowledged")], 25 * SECOND)[0].inAlarm)
+      .toBe(15 * SECOND);
+    expect(summarise([], 25 * SECOND)).toEqual([]);
+  });
+});

@@ -1,0 +1,97 @@
+import { fileURLToPath } from "node:url";
+
+/** The project's root, without a slash at its end. */
+export const ROOT = fileURLToPath(new URL("../..", import.meta.url)).replace(/\/$/, "");
+
+const MAIN = `${ROOT}/src/commands/main.ts`;
+
+/** The permissions of `deno task sternfast`, read from there, so that a test has no more. */
+async function taskArguments(): Promise<string[]> {
+  const config: { tasks: { sternfast: string } } = JSON.parse(
+    await Deno.readTextFile(`${ROOT}/deno.json`),
+  );
+  const words = config.tasks.sternfast.split(" ");
+  return [...words.slice(1, -1), "--config", `${ROOT}/deno.json`, MAIN];
+}
+
+export interface Finished {
+  readonly code: number;
+  readonly out: string;
+  readonly error: string;
+}
+
+export interface Running {
+  readonly process: Deno.ChildProcess;
+  /** Resolves with the text so far once what the program said matches; fails when it ends first. */
+  until(pattern: RegExp): Promise<string>;
+  interrupt(signal?: Deno.Signal): void;
+  finished(): Promise<Finished>;
+}
+
+/** Starts the program as a person would, in a folder of their own. */
+export async function start(
+  typed: readonly string[],
+  options: { folder?: string; input?: "piped" | "null" } = {},
+): Promise<Running> {
+  const process = new Deno.Command(Deno.execPath(), {
+    args: [...await taskArguments(), ...typed],
+    cwd: options.folder ?? ROOT,
+    env: { NO_COLOR: "1", INIT_CWD: options.folder ?? ROOT },
+    stdin: options.input ?? "null",
+    stdout: "piped",
+    stderr: "piped",
+  }).spawn();
+  const said = { out: "", error: "" };
+  let wake = (): void => {};
+  let change = new Promise<void>((resolve) => wake = resolve);
+  const listen = async (stream: ReadableStream<Uint8Array>, name: "out" | "error") => {
+    for await (const text of stream.pipeThrough(new TextDecoderStream())) {
+      said[name] += text;
+      wake();
+      change = new Promise((resolve) => wake = resolve);
+    }
+  };
+  const heard = Promise.all([listen(process.stdout, "out"), listen(process.stderr, "error")]);
+  let ended = false;
+  const end = heard.then(() => {
+    ended = true;
+    wake();
+  });
+  return {
+    process,
+    async until(pattern) {
+      while (!pattern.test(said.out + said.error)) {
+        if (ended) throw new Error(`ended before it said ${pattern}:\n${said.out}\n${said.error}`);
+        await change;
+      }
+      return said.out + said.error;
+    },
+    interrupt(signal = "SIGINT") {
+      process.kill(signal);
+    },
+    async finished() {
+      const { code } = await process.status;
+      await end;
+      return { code, ...said };
+    },
+  };
+}
+
+/** Runs the program to its end. */
+export async function sternfast(
+  typed: readonly string[],
+  options: { folder?: string; input?: string | Uint8Array } = {},
+): Promise<Finished> {
+  const running = await start(typed, {
+    folder: options.folder,
+    input: options.input === undefined ? "null" : "piped",
+  });
+  if (options.input !== undefined) {
+    const writer = running.process.stdin.getWriter();
+    const bytes = typeof options.input === "string"
+      ? new TextEncoder().encode(options.input)
+      : options.input;
+    await writer.write(bytes).then(() => writer.close()).catch(() => {});
+  }
+  return await running.finished();
+}
