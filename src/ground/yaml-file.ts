@@ -89,7 +89,12 @@ export function readYaml(
   text: string,
 ): { document: YamlFile; problems: Problem[]; wellFormed: boolean } {
   const lines = new LineCounter();
-  const parsed = parseDocument(text, { lineCounter: lines, prettyErrors: false, merge: false });
+  const parsed = parseDocument(text, {
+    lineCounter: lines,
+    prettyErrors: false,
+    merge: false,
+    logLevel: "error",
+  });
   // What follows a fault at the same place is its consequence.
   const faults = [...parsed.errors, ...parsed.warnings].filter((fault, i, all) =>
     all.findIndex((first) => first.pos[0] === fault.pos[0]) === i
@@ -103,27 +108,32 @@ export function readYaml(
       expected: expectedFor(fault.code, fault.message),
     };
   });
-  return {
-    document: new YamlFile(file, plainValue(parsed), parsed.contents, text, lines),
-    problems,
-    wellFormed: parsed.errors.every((fault) => fault.code === "DUPLICATE_KEY"),
-  };
-}
-
-function plainValue(parsed: ReturnType<typeof parseDocument>): unknown {
+  let wellFormed = parsed.errors.every((fault) => fault.code === "DUPLICATE_KEY");
+  let value: unknown;
   try {
-    const value: unknown = parsed.toJS({ maxAliasCount: 100 });
-    return value;
+    value = parsed.toJS({ maxAliasCount: 100 });
   } catch (error) {
-    // Too many aliases, or an alias to nothing: the errors of the document say so.
-    if (error instanceof ReferenceError) return undefined;
-    throw error;
+    // Too many aliases, or an alias to nothing.
+    if (!(error instanceof ReferenceError)) throw error;
+    wellFormed = false;
+    problems.push({
+      kind: "wrong-value",
+      place: { file, line: 1, column: 1 },
+      found: excerptAt(text, 0),
+      expected: expectedFor("", error.message),
+    });
   }
+  const document = new YamlFile(file, value, parsed.contents, text, lines);
+  return { document, problems, wellFormed };
 }
 
 function expectedFor(code: string, message: string): string {
   if (code === "DUPLICATE_KEY") return "each key once; this one is here already";
+  if (code === "MULTIPLE_DOCS") return "one document; a second one begins here";
   if (code === "TAB_AS_INDENT") return "spaces; YAML does not take tabs";
+  const bracket = /end with a ([}\]])$/.exec(message)?.[1];
+  if (bracket !== undefined) return `a ${bracket} for the bracket that was opened before`;
+  if (code === "MISSING_CHAR") return "the quote that was opened before to be closed";
   return `readable YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
 }
 
