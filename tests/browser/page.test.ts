@@ -73,7 +73,7 @@ describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
     });
     page.on("pageerror", (error) => complaints.push(error.message));
     const scripted = options.javaScriptEnabled !== false;
-    const listening = scripted ? page.waitForRequest(`${url}changes`) : undefined;
+    const listening = scripted ? page.waitForResponse(`${url}changes`) : undefined;
     await page.goto(url);
     await listening;
     return { page, complaints };
@@ -141,7 +141,7 @@ describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
     await page.getByText("Which cannot be judged").click();
     boat.alarms = [OIL_PRESSURE_LOW];
     server.publish(view());
-    await page.getByText("1 alarm; not yet answered").waitFor();
+    await page.getByText("1 alarm, not yet answered").waitFor();
     expect(await page.getByText("Exhaust too hot, port engine: never heard").isVisible()).toBe(
       true,
     );
@@ -188,7 +188,7 @@ describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
     }];
     const { page } = await open();
     server.publish(view());
-    await page.getByText("onerror").waitFor();
+    await page.locator(".message", { hasText: "onerror" }).waitFor();
     expect(await page.title()).toBe("(1) Hazel Comfort");
     const evaluated = await page.evaluate(() =>
       new Promise<string>((done) => {
@@ -207,14 +207,15 @@ describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
     const { page } = await open();
     const port = Number(new URL(url).port);
     await server.stop();
-    await page.getByText(/No word from the boat since 14:37:52, \d seconds ago\. Everything/)
-      .waitFor();
+    await page.locator("#stale", {
+      hasText: /^No word from the boat since 14:37:52, \d+ seconds ago\. Everything below is from/,
+    }).waitFor();
 
     boat.hear("engine/starboard/oil-pressure", 37 * PSI);
     server = newServer();
     await server.start({ hostname: "127.0.0.1", port });
     await page.getByRole("row", { name: /^Oil pressure 37 psi/ }).waitFor();
-    await page.getByText("No word from the boat").waitFor({ state: "hidden" });
+    await page.locator("#stale").waitFor({ state: "hidden" });
   });
 
   test("can be read, and answered, without a script", async () => {

@@ -1,9 +1,12 @@
 /**
- * Takes pictures of the page of a made-up boat with rich data:
+ * Takes pictures of the page of a made-up boat:
  *
  *     deno run -A tests/browser/picture.ts FOLDER
+ *
+ * `page.png` is for the README; the others show phone and desk by day and night, from top to end.
  */
 import { resolve } from "node:path";
+import type { Browser } from "playwright-core";
 import { buildView } from "../../src/outputs/page/build-view.ts";
 import { PageServer } from "../../src/outputs/page/page-server.ts";
 import { startBrowser } from "./browser.ts";
@@ -14,18 +17,37 @@ import {
   OIL_PRESSURE_LOW,
 } from "./hazel-comfort.ts";
 
-const LOOKS = [
-  { name: "phone-day", width: 390, colorScheme: "light", light: "" },
-  { name: "phone-night", width: 390, colorScheme: "dark", light: "" },
-  { name: "phone-red", width: 390, colorScheme: "dark", light: "red" },
-  { name: "desk-day", width: 1280, colorScheme: "light", light: "" },
-  { name: "desk-night", width: 1280, colorScheme: "dark", light: "" },
-] as const;
+interface Look {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  /** From top to end, not only what fits. */
+  readonly whole: boolean;
+  readonly scheme: "light" | "dark";
+  /** The reader's choice of light; empty for none. */
+  readonly light: "" | "red";
+}
 
-/** Writes `phone-day.png`, `desk-night.png` and so on into a folder. */
+const PHONE = { width: 390, height: 844, whole: true, light: "" } as const;
+const DESK = { width: 1280, height: 900, whole: true, light: "" } as const;
+
+const FOR_README: Look = {
+  ...{ name: "page", width: 1080, height: 842 },
+  ...{ whole: false, scheme: "light", light: "" },
+};
+const LOOKS: readonly Look[] = [
+  { ...PHONE, name: "phone-day", scheme: "light" },
+  { ...PHONE, name: "phone-night", scheme: "dark" },
+  { ...PHONE, name: "phone-red", scheme: "dark", light: "red" },
+  { ...DESK, name: "desk-day", scheme: "light" },
+  { ...DESK, name: "desk-night", scheme: "dark" },
+];
+
+/** Writes one PNG a look into a folder. */
 export async function takePictures(folder: string): Promise<void> {
+  const browser = await startBrowser();
   const boat = new HazelComfort();
-  boat.alarms = [FUEL_CAUTION, FORWARD_BILGE_OVER, OIL_PRESSURE_LOW];
+  boat.alarms = [OIL_PRESSURE_LOW];
   const server = new PageServer({
     view: buildView(boat.sources()),
     acknowledge: () => ({ accepted: false, refused: "This is only a picture." }),
@@ -34,21 +56,33 @@ export async function takePictures(folder: string): Promise<void> {
     },
   });
   const { url } = await server.start({ hostname: "127.0.0.1", port: 0 });
-  const browser = await startBrowser();
   try {
-    for (const { name, width, colorScheme, light } of LOOKS) {
-      const viewport = { width, height: width === 390 ? 844 : 900 };
-      const context = await browser.newContext({ viewport, colorScheme, deviceScaleFactor: 2 });
-      const page = await context.newPage();
-      await page.goto(url);
-      if (light !== "") await page.getByLabel("Light").selectOption(light);
-      await page.screenshot({ path: resolve(folder, `${name}.png`), fullPage: true });
-      await context.close();
-    }
+    await takePicture(browser, url, FOR_README, folder);
+    boat.alarms = [FUEL_CAUTION, FORWARD_BILGE_OVER, OIL_PRESSURE_LOW];
+    server.publish(buildView(boat.sources()));
+    for (const look of LOOKS) await takePicture(browser, url, look, folder);
   } finally {
     await browser.close();
     await server.stop();
   }
+}
+
+async function takePicture(
+  browser: Browser,
+  url: string,
+  { name, width, height, whole, scheme, light }: Look,
+  folder: string,
+): Promise<void> {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: scheme,
+    deviceScaleFactor: 1.5,
+  });
+  const page = await context.newPage();
+  await page.goto(url);
+  if (light !== "") await page.getByLabel("Light").selectOption(light);
+  await page.screenshot({ path: resolve(folder, `${name}.png`), fullPage: whole });
+  await context.close();
 }
 
 if (import.meta.main) await takePictures(Deno.args[0] ?? ".");

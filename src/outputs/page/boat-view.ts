@@ -65,7 +65,7 @@ export interface RoomLine {
 }
 
 export interface SubjectLines {
-  /** Fit for an HTML id: "engine-port". */
+  /** Fit for an HTML id: "subject-engine.port". */
   readonly id: string;
   /** "Port engine" */
   readonly title: string;

@@ -16,7 +16,7 @@ export function pageDocument(view: BoatView): string {
 <h1>${view.boat}</h1>
 ${LIGHT}
 ${view.demo ? markup`<p class="demo">${DEMO}</p>` : NOTHING}
-<p id="stale" role="alert" hidden></p>
+<p id="stale" hidden></p>
 <p id="notice" role="status" hidden></p>
 <p id="announce" class="unseen" role="alert"></p>
 </header>

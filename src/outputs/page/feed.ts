@@ -69,7 +69,7 @@ export function messageBetween(from: Shown | undefined, to: Shown): PageMessage 
   return {
     now: Math.floor(to.view.now / MILLISECOND),
     title: documentTitle(to.view),
-    announce: from === undefined ? [] : announcements(from.view, to.view),
+    announce: announcements(from?.view, to.view),
     ...change,
   };
 }

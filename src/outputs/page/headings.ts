@@ -44,7 +44,7 @@ export function headingOf({ group, subject }: SignalFacts): Heading {
   }
   const place = LARGE.indexOf(group);
   return {
-    id: subject === "" ? group : `${group}-${subject}`,
+    id: subject === "" ? group : `${group}.${subject}`,
     title: capital(subjectWords(group, subject)),
     rank: place < 0 ? LARGE.length + SHARED_TITLES.length : place,
   };

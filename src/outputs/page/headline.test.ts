@@ -53,7 +53,7 @@ describe("the headline", () => {
   test("counts alarms by priority and says how many wait for an answer", () => {
     const watch = { onWatch: 2, unjudged: [] };
     expect(headline([alarm("alarm", "unacknowledged")], watch)).toMatch(
-      /^1 alarm; not yet answered\./,
+      /^1 alarm, not yet answered\./,
     );
     expect(
       headline([
@@ -63,8 +63,10 @@ describe("the headline", () => {
         alarm("alarm", "unacknowledged"),
       ], watch),
     ).toMatch(/^2 alarms, 1 warning, 1 caution; 2 not yet answered\./);
+    expect(headline([alarm("alarm", "acknowledged"), alarm("warning", "acknowledged")], watch))
+      .toMatch(/^1 alarm, 1 warning; all answered\./);
     expect(headline([alarm("emergency-alarm", "acknowledged")], watch)).toMatch(
-      /^1 emergency alarm; answered\./,
+      /^1 emergency alarm, answered\./,
     );
   });
 

@@ -1,6 +1,7 @@
 import { PRIORITIES, type Priority } from "../../alarms/words.ts";
 import { asksForAnswer } from "./alarm-words.ts";
 import type { AlarmLine, Watch } from "./boat-view.ts";
+import { capital } from "./names.ts";
 
 /**
  * The one sentence above everything: what is raised, and how far that can be believed. It never
@@ -17,12 +18,10 @@ function raisedSentence(alarms: readonly AlarmLine[]): string {
     .filter((text) => text !== "");
   const open = raised.filter(asksForAnswer).length;
   const noAlarms = raised.every((status) => status.priority === "caution");
-  const list = [...(noAlarms ? ["no alarms"] : []), ...counts].join(", ");
-  const sentence = list.slice(0, 1).toUpperCase() + list.slice(1);
-  if (open === 0) {
-    return noAlarms || raised.length === 0 ? `${sentence}.` : `${sentence}; answered.`;
-  }
-  return `${sentence}; ${open === raised.length ? "" : `${open} `}not yet answered.`;
+  const list = capital([...(noAlarms ? ["no alarms"] : []), ...counts].join(", "));
+  if (noAlarms) return `${list}.`;
+  if (raised.length === 1) return `${list}, ${open === 1 ? "not yet answered" : "answered"}.`;
+  return `${list}; ${open === 0 ? "all answered" : `${open} not yet answered`}.`;
 }
 
 function counted(raised: readonly unknown[], priority: Priority): string {

@@ -29,12 +29,10 @@ function headlinePart({ alarms, watch }: BoatView): Part {
       reason === "" ? "" : `: ${reason}`
     }</li>`
   );
-  const which = unjudged.length === 0 ? NOTHING : markup`
-    <details id="unjudged">
-      <summary>Which cannot be judged</summary>
-      <ul>${unjudged}</ul>
-    </details>
-  `;
+  const which = unjudged.length === 0 ? NOTHING : markup`<details id="unjudged">
+<summary>Which cannot be judged</summary>
+<ul>${unjudged}</ul>
+</details>`;
   return leaf(
     "summary",
     markup`<div id="summary"><p class="headline">${headline(alarms, watch)}</p>${which}</div>`,
@@ -58,12 +56,10 @@ function roomsPart({ rooms }: BoatView): Part {
       "is the room left; hatching lies beyond a limit.";
   return {
     id: "room",
-    before: markup`
-      <section id="room" aria-labelledby="room-title">
-        <h2 id="room-title">Room left</h2>
-        <p class="note">${note}</p>
-        <ol id="room-list">
-    `.text,
+    before: markup`<section id="room" aria-labelledby="room-title">
+<h2 id="room-title">Room left</h2>
+<p class="note">${note}</p>
+<ol id="room-list">`.text,
     children: rooms.map(roomPart),
     after: "</ol></section>",
   };
@@ -75,12 +71,10 @@ function signalsPart({ subjects }: BoatView): Part {
     : "A value with no remark beside it is good; the age is that of its last message.";
   return {
     id: "signals",
-    before: markup`
-      <section id="signals" aria-labelledby="signals-title">
-        <h2 id="signals-title">Signals</h2>
-        <p class="note">${note}</p>
-        <div id="signals-list">
-    `.text,
+    before: markup`<section id="signals" aria-labelledby="signals-title">
+<h2 id="signals-title">Signals</h2>
+<p class="note">${note}</p>
+<div id="signals-list">`.text,
     children: subjects.map(subjectPart),
     after: "</div></section>",
   };
@@ -89,18 +83,10 @@ function signalsPart({ subjects }: BoatView): Part {
 function subjectPart({ id, title, signals }: SubjectLines): Part {
   return {
     id,
-    before: markup`
-      <table id="${id}">
-        <caption>${title}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Signal</th>
-            <th scope="col">Value</th>
-            <th scope="col">Heard</th>
-          </tr>
-        </thead>
-        <tbody id="${id}-list">
-    `.text,
+    before: markup`<table id="${id}">
+<caption>${title}</caption>
+<thead><tr><th scope="col">Signal</th><th scope="col">Value</th><th scope="col">Heard</th></tr></thead>
+<tbody id="${id}-list">`.text,
     children: signals.map(signalPart),
     after: "</tbody></table>",
   };

@@ -37,7 +37,7 @@ export function signalPart(line: SignalLine): Part {
 /** The number and its unit apart, so that numbers stand under one another. */
 export function valueCell({ number, unit }: Reading): Markup {
   if (number === "") return markup`<span class="none">no reading</span>`;
-  if (!/\d/.test(number)) return markup`<span class="word">${number}</span>`;
+  if (!/^[-\d.,]+$/.test(number)) return markup`<span class="word">${number}</span>`;
   const shown = number.replace(/^-/, "−");
   const close = unit.startsWith("°") && !/^°[CF]$/.test(unit);
   return markup`${shown}${close ? "" : " "}<span class="unit">${unit}</span>`;

@@ -11,6 +11,7 @@ const byId = (id) => document.getElementById(id);
 /** The boat's clock: her last word, and this device's time since it came. */
 let boatTime = Number(root.dataset.now);
 let cameAt = Date.now();
+let justOpened = true;
 
 function boatNow() {
   return boatTime + Math.max(0, Date.now() - cameAt);
@@ -44,7 +45,9 @@ function apply({ now, title, announce, replaced, ordered, heard }) {
   for (const id of open) byId(id)?.setAttribute("open", "");
   if (focused && document.activeElement?.id !== focused) byId(focused)?.focus();
   document.title = title;
-  if (announce.length > 0) byId("announce").textContent = announce.join(". ");
+  // What stands on the page as it opens is read anyway; after a broken connection it is news.
+  if (announce.length > 0 && !justOpened) byId("announce").textContent = announce.join(". ");
+  justOpened = false;
   tick();
 }
 
@@ -55,11 +58,20 @@ function tick() {
     const words = timeInWords(Number(time.dataset.at), now, time.dataset.form);
     if (time.textContent !== words) time.textContent = words;
   }
+  sayIfStale(now);
+}
+
+/** The sentence moves on each second; a screen reader says it once. */
+function sayIfStale(now) {
   const stale = Date.now() - cameAt > STALE_AFTER;
-  root.classList.toggle("stale", stale);
   const notice = byId("stale");
+  if (stale) {
+    const sentence = noWordSince(boatTime, now, root.dataset.timeZone);
+    notice.textContent = sentence;
+    if (notice.hidden) byId("announce").textContent = sentence;
+  }
   notice.hidden = !stale;
-  if (stale) notice.textContent = noWordSince(boatTime, now, root.dataset.timeZone);
+  root.classList.toggle("stale", stale);
 }
 
 function listen() {
