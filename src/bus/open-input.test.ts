@@ -178,3 +178,23 @@ describe("a scenario", () => {
     expect(frames).toHaveLength(3);
   });
 });
+
+describe("a TCP connection", () => {
+  test("is made once somebody says how to make it again", async () => {
+    const listener = Deno.listen({ hostname: "127.0.0.1", port: 0 });
+    const served = listener.accept().then(async (connection) => {
+      const writer = connection.writable.getWriter();
+      await writer.write(linesOf(framesOf(1)));
+      for await (const _ of connection.readable);
+    });
+    const buses = new BusNames();
+    const { port } = listener.addr as Deno.NetAddr;
+    const connections = { delay: () => 0, sleep: () => Promise.resolve() };
+    const source = await openInput(`can1=tcp:127.0.0.1:${port}`, { buses, folder, connections });
+    const { frames } = await readAll(source, buses, 3);
+    await served;
+    listener.close();
+    expect(frames).toEqual(framesOf(1, "can1"));
+    expect(source.live).toBe(true);
+  });
+});

@@ -1,4 +1,5 @@
 import { resolve } from "node:path";
+import { openTcp, type TcpOptions } from "./adapters/tcp.ts";
 import type { BusNames } from "./bus-names.ts";
 import { cannotRead, streamBytes } from "./input-bytes.ts";
 import { CannotOpenInput } from "./cannot-open-input.ts";
@@ -17,6 +18,8 @@ export interface OpenInputOptions {
   readonly batchSize?: number;
   /** Plays a scenario, as the person wrote it; from `src/simulator/`, which this floor does not know. */
   readonly simulator?: (scenario: string, options: OpenRecordingOptions) => Promise<FrameSource>;
+  /** How lost connections are made again: needs a clock, which only `src/commands/` has. */
+  readonly connections?: Pick<TcpOptions, "delay" | "sleep" | "told">;
 }
 
 /**
@@ -46,10 +49,12 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
     case "simulator":
       if (options.simulator === undefined) break;
       return await options.simulator(input.scenario, shared);
+    case "tcp":
+      if (options.connections === undefined) break;
+      return openTcp({ host: input.host, port: input.port, ...shared, ...options.connections });
     // Each live adapter gets a line here and a file of its own in `adapters/`.
     case "socketcan":
     case "slcan":
-    case "tcp":
       break;
   }
   throw new CannotOpenInput(

@@ -33,14 +33,21 @@ export function framesIn(batch: FrameBatch, buses: BusNames): Frame[] {
   });
 }
 
-/** All frames of a source, and the error that it ended with, if it did. */
+/**
+ * All frames of a source, and the error that it ended with, if it did. A source that never ends is
+ * stopped once `most` frames have come.
+ */
 export async function readAll(
   source: FrameSource,
   buses: BusNames,
+  most = Infinity,
 ): Promise<{ frames: Frame[]; error: unknown }> {
   const frames: Frame[] = [];
   try {
-    for await (const batch of source.batches()) frames.push(...framesIn(batch, buses));
+    for await (const batch of source.batches()) {
+      frames.push(...framesIn(batch, buses));
+      if (frames.length >= most) source.stop();
+    }
   } catch (error) {
     return { frames, error };
   }

@@ -1,0 +1,71 @@
+import type { Micros } from "../../ground/time.ts";
+import type { ByteStream } from "../parsed-source.ts";
+
+/** What befalls a connection; whoever opened the source may be told. */
+export type ConnectionEvent =
+  | { readonly kind: "connected" }
+  /** `reason`: a clause, "the other side closed the connection". */
+  | { readonly kind: "lost"; readonly reason: string; readonly retryIn: Micros }
+  | { readonly kind: "refused"; readonly reason: string; readonly retryIn: Micros };
+
+export interface ReconnectingParts {
+  /** Opens a connection; rejects if it cannot be had now, or when the signal aborts. */
+  readonly connect: (signal: AbortSignal) => Promise<ByteStream>;
+  /** How long to wait after the attempt with this number (from 1) since the last success. */
+  readonly delay: (attempt: number) => Micros;
+  /** Waits, or ends early when the signal aborts. */
+  readonly sleep: (length: Micros, signal: AbortSignal) => Promise<void>;
+  readonly told?: (event: ConnectionEvent) => void;
+  /** What stands in the stream where a connection ended after this byte. */
+  readonly joint: (last: number) => Uint8Array;
+}
+
+/**
+ * Bytes of a connection that is made again whenever it ends, until it is closed. A connection that
+ * ends before it gave any byte counts as a failed attempt, so that a server which accepts and hangs
+ * up is not asked without a pause.
+ */
+export class ReconnectingBytes implements ByteStream {
+  readonly #parts: ReconnectingParts;
+  readonly #closing = new AbortController();
+  #current: ByteStream | undefined;
+
+  constructor(parts: ReconnectingParts) {
+    this.#parts = parts;
+  }
+
+  close(): void {
+    this.#closing.abort();
+    this.#current?.close();
+  }
+
+  async *pieces(): AsyncGenerator<Uint8Array> {
+    const { connect, delay, sleep, told, joint } = this.#parts;
+    const { signal } = this.#closing;
+    for (let attempt = 1; !signal.aborted; attempt++) {
+      let last: number | undefined;
+      let kind: "refused" | "lost" = "refused";
+      let reason = "the other side closed the connection";
+      try {
+        this.#current = await connect(signal);
+        kind = "lost";
+        told?.({ kind: "connected" });
+        for await (const piece of this.#current.pieces()) {
+          attempt = 0;
+          last = piece.at(-1) ?? last;
+          yield piece;
+        }
+      } catch (error) {
+        reason = error instanceof Error ? error.message : String(error);
+      } finally {
+        this.#current?.close();
+        this.#current = undefined;
+      }
+      if (signal.aborted) return;
+      if (last !== undefined) yield joint(last);
+      const retryIn = delay(Math.max(1, attempt));
+      told?.({ kind, reason, retryIn });
+      await sleep(retryIn, signal);
+    }
+  }
+}

@@ -1,0 +1,123 @@
+import fc from "fast-check";
+import { afterEach, describe, expect, test } from "vitest";
+import { anyFrame, batchOf, type Frame, framesIn, readAll } from "../../../tests/support/frames.ts";
+import { holdsAsFrameSource } from "../../../tests/support/source-conformance.ts";
+import { SECOND } from "../../ground/time.ts";
+import { BusNames } from "../bus-names.ts";
+import { CandumpWriter } from "../recordings/candump-writer.ts";
+import type { ConnectionEvent } from "./reconnecting-bytes.ts";
+import { openTcp, type TcpOptions } from "./tcp.ts";
+
+const FRAMES = fc.sample(anyFrame, { seed: 28700, numRuns: 50 });
+
+function linesOf(frames: readonly Frame[]): Uint8Array {
+  const buses = new BusNames();
+  return new CandumpWriter(buses).lines(batchOf(frames, buses)).slice();
+}
+
+const listeners: Deno.Listener[] = [];
+afterEach(() => {
+  for (const listener of listeners.splice(0)) listener.close();
+});
+
+/** A server that treats its first caller as the first of these says, and so on; the last again. */
+function serve(...treatments: ((connection: Deno.Conn) => Promise<void>)[]): number {
+  const listener = Deno.listen({ hostname: "127.0.0.1", port: 0 });
+  listeners.push(listener);
+  (async () => {
+    let caller = 0;
+    for await (const connection of listener) {
+      await treatments[Math.min(caller++, treatments.length - 1)](connection).catch(() => {});
+    }
+  })().catch(() => {});
+  return (listener.addr as Deno.NetAddr).port;
+}
+
+/** Sends bytes and hangs up. */
+const sends = (bytes: Uint8Array) => async (connection: Deno.Conn) => {
+  const writer = connection.writable.getWriter();
+  await writer.write(bytes);
+  await writer.close();
+};
+
+/** Sends bytes and stays on the line until the caller leaves. */
+const holdsAfter = (bytes: Uint8Array) => async (connection: Deno.Conn) => {
+  const writer = connection.writable.getWriter();
+  await writer.write(bytes);
+  for await (const _ of connection.readable);
+};
+
+function open(port: number, buses: BusNames, more: Partial<TcpOptions> = {}) {
+  const waits = { delay: (attempt: number) => attempt * SECOND, sleep: () => Promise.resolve() };
+  return openTcp({ host: "127.0.0.1", port, buses, ...waits, ...more });
+}
+
+holdsAsFrameSource("candump lines over TCP", {
+  frames: FRAMES,
+  endless: true,
+  open: (buses, batchSize) => open(serve(holdsAfter(linesOf(FRAMES))), buses, { batchSize }),
+});
+
+describe("a TCP connection", () => {
+  const cutLine = linesOf(FRAMES).subarray(0, -5);
+
+  test("that is lost is made again, and what was cut off is counted", async () => {
+    const buses = new BusNames();
+    const events: ConnectionEvent[] = [];
+    const port = serve(sends(cutLine), holdsAfter(linesOf(FRAMES)));
+    const source = open(port, buses, { told: (event) => events.push(event) });
+    const { frames } = await readAll(source, buses, 2 * FRAMES.length - 1);
+    expect(frames).toEqual([...FRAMES.slice(0, -1), ...FRAMES]);
+    expect(source.counts.malformed).toBe(1);
+    expect(source.problems[0].found).toContain(" (connection");
+    expect(events).toEqual([
+      { kind: "connected" },
+      { kind: "lost", reason: "the other side closed the connection", retryIn: SECOND },
+      { kind: "connected" },
+    ]);
+  });
+
+  test("that gives nothing is tried again with longer and longer pauses", async () => {
+    const buses = new BusNames();
+    const pauses: number[] = [];
+    const nothing = sends(new Uint8Array(0));
+    const port = serve(nothing, nothing, nothing, holdsAfter(linesOf(FRAMES)));
+    const source = open(port, buses, {
+      sleep: (length) => {
+        pauses.push(length);
+        return Promise.resolve();
+      },
+    });
+    await readAll(source, buses, FRAMES.length);
+    expect(pauses).toEqual([SECOND, 2 * SECOND, 3 * SECOND]);
+  });
+
+  test("that is refused is told of, and the source can be stopped while it waits", async () => {
+    const port = serve(sends(cutLine));
+    for (const listener of listeners.splice(0)) listener.close();
+    const events: ConnectionEvent[] = [];
+    const buses = new BusNames();
+    const source = open(port, buses, {
+      told: (event) => {
+        events.push(event);
+        queueMicrotask(() => source.stop());
+      },
+      sleep: (_length, signal) =>
+        new Promise((resolve) => signal.addEventListener("abort", () => resolve())),
+    });
+    expect((await readAll(source, buses)).frames).toEqual([]);
+    expect(events).toHaveLength(1);
+    expect(events[0]).toMatchObject({ kind: "refused", retryIn: SECOND });
+  });
+
+  test("can be stopped while nothing comes", async () => {
+    const buses = new BusNames();
+    const source = open(serve(holdsAfter(linesOf(FRAMES))), buses);
+    const frames: Frame[] = [];
+    for await (const batch of source.batches()) {
+      frames.push(...framesIn(batch, buses));
+      if (frames.length === FRAMES.length) queueMicrotask(() => source.stop());
+    }
+    expect(frames).toEqual(FRAMES);
+  });
+});

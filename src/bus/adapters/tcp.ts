@@ -1,0 +1,56 @@
+import type { BusNames } from "../bus-names.ts";
+import type { FrameSource } from "../frame-source.ts";
+import { streamBytes } from "../input-bytes.ts";
+import { InterfaceNames } from "../interface-names.ts";
+import { type ByteStream, ParsedSource } from "../parsed-source.ts";
+import { CandumpLines } from "../recordings/candump-lines.ts";
+import { SourceTally } from "../source-tally.ts";
+import { ReconnectingBytes, type ReconnectingParts } from "./reconnecting-bytes.ts";
+
+export interface TcpOptions extends Pick<ReconnectingParts, "delay" | "sleep" | "told"> {
+  readonly host: string;
+  readonly port: number;
+  readonly buses: BusNames;
+  /** The name that the person gave the bus at the other end. */
+  readonly bus?: string;
+  readonly batchSize?: number;
+}
+
+const NEWLINE = 0x0a;
+/** Spoils a line that was cut off: shortened data must not pass for a shorter frame. */
+const CUT_LINE = new TextEncoder().encode(" (connection lost)\n");
+const WHOLE_LINE = new Uint8Array(0);
+
+/**
+ * Candump lines from a TCP server, as `canlogserver` of can-utils sends them. A live source that
+ * never ends by itself: a lost connection is made again. An edge: it opens sockets.
+ */
+export function openTcp(options: TcpOptions): FrameSource {
+  const { host, port, delay, sleep, told } = options;
+  const tally = new SourceTally();
+  return new ParsedSource({
+    title: `${host}:${port}`,
+    live: true,
+    bytes: new ReconnectingBytes({
+      connect: (signal) => connect(host, port, signal),
+      delay,
+      sleep,
+      told,
+      joint: (last) => last === NEWLINE ? WHOLE_LINE : CUT_LINE,
+    }),
+    parser: new CandumpLines(new InterfaceNames(options.buses, options.bus), tally),
+    tally,
+    batchSize: options.batchSize,
+  });
+}
+
+async function connect(
+  hostname: string,
+  port: number,
+  signal: AbortSignal,
+): Promise<ByteStream> {
+  const connection = await Deno.connect({ hostname, port, signal });
+  // A gateway that loses its power says no goodbye; the system then asks after it.
+  connection.setKeepAlive(true);
+  return streamBytes(connection.readable);
+}
