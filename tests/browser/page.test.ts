@@ -1,19 +1,19 @@
 /// <reference lib="dom" />
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import type { Acknowledge, AnswerOutcome } from "../../src/alarms/change.ts";
 import { SECOND } from "../../src/ground/time.ts";
 import type { BoatView } from "../../src/outputs/page/boat-view.ts";
 import { buildView } from "../../src/outputs/page/build-view.ts";
 import { PageStartError } from "../../src/outputs/page/listening-address.ts";
 import { PageServer } from "../../src/outputs/page/page-server.ts";
-import { toolIsInstalled } from "../support/installed-tool.ts";
+import { needs } from "../support/needs.ts";
 import { startBrowser } from "./browser.ts";
 import { FORWARD_BILGE_OVER, HazelComfort, OIL_PRESSURE_LOW } from "./hazel-comfort.ts";
 
 const PSI = 6894.757293168362;
 
-describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
+needs("chromium")("the page in a browser", () => {
   let browser: Browser;
   let boat: HazelComfort;
   let server: PageServer;
@@ -102,7 +102,7 @@ describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
 
     await page.getByRole("button", { name: /^Answer/ }).click();
     await page.getByText("Answered.", { exact: true }).waitFor();
-    await page.getByText("Alarm, answered").waitFor();
+    await page.getByText("Alarm, answered", { exact: true }).waitFor();
     expect(answers).toEqual([{
       kind: "acknowledge",
       tag: "oil-pressure-low-under-load",
@@ -224,7 +224,7 @@ describe.skipIf(!toolIsInstalled("chromium"))("the page in a browser", () => {
     const { page } = await open({ javaScriptEnabled: false });
     await page.getByText("not heard for 5 min", { exact: true }).waitFor();
     await page.getByRole("button", { name: /^Answer/ }).click();
-    await page.getByText("Alarm, answered").waitFor();
+    await page.getByText("Alarm, answered", { exact: true }).waitFor();
     expect(page.url()).toBe(url);
     expect(answers).toHaveLength(1);
   });

@@ -5,7 +5,9 @@ export interface Asset {
 }
 
 const TYPES: Readonly<Record<string, string>> = {
+  "colours.css": "text/css; charset=utf-8",
   "page.css": "text/css; charset=utf-8",
+  "lists.css": "text/css; charset=utf-8",
   "page.js": "text/javascript; charset=utf-8",
   "ago.js": "text/javascript; charset=utf-8",
   "light.js": "text/javascript; charset=utf-8",

@@ -70,7 +70,9 @@ function documentOf(title: string, body: Markup, facts: Markup): string {
 <meta name="color-scheme" content="light dark">
 <title>${title}</title>
 <link rel="icon" href="/mark.svg" type="image/svg+xml">
+<link rel="stylesheet" href="/colours.css">
 <link rel="stylesheet" href="/page.css">
+<link rel="stylesheet" href="/lists.css">
 <script src="/light.js"></script>
 <script type="module" src="/page.js"></script>
 </head>
