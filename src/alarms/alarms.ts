@@ -79,6 +79,11 @@ export class Alarms {
     return this.#judge.evaluations;
   }
 
+  /** How many alarms there are: rules, each unfolded over its subjects. */
+  get count(): number {
+    return this.#alarms.length;
+  }
+
   /** When `runTimer` is due; Infinity when nothing is. */
   get nextDue(): Micros {
     return this.#timers.nextDue;
