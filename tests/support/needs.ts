@@ -20,14 +20,17 @@ export type Need = keyof typeof WANTED;
 
 /**
  * A `describe` for checks against something that may be missing on this machine. What is missing is
- * said aloud and its checks are skipped, except where `CI=true`: there a skip is a failure.
- * @throws {Error} when it is missing and CI=true.
+ * said aloud and its checks are skipped, except where `CI=true`: there the programs are installed
+ * before, and a skip is a failure. The tractor's data cannot be installed from anywhere.
+ * @throws {Error} when a program is missing and CI=true.
  */
 export function needs(need: Need): typeof describe | typeof describe.skip {
   const missing = WANTED[need].filter((name) => !isHere(name));
   if (missing.length === 0) return describe;
   const sentence = `${missing.join(" and ")} not found: the checks against ${need}`;
-  if (Deno.env.get("CI") === "true") throw new Error(`${sentence} cannot run`);
+  if (Deno.env.get("CI") === "true" && need !== "tractor-data") {
+    throw new Error(`${sentence} cannot run`);
+  }
   Deno.stderr.writeSync(new TextEncoder().encode(`${sentence} are skipped\n`));
   return describe.skip;
 }

@@ -1,4 +1,3 @@
-import { Buffer } from "node:buffer";
 import { crc32, createInflateRaw } from "node:zlib";
 import type { ByteReader } from "../byte-reader.ts";
 import { SourceEndedEarly } from "../frame-source.ts";
@@ -104,7 +103,7 @@ async function* inflated(packed: ByteReader): AsyncGenerator<Uint8Array> {
       const piece = await packed.piece();
       if (piece === undefined) throw cutOff();
       const part = piece.subarray(0, PACKED_PIECE);
-      await new Promise<void>((done) => inflate.write(Buffer.from(part), () => done()));
+      await new Promise<void>((done) => inflate.write(part, () => done()));
       given += part.length;
       const used = part.length - (given - inflate.bytesWritten);
       packed.unread(piece.subarray(used));

@@ -9,7 +9,7 @@ import {
   type CapturedLink,
   KEPT_PACKET,
   OTHER_PROTOCOL,
-} from "./socketcan-frame.ts";
+} from "./captured-frame.ts";
 
 /** The format has no interface names. */
 const ONLY_INTERFACE = "can0";

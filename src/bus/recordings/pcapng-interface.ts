@@ -1,7 +1,7 @@
 import type { Micros } from "../../ground/time.ts";
 import type { InterfaceNames } from "../interface-names.ts";
 import { USUAL_RESOLUTION } from "./capture-time.ts";
-import { type CapturedLink, carriesFrames } from "./socketcan-frame.ts";
+import { type CapturedLink, carriesFrames } from "./captured-frame.ts";
 
 /** An interface as a pcapng capture describes it. */
 export interface CapturedInterface extends CapturedLink {

@@ -7,7 +7,7 @@ import type { SourceTally } from "../source-tally.ts";
 import { captureMicros } from "./capture-time.ts";
 import { type CapturedInterface, readInterface } from "./pcapng-interface.ts";
 import { RecordBuffer } from "./record-buffer.ts";
-import { addCapturedFrame, KEPT_PACKET, OTHER_PROTOCOL } from "./socketcan-frame.ts";
+import { addCapturedFrame, KEPT_PACKET, OTHER_PROTOCOL } from "./captured-frame.ts";
 
 /** Block types; the first reads the same in either byte order. */
 const SECTION = 0x0a0d0d0a;
