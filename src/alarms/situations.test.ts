@@ -137,7 +137,8 @@ describe("situation 6: real oil loss, then everything goes dark", () => {
     gatewayDies(boat, 67, 70).until(600);
     expect(boat.story).toEqual([
       "63.5 oil-low port unacknowledged",
-      "76.5 oil-low port returned-unacknowledged",
+      // The off-delay began at 66.5 s, and again when the engine was presumed stopped.
+      "80 oil-low port returned-unacknowledged",
     ]);
 
     const memory: unknown = JSON.parse(JSON.stringify(boat.alarms.memory(0)));
@@ -150,7 +151,7 @@ describe("situation 6: real oil loss, then everything goes dark", () => {
       subject: "port",
       state: "returned-unacknowledged",
       occurrence: 1,
-      message: "port oil pressure 0 bar at 2,000 rpm, limit 1.64 bar",
+      message: "port oil pressure 3 psi at 2,000 rpm, limit 24 psi",
     }]);
     expect(restarted.answer(5000, "oil-low", "port", 1)).toEqual({ accepted: true });
     expect(restarted.alarms.statuses()[0].state).toBe("normal");
