@@ -1,0 +1,53 @@
+import { expect, test } from "vitest";
+import type { AlarmChange } from "../../alarms/change.ts";
+import type { AlarmStateName } from "../../alarms/words.ts";
+import { toldAs } from "./told-change.ts";
+
+type Expected = readonly [
+  from: AlarmStateName,
+  to: AlarmStateName,
+  told: ReturnType<typeof toldAs>,
+];
+
+test.each<Expected>([
+  ["normal", "unacknowledged", "raised"],
+  ["returned-unacknowledged", "unacknowledged", "raised"],
+  ["unacknowledged", "unacknowledged", "raised"],
+  ["unacknowledged", "returned-unacknowledged", "returned"],
+  ["acknowledged", "normal", "returned"],
+  ["unacknowledged", "latched-unacknowledged", "returned"],
+  ["acknowledged", "latched-acknowledged", "returned"],
+  ["unacknowledged", "acknowledged", null],
+  ["returned-unacknowledged", "normal", null],
+  ["latched-unacknowledged", "latched-acknowledged", null],
+  ["latched-acknowledged", "normal", null],
+])("from %s to %s a phone is told: %s", (from, to, told) => {
+  expect(toldAs({ ...change, from, to })).toBe(told);
+});
+
+test("a caution is for the page", () => {
+  expect(toldAs({ ...change, to: "acknowledged", priority: "caution" })).toBeNull();
+  expect(toldAs({ ...change, from: "acknowledged", to: "normal", priority: "caution" })).toBeNull();
+});
+
+test("nobody is told of an alarm that is shelved or out of service", () => {
+  expect(toldAs({ ...change, hold: "shelved" })).toBeNull();
+  expect(toldAs({ ...change, hold: "out-of-service" })).toBeNull();
+});
+
+const change: AlarmChange = {
+  tag: "bilge-high-water",
+  subject: "aft",
+  occurrence: 1,
+  from: "normal",
+  to: "unacknowledged",
+  hold: "none",
+  priority: "emergency-alarm",
+  signal: "bilge/aft/float",
+  value: 1,
+  unit: "1",
+  setpoint: null,
+  time: 0,
+  why: "Aft float was on for 5 s.",
+  by: "",
+};
