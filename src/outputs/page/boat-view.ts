@@ -49,8 +49,8 @@ export interface AlarmLine {
 }
 
 export interface RoomLine {
-  /** Name of the signal: "engine/port/oil-pressure". */
-  readonly signal: string;
+  /** Fit for an HTML id, unique among the rows: "engine.port.oil-pressure". */
+  readonly id: string;
   /** "Port engine oil pressure" */
   readonly name: string;
   readonly value: Reading;

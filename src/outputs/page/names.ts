@@ -15,6 +15,14 @@ export function quantityWords(quantity: string): string {
   return /^\d+$/.test(quantity) ? `number ${quantity}` : spaced(quantity);
 }
 
+/** `Port engine oil pressure`, for a signal's name. */
+export function signalTitle(signal: string): string {
+  const [group, ...rest] = signal.split("/");
+  const hasSubject = rest.length > 1 && rest[0] !== "status" && rest[0] !== "fault";
+  const quantity = rest.slice(hasSubject ? 1 : 0).join("/");
+  return capital(`${subjectWords(group, hasSubject ? rest[0] : "")} ${quantityWords(quantity)}`);
+}
+
 /** A word of a standard's list: `not-charging` → `not charging`. */
 export function spaced(name: string): string {
   return name.replaceAll("-", " ");

@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { RoomLeft } from "../../alarms/change.ts";
+import { NOT_WATCHING } from "../../alarms/not-judged.ts";
 import { SignalTable } from "../../boat/signal-table.ts";
-import { distanceWords, roomLines } from "./room-lines.ts";
+import { distanceWords } from "./limit-line.ts";
+import { roomLines } from "./room-lines.ts";
 
 const OWNERS = { pressure: "psi", temperature: "°F" };
 const PSI = 6894.757293168362;
@@ -91,7 +93,8 @@ describe("the rows of room left", () => {
   const wing = "engine/wing/oil-pressure";
   const order = (rooms: RoomLeft[], previous?: ReturnType<typeof roomLines>) =>
     roomLines(rooms, table(), OWNERS, previous);
-  const names = (lines: ReturnType<typeof roomLines>) => lines.map((line) => line.signal);
+  const names = (lines: ReturnType<typeof roomLines>) =>
+    lines.map((line) => line.id.replaceAll(".", "/"));
 
   test("come least room first, those that cannot be judged last", () => {
     const lines = order([
@@ -140,5 +143,26 @@ describe("the rows of room left", () => {
       room(port, 0.1, { priority: "emergency-alarm" }),
     ]);
     expect(line.passed).toBe("alarm");
+  });
+
+  test("say in seconds how long a signal has not been heard, apart from its value's limits", () => {
+    const age: Partial<RoomLeft> = { unit: "s", side: "high", value: 2.4, setpoint: 5 };
+    const [heard] = order([room(port, 0.52, age)]);
+    expect(heard).toMatchObject({
+      name: "Port engine oil pressure, heard",
+      value: { number: "2", unit: "s" },
+      distance: "3 s before its limit 5 s",
+      room: 0.6,
+      passed: null,
+    });
+    const lines = order([room(port, 0.5), room(port, -0.4, { ...age, value: 7.2 })]);
+    expect(lines.map((line) => line.distance)).toEqual([
+      "not heard for 7 s, its limit 5 s",
+      "14 psi above its limit 18 psi",
+    ]);
+  });
+
+  test("say when a rule leaves its signal alone on purpose", () => {
+    expect(order([room(port, null, { reason: NOT_WATCHING })])[0].distance).toBe("not watched now");
   });
 });

@@ -6,7 +6,7 @@ import { valueCell } from "./signal-part.ts";
 
 /** One row of the room left view. */
 export function roomPart(line: RoomLine): Part {
-  const id = `room-${line.signal.replaceAll("/", ".")}`;
+  const id = `room-${line.id}`;
   const drawing = line.picture === null ? NOTHING : new Markup(drawRoomLeft(line.picture));
   const kind = line.passed !== null ? `passed ${line.passed}` : line.room === null ? "unknown" : "";
   const value = line.room === null
