@@ -2,13 +2,12 @@ import type { Micros } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
 import type { Message } from "../nmea2000/message.ts";
 import { readRaw } from "../nmea2000/read-field.ts";
-import type { Carriers } from "./carriers.ts";
-import { NO_SIGNAL } from "./carriers.ts";
+import { type Carriers, NO_SIGNAL } from "./carriers.ts";
 import type { MessageLayouts } from "./message-layouts.ts";
 import { Quality, Reason } from "./quality.ts";
 
-/** Stands for the raw value of a field for which a message was too short. */
-export const MISSING = -Infinity;
+/** Stands for the raw value of a field for which a message was too short; as such not available. */
+export const MISSING = Infinity;
 
 /**
  * Reads a message into its carrier's signals: the loop that every message passes. It makes no object
@@ -25,86 +24,109 @@ export class DecodeLoop {
 
   /** @param contested two devices speak for the subject: nothing is better than uncertain */
   decode(message: Message, carrier: number, contested: boolean, now: Micros): void {
-    const { columns, layouts, carriers } = this;
     const { bytes, start, length } = message;
-    const lastRaw = carriers.lastRaw;
-    const field = layouts.field;
-    const layout = carriers.layout[carrier];
-    const base = carriers.firstSlot[carrier];
-    const end = layouts.firstOperation[layout + 1];
-    for (let operation = layouts.firstOperation[layout]; operation < end; operation++) {
-      const number = field[operation];
-      const raw = columns.end[number] <= length ? readRaw(columns, number, bytes, start) : MISSING;
-      const slot = base + layouts.slot[operation];
-      if (raw === lastRaw[slot]) continue;
-      lastRaw[slot] = raw;
-      if (layouts.bits[operation] === null) {
-        this.#setValue(operation, number, raw, carrier, slot, contested, now);
+    const { lastRaw, signal, firstSlot, layout, table } = this.carriers;
+    const { firstOperation, shape, at, end, fieldShift, fieldMask, slot } = this.layouts;
+    const { numberBelow, scale, shift, rounding } = this.layouts;
+    const quality = contested ? Quality.uncertain : Quality.good;
+    const reason = contested ? Reason.twoSenders : Reason.none;
+    const base = firstSlot[carrier];
+    const past = firstOperation[layout[carrier] + 1];
+    for (let operation = firstOperation[layout[carrier]]; operation < past; operation++) {
+      let raw = MISSING;
+      if (end[operation] <= length) {
+        const first = start + at[operation];
+        // The commonest shapes of `readRaw`, by the same numbers: a call costs more than they do.
+        switch (shape[operation]) {
+          case 0: // u8
+            raw = bytes[first];
+            break;
+          case 1: // u16
+            raw = bytes[first] | (bytes[first + 1] << 8);
+            break;
+          case 4: // i8
+            raw = (bytes[first] << 24) >> 24;
+            break;
+          case 5: // i16
+            raw = ((bytes[first] | (bytes[first + 1] << 8)) << 16) >> 16;
+            break;
+          case 10: // bitsOf8
+            raw = (bytes[first] >> fieldShift[operation]) & fieldMask[operation];
+            break;
+          default:
+            raw = readRaw(this.columns, this.layouts.field[operation], bytes, start);
+        }
+      }
+      const place = base + slot[operation];
+      if (raw === lastRaw[place]) continue;
+      lastRaw[place] = raw;
+      const number = signal[place];
+      if (raw < numberBelow[operation] && number >= 0) {
+        const value = raw * scale[operation] + shift[operation];
+        const exact = Math.round(value * rounding[operation]) / rounding[operation];
+        table.set(number, exact, quality, reason, now);
+      } else if (this.layouts.bits[operation] === null) {
+        this.#setValue(operation, raw, carrier, place, quality, reason, now);
       } else {
-        this.#setBits(operation, number, raw, carrier, slot, contested, now);
+        this.#setBits(operation, raw, carrier, place, quality, reason, now);
       }
     }
   }
 
+  /** Whatever the loop itself does not set: words, reserved codes, first values. */
   #setValue(
     operation: number,
-    field: number,
     raw: number,
     carrier: number,
     slot: number,
-    contested: boolean,
+    quality: Quality,
+    reason: Reason,
     now: Micros,
   ): void {
     const { columns, layouts, carriers } = this;
-    const notAvailable = raw >= columns.notAvailableFrom[field] || raw === MISSING;
-    const signal = this.#signalOf(
-      carrier,
-      slot,
-      raw === MISSING || (notAvailable && layouts.optional[operation] === 1),
-    );
+    const field = layouts.field[operation];
+    const notAvailable = raw >= columns.notAvailableFrom[field];
+    const saysNothing = notAvailable && layouts.optional[operation] === 1;
+    const signal = this.#signalOf(carrier, slot, saysNothing || raw === MISSING);
     if (signal < 0) return;
-    const table = carriers.table;
-    if (notAvailable) {
-      table.set(signal, NaN, Quality.bad, Reason.notAvailable, now);
-      return;
-    }
     const words = columns.words[field];
-    if (raw >= columns.outOfRangeFrom[field] || (words !== null && !words.has(raw))) {
-      table.set(signal, NaN, Quality.bad, Reason.outOfRange, now);
-      return;
+    if (notAvailable) {
+      carriers.table.set(signal, NaN, Quality.bad, Reason.notAvailable, now);
+    } else if (raw >= columns.outOfRangeFrom[field] || (words !== null && !words.has(raw))) {
+      carriers.table.set(signal, NaN, Quality.bad, Reason.outOfRange, now);
+    } else {
+      const rounding = layouts.rounding[operation];
+      const value = raw * layouts.scale[operation] + layouts.shift[operation];
+      const exact = Math.round(value * rounding) / rounding;
+      const turned = carriers.inverted[slot] === 1 ? 1 - exact : exact;
+      carriers.table.set(signal, turned, quality, reason, now);
     }
-    let value = raw * layouts.scale[operation] + layouts.shift[operation];
-    const rounding = layouts.rounding[operation];
-    value = Math.round(value * rounding) / rounding;
-    if (carriers.inverted[slot] === 1) value = 1 - value;
-    if (contested) table.set(signal, value, Quality.uncertain, Reason.twoSenders, now);
-    else table.set(signal, value, Quality.good, Reason.none, now);
   }
 
   /** A word of ones is no alarm on every bit: it says that nothing is known. */
   #setBits(
     operation: number,
-    field: number,
     raw: number,
     carrier: number,
     firstSlot: number,
-    contested: boolean,
+    quality: Quality,
+    reason: Reason,
     now: Micros,
   ): void {
     const { columns, layouts, carriers } = this;
+    const { table } = carriers;
     const bits = layouts.bits[operation];
     if (bits === null) return;
-    const table = carriers.table;
-    const known = raw !== MISSING && raw < columns.notAvailableFrom[field];
-    const reason = known ? contested ? Reason.twoSenders : Reason.none : Reason.notAvailable;
-    const quality = known ? contested ? Quality.uncertain : Quality.good : Quality.bad;
+    const known = raw < columns.notAvailableFrom[layouts.field[operation]];
     for (let i = 0; i < bits.length; i++) {
       const signal = this.#signalOf(carrier, firstSlot + i, raw === MISSING);
       if (signal < 0) continue;
-      const value = known ? (raw >>> bits[i]) & 1 : NaN;
-      if (quality === table.qualities[signal] && quality !== Quality.bad) {
-        if (value === table.values[signal]) continue;
+      if (!known) {
+        table.set(signal, NaN, Quality.bad, Reason.notAvailable, now);
+        continue;
       }
+      const value = (raw >>> bits[i]) & 1;
+      if (value === table.values[signal] && quality === table.qualities[signal]) continue;
       table.set(signal, value, quality, reason, now);
     }
   }

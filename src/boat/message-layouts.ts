@@ -1,4 +1,4 @@
-import type { Columns } from "../nmea2000/columns.ts";
+import { type Columns, FieldKind } from "../nmea2000/columns.ts";
 import { wireConversion } from "../units/scale.ts";
 import type { UnitCode } from "../units/codes.ts";
 import type { CatalogueEntry, CatalogueSignal } from "./catalogue.ts";
@@ -61,6 +61,14 @@ export class MessageLayouts {
   readonly firstOperation: Uint16Array;
   /** By operation: number of its field in the columns. */
   readonly field: Uint16Array;
+  /** By operation: shape, first byte and end of that field, and its bits in a byte. */
+  readonly shape: Uint8Array;
+  readonly at: Uint16Array;
+  readonly end: Uint16Array;
+  readonly fieldShift: Uint8Array;
+  readonly fieldMask: Uint32Array;
+  /** By operation: a number below this is a value; −Infinity where the field is no number. */
+  readonly numberBelow: Float64Array;
   /** By operation: its first slot. */
   readonly slot: Uint16Array;
   /** By operation: signal = raw × scale + shift. */
@@ -107,6 +115,18 @@ export class MessageLayouts {
     }
     this.slots = slots;
     this.field = Uint16Array.from(operations, (operation) => operation.field);
+    this.shape = Uint8Array.from(this.field, (field) => columns.shape[field]);
+    this.at = Uint16Array.from(this.field, (field) => columns.at[field]);
+    this.end = Uint16Array.from(this.field, (field) => columns.end[field]);
+    this.fieldShift = Uint8Array.from(this.field, (field) => columns.shift[field]);
+    this.fieldMask = Uint32Array.from(this.field, (field) => columns.mask[field]);
+    this.numberBelow = Float64Array.from(
+      this.field,
+      (field) =>
+        columns.kind[field] === FieldKind.number
+          ? Math.min(columns.notAvailableFrom[field], columns.outOfRangeFrom[field])
+          : -Infinity,
+    );
     this.slot = Uint16Array.from(operations, (operation) => operation.slot);
     this.scale = Float64Array.from(operations, (operation) => operation.scale);
     this.shift = Float64Array.from(operations, (operation) => operation.shift);

@@ -8,9 +8,10 @@ import { identifierOf } from "../../src/nmea2000/identifier.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 
 /**
- * A log of a bus that is as full as it can be (about 1,800 frames a second at 250 kbit/s): many
- * engine gateways, batteries, tanks and receivers, a third of the frames parts of fast packets,
- * which interleave; a tenth of PGNs that have no row. Values move like real ones, so that some
+ * A log of a bus that is as full as it can be: 50 devices, which is what NMEA 2000 allows, and about
+ * 1,800 frames a second, which is what 250 kbit/s carry. So that they fill it, most speak at twice
+ * their usual rate. A third of the frames are parts of fast packets, which interleave; a tenth are of
+ * PGNs that have no row. Values move like real ones, so that some
  * fields change with each message and others hardly ever do. The same each time.
  */
 export interface FullBus {
@@ -97,14 +98,14 @@ function allTalks(random: () => number): Talk[] {
     talks.push({ pgn, source, period, values, due: START + Math.floor(random() * period) });
   };
   const around = (middle: number, noise: number) => middle + (random() - 0.5) * 2 * noise;
-  for (let engine = 0; engine < 70; engine++) {
-    const idle = 600 + engine * 30;
-    talk(127488, engine, 100 * MILLISECOND, () => ({
+  for (let engine = 0; engine < 32; engine++) {
+    const idle = 600 + engine * 60;
+    talk(127488, engine, 50 * MILLISECOND, () => ({
       instance: engine,
       speed: around(idle, 3),
       trim: 0,
     }));
-    talk(127489, engine, 500 * MILLISECOND, (at) => ({
+    talk(127489, engine, 250 * MILLISECOND, (at) => ({
       "instance": engine,
       "oil-pressure": Math.round(around(350, 4)) * 1000,
       "oil-temperature": around(360, 0.2),
@@ -117,35 +118,35 @@ function allTalks(random: () => number): Talk[] {
       "load": Math.round(around(40, 1)),
     }));
   }
-  for (let unit = 0; unit < 20; unit++) {
-    const source = 80 + unit;
-    talk(127506, source, 1500 * MILLISECOND, () => ({
+  for (let unit = 0; unit < 8; unit++) {
+    const source = 40 + unit;
+    talk(127506, source, 500 * MILLISECOND, () => ({
       "instance": unit,
       "type": "battery",
       "state-of-charge": 80,
       "ripple-voltage": around(0.1, 0.02),
     }));
-    talk(127507, source, 1500 * MILLISECOND, () => ({
+    talk(127507, source, 500 * MILLISECOND, () => ({
       "instance": unit,
       "operating-state": "float",
       "charge-mode": "standalone",
       "enabled": "on",
     }));
-    talk(127508, source, 1500 * MILLISECOND, () => ({
+    talk(127508, source, 500 * MILLISECOND, () => ({
       instance: unit,
       voltage: around(12.8, 0.02),
       current: around(-5, 0.3),
       temperature: 293.15,
     }));
-    talk(127505, source, 2500 * MILLISECOND, () => ({
-      instance: unit % 10,
-      fluid: unit < 10 ? "fuel" : "water",
+    talk(127505, source, 500 * MILLISECOND, () => ({
+      instance: unit,
+      fluid: "fuel",
       level: around(60, 0.1),
       capacity: 400,
     }));
   }
   for (let mast = 0; mast < 6; mast++) {
-    const source = 110 + mast;
+    const source = 50 + mast;
     talk(129025, source, 100 * MILLISECOND, () => ({
       latitude: around(50.4, 1e-6),
       longitude: around(-7.9, 1e-6),
@@ -161,11 +162,11 @@ function allTalks(random: () => number): Talk[] {
       "wind-angle": around(1, 0.05),
     }));
     talk(128267, source, SECOND, () => ({ depth: around(12, 0.1), offset: 0.3 }));
-    talk(127250, source, 50 * MILLISECOND);
-    talk(127257, source, 100 * MILLISECOND);
+    talk(127250, source, 40 * MILLISECOND);
+    talk(127257, source, 50 * MILLISECOND);
   }
   for (let bank = 0; bank < 4; bank++) {
-    talk(127501, 120 + bank, SECOND, () => ({
+    talk(127501, 60 + bank, SECOND, () => ({
       "instance": bank,
       "indicator-1": random() < 0.02 ? "on" : "off",
       "indicator-2": "off",

@@ -1,5 +1,3 @@
-import type { FrameBatch } from "../../src/bus/frame-batch.ts";
-
 /** One line of the bench: work to repeat, and the least share of the bare loop that is wanted. */
 export interface Line {
   readonly title: string;
@@ -34,16 +32,6 @@ export function runLines(lines: readonly Line[], frames: number, rounds: number)
     rate: median(rates[number]),
     ratio: median(rates[number].map((rate, round) => rate / rates[0][round])),
   }));
-}
-
-/** A loop over batches as work. */
-export function feeding(
-  batches: readonly FrameBatch[],
-  feed: (batch: FrameBatch) => void,
-): () => void {
-  return () => {
-    for (const batch of batches) feed(batch);
-  };
 }
 
 function median(numbers: readonly number[]): number {
