@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  boatWith,
   HandMadeBoat,
   micros,
   rulesOf,
   type Said,
   START,
 } from "../../tests/support/hand-made-boat.ts";
-import { boatWith } from "../../tests/support/hand-made-boat.ts";
 import { alarmRecordSchema } from "./alarm-memory.ts";
 
 const VOLTS = "battery/house/voltage";

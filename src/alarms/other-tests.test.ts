@@ -129,15 +129,16 @@ describe("a signal of another subject", () => {
   test("is found by a relation of the boat file", () => {
     const text = rule(
       "charger",
-      "low: { signal: voltage, of: battery, setpoint: 12.9 V }",
+      "low: { signal: voltage, of: battery, setpoint: 12.9 V per 12 V }",
       "watch-while: { signal: operating-state, one-of: [float] }",
     );
     const described = boatWith([
       { group: "charger", name: "shore", relations: { battery: "house" } },
       { group: "charger", name: "spare" },
+      { group: "battery", name: "house", numbers: { nominal: 24 } },
     ]);
     const boat = new HandMadeBoat(text, described)
-      .at(0, { [CHARGER]: "float", "battery/house/voltage": 12.5, "battery/start/voltage": 11 });
+      .at(0, { [CHARGER]: "float", "battery/house/voltage": 25, "battery/start/voltage": 11 });
     expect(boat.story).toEqual(["0 it shore unacknowledged"]);
     expect(boat.changes[0].signal).toBe("battery/house/voltage");
     expect(boat.alarms.notWatched().map(({ reason }) => reason)).toEqual([

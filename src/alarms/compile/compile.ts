@@ -1,6 +1,6 @@
 import type { Boat } from "../../boat/boat.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
-import type { Condition, Deadband, Rule, Test } from "../rules/rule.ts";
+import type { Condition, Rule, Test } from "../rules/rule.ts";
 import { ConditionProgram, Op, type ProgramStep } from "./condition-program.ts";
 import { CurveTable } from "./curve-table.ts";
 import type { HeldStep, Instance, TiedCurve, TiedLimit, TiedTest } from "./instance.ts";
@@ -23,13 +23,12 @@ export function compile(
 ): Compiled {
   const steps: ProgramStep[] = [];
   const instances = unfold(rules, table, boat, remembered)
-    .map((unfolded) => tie(unfolded, table, steps));
+    .map((unfolded) => tie(unfolded, new Resolver(unfolded, table, boat), steps));
   return { instances, program: new ConditionProgram(steps, table) };
 }
 
-function tie(unfolded: Unfolded, table: SignalTable, steps: ProgramStep[]): Instance {
+function tie(unfolded: Unfolded, resolver: Resolver, steps: ProgramStep[]): Instance {
   const { rule, subject } = unfolded;
-  const resolver = new Resolver(unfolded, table);
   const { test } = rule;
   const judged = test.kind === "bit-pattern" ? test.bits[0].signal : test.signal;
   const signal = resolver.signal(judged);
@@ -67,8 +66,10 @@ function tieTest(test: Test, signal: number, resolver: Resolver): TiedTest {
   }
 }
 
+type Limit = Extract<Test, { kind: "low" | "high" }>;
+
 function tieLimit(
-  test: Extract<Test, { kind: "low" | "high" }>,
+  test: Limit,
   signal: number,
   resolver: Resolver,
 ): TiedLimit {
@@ -80,11 +81,11 @@ function tieLimit(
       limit = resolver.amount(setpoint.amount, signal);
       break;
     case "share-of":
-      limit = setpoint.share * resolver.number(setpoint.number);
+      limit = setpoint.share * resolver.number(setpoint.number, test.signal);
       break;
     case "per-nominal":
       limit = resolver.amount(setpoint.amount, signal) *
-        (resolver.number("nominal") / setpoint.per.value);
+        (resolver.number("nominal", test.signal) / setpoint.per.value);
       break;
     case "curve": {
       const along = resolver.signal(setpoint.along);
@@ -102,13 +103,13 @@ function tieLimit(
     kind: test.kind,
     limit,
     curve,
-    ...tieDeadband(test.deadband, signal, resolver),
+    ...tieDeadband(test, signal, resolver),
     hair: resolver.hair(signal),
   };
 }
 
 function tieDeadband(
-  deadband: Deadband,
+  { deadband, signal: reference }: Limit,
   signal: number,
   resolver: Resolver,
 ): { deadband: number; deadbandShare: number } {
@@ -116,7 +117,7 @@ function tieDeadband(
     case "fixed":
       return { deadband: resolver.difference(deadband.amount, signal), deadbandShare: 0 };
     case "per-nominal": {
-      const scale = resolver.number("nominal") / deadband.per.value;
+      const scale = resolver.number("nominal", reference) / deadband.per.value;
       return {
         deadband: resolver.difference(deadband.amount, signal) * scale,
         deadbandShare: 0,

@@ -1,9 +1,10 @@
+import type { Boat } from "../../boat/boat.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { conversion, scaleOf } from "../../units/scale.ts";
 import { dimensionWords, isSameDimension } from "../rules/check-rule.ts";
 import type { Amount, SignalReference } from "../rules/rule.ts";
-import { isAbsolute, isOn, isSameWord, isSwitchWord } from "../rules/signal-name.ts";
+import { isAbsolute, isOn, isSameWord, isSwitchWord, placeOfName } from "../rules/signal-name.ts";
 import type { Unfolded } from "./unfold.ts";
 
 /**
@@ -16,7 +17,11 @@ export class Resolver {
   /** Why the rule can never be judged for this subject; empty while it can. */
   reason = "";
 
-  constructor(readonly unfolded: Unfolded, readonly table: SignalTable) {}
+  constructor(
+    readonly unfolded: Unfolded,
+    readonly table: SignalTable,
+    readonly boat: Boat,
+  ) {}
 
   /** The whole name of a signal; empty where a relation leads nowhere. */
   nameOf({ name, of }: SignalReference): string {
@@ -53,12 +58,13 @@ export class Resolver {
     return signal < 0 ? 0 : 10 ** -(this.table.facts[signal].decimals + 3);
   }
 
-  /** A number of the boat file about the subject; NaN where it gives none. */
-  number(name: string): number {
-    const { rule, subject, described } = this.unfolded;
-    const number = described?.numbers[name];
+  /** A number of the boat file about the signal's subject; NaN where it gives none. */
+  number(name: string, reference: SignalReference): number {
+    const { group, subject } = placeOfName(this.nameOf(reference));
+    const number = this.boat.subjects
+      .find((one) => one.group === group && one.name === subject)?.numbers[name];
     if (number !== undefined) return number;
-    this.refuse(`the boat file gives no ${name} for ${rule.each ?? "the boat"} ${subject}`);
+    this.refuse(`the boat file gives no ${name} for ${group} ${subject}`);
     return NaN;
   }
 

@@ -121,6 +121,14 @@ export function ruleProblems(
         fits(point.limit, unit, "limit", { reference, path: pointPath });
       }
     }
+    if (deadband.kind === "share" && deadband.percent > 0 && unit === "Cel") {
+      problems.push({
+        kind: "conflict",
+        place: place([...path, "deadband"]),
+        found: "a share of a temperature depends on where its scale begins",
+        remedy: "write the deadband as a difference, such as 3 K",
+      });
+    }
     if (deadband.kind !== "share") {
       fits(deadband.amount, unit, "deadband", { reference, path: [...path, "deadband"] });
     }

@@ -23,13 +23,16 @@ export function readRules(
 ): { value: RuleFile | undefined; problems: Problem[] } {
   const { document, problems: faults } = readYaml(file, text);
   if (faults.length > 0) return { value: undefined, problems: faults };
+  if (document.value === null || document.value === undefined) {
+    return { value: { rules: [], dropped: [] }, problems: [] };
+  }
   const checked = checkWith(ruleFileSchema, document, ownerOf);
   if (checked.value === undefined) return { value: undefined, problems: checked.problems };
 
   const problems: Problem[] = [];
   const rules: Rule[] = [];
   const dropped: string[] = [];
-  if (checked.value.use !== undefined) {
+  if (checked.value.use) {
     problems.push(notice(document.place(["use"], "key"), "use"));
   }
   const entries = checked.value.alarms ?? [];
@@ -79,7 +82,9 @@ function ruleOf(
   const missing = (what: string) => {
     problems.push({ kind: "missing", place: placeOf(["tag"], "key"), what, owner: "a rule" });
   };
-  if (tests.length + later.length === 0) missing(`a test (${TESTS.join(", ")})`);
+  if (tests.length + later.length === 0) {
+    missing(`${TESTS.slice(0, -1).join(", ")} or ${TESTS.at(-1)}`);
+  }
   if (entry.title === undefined) missing("title");
   if (entry.priority === undefined) missing("priority");
 

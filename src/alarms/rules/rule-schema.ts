@@ -79,6 +79,6 @@ export type RuleEntry = z.output<typeof ruleEntrySchema>;
 
 /** A rule file; `z.toJSONSchema(ruleFileSchema, { io: "input" })` describes what is written. */
 export const ruleFileSchema = z.strictObject({
-  "use": z.array(nameText, { error: "a list of packs" }).optional(),
-  "alarms": z.array(ruleEntrySchema, { error: "a list of alarms" }).optional(),
+  "use": z.array(nameText, { error: "a list of packs" }).nullish(),
+  "alarms": z.array(ruleEntrySchema, { error: "a list of alarms" }).nullish(),
 });
