@@ -1,0 +1,53 @@
+import { expect, test } from "vitest";
+import type { AlarmChange } from "../../alarms/change.ts";
+import { MemoryStore } from "../../store/memory-store.ts";
+import { EventOutbox } from "./event-outbox.ts";
+
+const wall = () => 0;
+
+function storeWith(count: number): MemoryStore {
+  const store = new MemoryStore("00112233aabbccdd");
+  store.commit({ changes: Array.from({ length: count }, () => change) });
+  return store;
+}
+
+test("events go in order, a window at a time, and then none is owed", async () => {
+  const outbox = await EventOutbox.open(storeWith(40), "mqtt");
+  const sent: number[] = [];
+  const send = ({ number }: { number: number }) => Promise.resolve(void sent.push(number));
+  while (await outbox.sendSome(send, wall)) { /* until none is owed */ }
+  expect(sent).toEqual(Array.from({ length: 40 }, (_, i) => i + 1));
+  expect(outbox.mark).toBe(40);
+});
+
+test("a break settles nothing of its window, and it is sent again with the same numbers", async () => {
+  const store = storeWith(3);
+  const outbox = await EventOutbox.open(store, "mqtt");
+  const broken = ({ number }: { number: number }) =>
+    number === 2 ? Promise.reject(new Error("Connection closed")) : Promise.resolve();
+  await expect(outbox.sendSome(broken, wall)).rejects.toThrow("Connection closed");
+  expect(await store.mark("mqtt", "first")).toBe(0);
+
+  const again = await EventOutbox.open(store, "mqtt");
+  const sent: number[] = [];
+  await again.sendSome(({ number }) => Promise.resolve(void sent.push(number)), wall);
+  expect(sent).toEqual([1, 2, 3]);
+  expect(await store.mark("mqtt", "first")).toBe(3);
+});
+
+const change: AlarmChange = {
+  tag: "bilge-high-water",
+  subject: "aft",
+  occurrence: 1,
+  from: "normal",
+  to: "unacknowledged",
+  hold: "none",
+  priority: "emergency-alarm",
+  signal: "bilge/aft/float",
+  value: 1,
+  unit: "1",
+  setpoint: null,
+  time: 0,
+  why: "Aft float was on for 5 s.",
+  by: "",
+};
