@@ -55,6 +55,8 @@ export class Watch {
   readonly alarms: Alarms;
   readonly assembler: MessageAssembler;
   readonly #answering: Answering | undefined;
+  /** Steady time of the last frame of any bus; 0 before the first. */
+  lastFrame: Micros = 0;
   #changes: AlarmChange[] = [];
   #nextDue: Micros = Infinity;
 
@@ -87,6 +89,7 @@ export class Watch {
       if (now >= this.#nextDue) this.#runTimers(now);
       if (this.assembler.accept(batch, i, now)) this.#message(now);
     }
+    if (batch.count > 0) this.lastFrame = this.timeline.now;
   }
 
   /** Lets time pass while no frame comes. */

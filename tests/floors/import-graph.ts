@@ -7,7 +7,7 @@ export async function importGraph(root: string): Promise<Map<string, string[]>> 
     const text = await Deno.readTextFile(join(root, file));
     const imported = [...text.matchAll(IMPORT)]
       .map((found) => found[1] ?? found[2])
-      .filter((target) => target.startsWith("."))
+      .filter((target) => target.startsWith(".") && target.endsWith(".ts"))
       .map((target) => normalize(join(dirname(file), target)));
     graph.set(file, imported);
   }

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import type { AlarmChange } from "../../alarms/change.ts";
+import { PRIORITIES } from "../../alarms/words.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import { MemoryStore } from "../../store/memory-store.ts";
 import { Delivery, type DeliveryProgress } from "./delivery.ts";
@@ -23,10 +24,11 @@ const later: SendOutcome = { kind: "try-again", why: "post.example answered 503"
 function boat(way: Way, store = new MemoryStore("00112233aabbccdd")) {
   const waits: Micros[] = [];
   const progress: DeliveryProgress[] = [];
-  const open = (person = "ellen") =>
+  const open = (person = "ellen", wants = PRIORITIES) =>
     Delivery.open({
       store,
       person,
+      wants,
       boat: "Hazel Comfort",
       way,
       words: ({ tag }, about) => `${tag} ${about}`,
@@ -132,6 +134,7 @@ test("what waits at a stop is told after the next start, once", async () => {
   const first = await Delivery.open({
     store,
     person: "ellen",
+    wants: PRIORITIES,
     boat: "Hazel Comfort",
     way,
     words: ({ tag }) => tag,
@@ -172,3 +175,17 @@ function change(tag: string, from: AlarmChange["from"], to: AlarmChange["to"]): 
     by: "",
   };
 }
+
+test("a person is told only of the priorities that they want", async () => {
+  const way = new ScriptedWay();
+  const { store, open } = boat(way);
+  const delivery = await open("ellen", ["emergency-alarm"]);
+  await happen(
+    store,
+    [delivery],
+    change("a", "normal", "unacknowledged"),
+    { ...change("b", "normal", "unacknowledged"), priority: "emergency-alarm" },
+  );
+  expect(way.sent.map(({ text }) => text)).toEqual(["b raised"]);
+  await delivery.stop();
+});

@@ -1,4 +1,5 @@
 import type { AlarmChange } from "../../alarms/change.ts";
+import type { Priority } from "../../alarms/words.ts";
 import { backOff } from "../../ground/back-off.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { AlarmEvent, Store } from "../../store/store.ts";
@@ -22,6 +23,8 @@ export interface DeliveryProgress {
 export interface DeliveryParts {
   readonly store: Store;
   readonly person: string;
+  /** Priorities of which this person is told. */
+  readonly wants: readonly Priority[];
   /** `Hazel Comfort` */
   readonly boat: string;
   readonly way: Way;
@@ -68,6 +71,11 @@ export class Delivery {
     if (this.#stopping.signal.aborted) return;
     this.#awake = true;
     this.#running ??= this.#run();
+  }
+
+  /** Resolves when nothing is left to tell for now. */
+  async idle(): Promise<void> {
+    while (this.#running !== undefined) await this.#running;
   }
 
   /** Ends waiting and sending; what was not accepted is told after the next start. */
@@ -124,9 +132,9 @@ export class Delivery {
   }
 
   #messageOf({ number, change }: AlarmEvent): PhoneMessage | null {
+    const { store, person, wants, boat, words } = this.parts;
     const about = toldAs(change);
-    if (about === null) return null;
-    const { store, person, boat, words } = this.parts;
+    if (about === null || !wants.includes(change.priority)) return null;
     const key = messageKey(store.epoch, number, person);
     const { priority, time } = change;
     return { key, person, boat, priority, about, text: words(change, about), time };

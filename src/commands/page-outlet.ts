@@ -1,0 +1,86 @@
+import type { Acknowledge, AnswerOutcome } from "../alarms/change.ts";
+import type { Boat } from "../boat/boat.ts";
+import type { Clock } from "../ground/clock.ts";
+import { type Micros, MILLISECOND } from "../ground/time.ts";
+import { aboutWords } from "../outputs/page/alarm-words.ts";
+import type { BoatView } from "../outputs/page/boat-view.ts";
+import { buildView } from "../outputs/page/build-view.ts";
+import { type ListeningAddress, PageStartError } from "../outputs/page/listening-address.ts";
+import { PageServer } from "../outputs/page/page-server.ts";
+import type { Watch } from "../watch.ts";
+import { CommandFailure } from "./exit-codes.ts";
+import type { Outlet } from "./gateway.ts";
+
+export interface PageParts {
+  readonly watch: Watch;
+  readonly boat: Boat;
+  readonly demo: boolean;
+  readonly clock: Clock;
+  readonly address: ListeningAddress;
+  readonly acknowledge: (answer: Acknowledge) => AnswerOutcome;
+  readonly trouble: (error: Error) => void;
+}
+
+const PUBLISH_EVERY: Micros = 250 * MILLISECOND;
+
+/**
+ * The page as an outlet of the gateway.
+ * @throws {CommandFailure} where the address is not this computer's own, or not free
+ */
+export async function openPage(parts: PageParts): Promise<Outlet & { readonly url: string }> {
+  let view = viewOf(parts, undefined);
+  const server = new PageServer({
+    view,
+    acknowledge: parts.acknowledge,
+    trouble: parts.trouble,
+  });
+  const { url } = await server.start(parts.address).catch((error) => {
+    if (error instanceof PageStartError) throw new CommandFailure(error.message);
+    throw error;
+  });
+  let nextPublish: Micros = 0;
+  const publish = (): void => {
+    view = viewOf(parts, view);
+    server.publish(view);
+  };
+  return {
+    url,
+    turn() {
+      if (parts.clock.steady() < nextPublish) return;
+      nextPublish = parts.clock.steady() + PUBLISH_EVERY;
+      publish();
+    },
+    alarmsSaved: publish,
+    stop: () => server.stop(),
+  };
+}
+
+function viewOf({ watch, boat, demo }: PageParts, previous: BoatView | undefined): BoatView {
+  const { timeline, alarms, signals } = watch;
+  const statuses = alarms.statuses();
+  const notWatched = alarms.notWatched();
+  return buildView({
+    boat: boat.name,
+    timeZone: boat.timeZone,
+    demo,
+    owners: boat.units,
+    table: signals.table,
+    alarms: statuses,
+    rooms: alarms.roomLeft(timeline.now),
+    watch: {
+      onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),
+      unjudged: notWatched.map(({ title, tag, subject, reason }) => ({
+        title,
+        about: subject === "" ? "" : aboutWords(signalOf(tag, subject), subject),
+        reason,
+      })),
+    },
+    now: timeline.wallOf(timeline.now),
+    lastFrame: watch.lastFrame,
+    wallOf: (steady) => timeline.wallOf(steady),
+  }, previous);
+
+  function signalOf(tag: string, subject: string): string {
+    return statuses.find((one) => one.tag === tag && one.subject === subject)?.signal ?? "";
+  }
+}

@@ -1,0 +1,48 @@
+import { changeLine } from "../formats/change-lines.ts";
+import type { Command, Surroundings } from "./command.ts";
+import type { Arguments } from "./arguments.ts";
+import { CommandFailure, type ExitCode } from "./exit-codes.ts";
+import { readPage } from "./host-and-port.ts";
+import { BOAT, JSON_LINES, RULES } from "./options.ts";
+import { readSetup } from "./setup.ts";
+import { watchBoat } from "./watch-boat.ts";
+
+export const run: Command = {
+  name: "run",
+  summary: "watch a boat: values on MQTT, alarms, your phone, the page",
+  usage: "sternfast run [INPUT…]",
+  description:
+    `Reads the boat's bus, or a recording as fast as it can, and does what the settings say.
+The bus is only read. Without a state folder nothing is kept over a restart.`,
+  examples: [
+    "candump -L can0 | sternfast run -",
+    "sternfast run trip.log.gz --boat boat.yaml --rules rules --broker mqtt://localhost:1883",
+  ],
+  options: {
+    ...BOAT,
+    ...RULES,
+    broker: { value: "URL|embedded", help: "the MQTT broker, such as mqtt://localhost:1883" },
+    page: { value: "HOST:PORT", help: "serve the page here, such as 127.0.0.1:8250" },
+    state: { value: "DIR", help: "keep alarms and events in this folder" },
+    ...JSON_LINES,
+  },
+  async run(given: Arguments, around: Surroundings): Promise<ExitCode> {
+    const setup = await readSetup(given, around);
+    if (setup.inputs.length === 0) {
+      throw new CommandFailure("run needs an input: INPUT…, or input: in the settings");
+    }
+    const { terminal } = around;
+    const asJson = given.flag("json");
+    return await watchBoat({
+      ...setup,
+      around,
+      broker: given.text("broker") ?? setup.settings?.mqtt?.broker,
+      page: readPage(given.text("page")) ?? setup.settings?.page,
+      state: given.text("state") ?? setup.settings?.state ?? undefined,
+      demo: false,
+      onChanges: asJson
+        ? (changes) => changes.forEach((change) => terminal.out(changeLine(change)))
+        : undefined,
+    });
+  },
+};

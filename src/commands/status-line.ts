@@ -1,0 +1,50 @@
+import type { FrameSource } from "../bus/frame-source.ts";
+import { isoTime, type Micros, SECOND } from "../ground/time.ts";
+import type { BrokerState } from "../outputs/mqtt/broker-link.ts";
+import type { Watch } from "../watch.ts";
+import type { Outlet } from "./gateway.ts";
+import type { Terminal } from "./terminal.ts";
+
+export interface StatusParts {
+  readonly watch: Watch;
+  readonly sources: readonly FrameSource[];
+  readonly terminal: Terminal;
+  /** Steady time of the machine, for the pace of writing. */
+  readonly steady: () => Micros;
+  readonly broker: () => BrokerState | undefined;
+}
+
+/** One calm line that tells a person at the terminal that all is going on, written once a second. */
+export function statusLine(parts: StatusParts): Outlet {
+  let nextWrite: Micros = 0;
+  return {
+    turn() {
+      if (parts.steady() < nextWrite) return;
+      nextWrite = parts.steady() + SECOND;
+      parts.terminal.status(statusWords(parts));
+    },
+    alarmsSaved() {},
+    stop() {
+      parts.terminal.status("");
+      return Promise.resolve();
+    },
+  };
+}
+
+function statusWords({ watch, sources, broker }: StatusParts): string {
+  const { timeline, signals, alarms } = watch;
+  if (watch.lastFrame === 0) return "Nothing heard on the bus yet.";
+  const frames = sources.reduce((sum, source) => sum + source.counts.frames, 0);
+  const standing = alarms.statuses().filter((status) => status.state !== "normal").length;
+  const unjudged = alarms.notWatched().length;
+  const parts = [
+    isoTime(timeline.wallOf(timeline.now), 3).slice(0, 19).replace("T", " "),
+    `${frames.toLocaleString("en")} frames`,
+    `${signals.table.count} signals`,
+    standing === 0 ? "no alarms" : `${standing} ${standing === 1 ? "alarm" : "alarms"}`,
+  ];
+  if (unjudged > 0) parts.push(`${unjudged} cannot be judged`);
+  const link = broker();
+  if (link !== undefined) parts.push(`broker ${link.state}`);
+  return parts.join(" · ");
+}
