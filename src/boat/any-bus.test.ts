@@ -133,6 +133,7 @@ describe("whatever a bus says", () => {
     feed(batchOf(frames));
     expect(signals.table.carrierCount).toBeLessThanOrEqual(MOST_CARRIERS);
     expect(signals.table.count).toBeLessThanOrEqual(MOST_SIGNALS + MOST_CARRIERS);
+    expect(signals.binder.overflow).toBeGreaterThan(0);
     expect(signals.binder.unbound.some(({ why }) => why === "too-many")).toBe(true);
   });
 });

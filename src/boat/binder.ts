@@ -47,6 +47,8 @@ export class Binder {
   readonly bound: (Bound | undefined)[] = [];
   /** Since the index was last emptied. */
   unbound: Unbound[] = [];
+  /** Messages that were passed over because the index is full. */
+  overflow = 0;
   /** What each claim is about, by claim. */
   readonly claims: NamedSubject[] = [];
 
@@ -84,7 +86,10 @@ export class Binder {
 
   /** The carrier of a message that the index does not know, or `NOT_BOUND`; the index keeps it. */
   bind(row: number, key: number, bus: number, source: number): number {
-    if (this.index.full) return NOT_BOUND;
+    if (this.index.full) {
+      this.overflow++;
+      return NOT_BOUND;
+    }
     this.#meet(bus);
     const { pgn } = this.columns.rows[row];
     const found = this.#find(row, key, bus, source);

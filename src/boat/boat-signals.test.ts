@@ -94,6 +94,16 @@ describe("without a boat file", () => {
     boat.pass(2);
     expect(boat.read("engine/0/speed")).toBe("bad not-heard");
   });
+
+  test("a bus of which the boat file says that it speaks J1939 is not a second one", () => {
+    const networks = [
+      { name: "port-engine", bus: "can1", speaks: "j1939", powered: "with-helm" } as const,
+    ];
+    const boat = new TalkingBoat({ networks });
+    boat.say(0, 127488, { instance: 1, speed: 800 }, { bus: "can1" });
+    boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    expect(boat.read("engine/0/speed")).toBe("700 good");
+  });
 });
 
 describe("values", () => {
@@ -215,6 +225,57 @@ describe("with a boat file", () => {
     expect(boat.read("switch/0/10")).toBe("bad out-of-range");
     boat.say(1, 127501, { "instance": 0, "indicator-3": "on" });
     expect(boat.read("switch/0/9")).toBe("bad not-available");
+  });
+
+  test("engines at one instance are told apart by device, once it is known who sends what", () => {
+    const boat = new TalkingBoat({
+      devices: [{ name: "starboard-interface", serial: "A-2", watchAlways: false }],
+      subjects: [
+        subject("engine", "port", { instance: 0 }),
+        subject("engine", "starboard", { instance: 0, device: "starboard-interface" }),
+      ],
+    });
+    const both = (at: number) => {
+      boat.say(at, 127488, { instance: 0, speed: 700 }, { source: 1 });
+      boat.say(at, 127488, { instance: 0, speed: 900 }, { source: 2 });
+    };
+    both(0);
+    expect(boat.names()).toEqual([]);
+    expect(boat.signals.binder.unbound.map(({ source, why }) => [source, why])).toEqual([
+      [1, "undecided"],
+      [2, "undecided"],
+    ]);
+    boat.claim(0.1, 1, 77);
+    boat.claim(0.1, 2, 78);
+    boat.introduce(0.2, 1, "A-1");
+    boat.introduce(0.2, 2, "A-2");
+    both(0.3);
+    expect(boat.read("engine/port/speed")).toBe("700 good");
+    expect(boat.read("engine/starboard/speed")).toBe("900 good");
+    expect(boat.signals.contested()).toEqual([]);
+  });
+
+  test("two banks of one number are told apart where the owner says whose an indicator is", () => {
+    const boat = new TalkingBoat({
+      devices: [{ name: "bow-panel", serial: "B-1", watchAlways: false }],
+      subjects: [
+        subject("bilge", "bow", {
+          quantity: "pump",
+          instance: 0,
+          indicator: 1,
+          device: "bow-panel",
+        }),
+      ],
+    });
+    boat.claim(0, 1, 77);
+    boat.claim(0, 2, 78);
+    boat.introduce(0, 1, "B-1");
+    boat.introduce(0, 2, "B-2");
+    boat.say(0, 127501, { "instance": 0, "indicator-1": "on", "indicator-2": "on" });
+    boat.say(0, 127501, { "instance": 0, "indicator-1": "off" }, { source: 2 });
+    expect(boat.read("bilge/bow/pump")).toBe("on good");
+    expect(boat.read("switch/bow-panel-0/2")).toBe("on good");
+    expect(boat.read("switch/0/1")).toBe("off good");
   });
 
   test("the span of a battery's voltage follows its nominal voltage", () => {

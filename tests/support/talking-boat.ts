@@ -73,6 +73,11 @@ export class TalkingBoat {
     }, { source });
   }
 
+  /** The device at an address gives its serial number. */
+  introduce(seconds: number, source: number, serial: string): void {
+    this.say(seconds, 126996, { serial }, { source });
+  }
+
   /** Runs every timer due at or before a time. */
   pass(seconds: number): Micros {
     const now = MORNING + Math.round(seconds * SECOND);
