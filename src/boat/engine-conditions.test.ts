@@ -78,3 +78,12 @@ test("an engine whose speed was never good is not presumed stopped", () => {
   boat.pass(200);
   expect(boat.read("engine/0/condition")).toBe("bad not-available");
 });
+
+test("the condition changes only when its word or its quality does", () => {
+  const boat = new TalkingBoat();
+  run(boat, 0, 1, 700);
+  run(boat, 1, 1.5, 280);
+  run(boat, 1.5, 2, 0);
+  expect(boat.read("engine/0/condition")).toBe("stopped good");
+  expect(boat.changedAt("engine/0/condition")).toBe(1);
+});

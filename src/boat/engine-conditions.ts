@@ -17,7 +17,12 @@ const ENGINE_GROUPS: ReadonlySet<string> = new Set(["engine", "generator"]);
 interface Engine {
   readonly speed: number;
   readonly condition: number;
+  /** That of the condition. */
+  readonly carrier: number;
   phase: Phase;
+  /** What the condition was last made of. */
+  setCode: number;
+  setReason: number;
   lastSpeed: number;
   /** Time of the last message with a speed that was not bad. */
   lastGood: Micros;
@@ -60,7 +65,10 @@ export class EngineConditions {
       this.#engines.push({
         speed: signal,
         condition,
+        carrier: this.carriers.table.carriers[condition],
         phase: Phase.presumedStopped,
+        setCode: NaN,
+        setReason: Reason.notHeard,
         lastSpeed: NaN,
         lastGood: 0,
         badSince: NEVER,
@@ -87,16 +95,19 @@ export class EngineConditions {
   }
 
   #hear(number: number, engine: Engine, now: Micros): void {
-    const { values, qualities, reasons } = this.carriers.table;
-    const speed = values[engine.speed];
+    const { table } = this.carriers;
+    const speed = table.values[engine.speed];
+    const reason = table.reasons[engine.speed];
     engine.lastGood = now;
     engine.lastSpeed = speed;
     engine.phase = phaseAfter(engine.phase, speed);
+    table.carrierHeard[engine.carrier] = now;
     if (engine.badSince !== NEVER) {
       engine.badSince = NEVER;
       this.timers.clear(this.firstTimer + number);
     }
-    this.#set(engine, qualities[engine.speed], reasons[engine.speed], now);
+    if (conditionCode(engine.phase) === engine.setCode && reason === engine.setReason) return;
+    this.#set(engine, table.qualities[engine.speed], reason, now);
   }
 
   #lose(number: number, engine: Engine, now: Micros): void {
@@ -114,12 +125,9 @@ export class EngineConditions {
 
   #set(engine: Engine, quality: number, reason: number, now: Micros): void {
     const { table } = this.carriers;
-    const { condition } = engine;
-    table.carrierHeard[table.carriers[condition]] = now;
-    const value = quality === Quality.bad ? NaN : conditionCode(engine.phase);
-    const same = table.qualities[condition] === quality && table.reasons[condition] === reason &&
-      Object.is(table.values[condition], value);
-    if (!same) table.set(condition, value, quality, reason, now);
+    engine.setCode = quality === Quality.bad ? NaN : conditionCode(engine.phase);
+    engine.setReason = reason;
+    table.set(engine.condition, engine.setCode, quality, reason, now);
   }
 
   /** Undefined when there are too many carriers. */
