@@ -31,6 +31,8 @@ export interface WatchSetup {
   readonly memory?: readonly AlarmRecord[];
   /** Who answers alarms by schedule, in a rehearsal. */
   readonly answering?: Answering;
+  /** Looks at the signals after each message and each of their timers, before rules judge them. */
+  readonly onSignals?: (signals: BoatSignals, by: "message" | "timer", now: Micros) => void;
 }
 
 /** Something with timers of its own, run in the order of their due times. */
@@ -55,6 +57,7 @@ export class Watch {
   readonly alarms: Alarms;
   readonly assembler: MessageAssembler;
   readonly #answering: Answering | undefined;
+  readonly #onSignals: WatchSetup["onSignals"];
   /** Steady time of the last frame of any bus; 0 before the first. */
   lastFrame: Micros = 0;
   #changes: AlarmChange[] = [];
@@ -80,6 +83,7 @@ export class Watch {
       memory: setup.memory,
     });
     this.#answering = setup.answering;
+    this.#onSignals = setup.onSignals;
   }
 
   /** Takes every frame of a batch, in order, each after the timers that were due before it. */
@@ -89,7 +93,9 @@ export class Watch {
       if (now >= this.#nextDue) this.#runTimers(now);
       if (this.assembler.accept(batch, i, now)) this.#message(now);
     }
-    if (batch.count > 0) this.lastFrame = this.timeline.now;
+    if (batch.count === 0) return;
+    this.lastFrame = this.timeline.now;
+    this.assembler.expire(this.lastFrame);
   }
 
   /** Lets time pass while no frame comes. */
@@ -119,7 +125,9 @@ export class Watch {
 
   #message(now: Micros): void {
     this.devices.take(this.assembler, now);
-    if (this.signals.take(this.assembler, now)) this.#judge(now);
+    const fresh = this.signals.take(this.assembler, now);
+    this.#onSignals?.(this.signals, "message", now);
+    if (fresh) this.#judge(now);
     this.#lookAhead();
   }
 
@@ -134,6 +142,7 @@ export class Watch {
       const due = this.#nextDue;
       if (this.signals.nextDue === due) {
         this.signals.runTimer();
+        this.#onSignals?.(this.signals, "timer", due);
         this.#judge(due);
       } else if (this.alarms.nextDue === due) {
         this.alarms.runTimer();

@@ -45,7 +45,13 @@ export async function readToEnd(
     return ExitCode.well;
   } catch (error) {
     if (!(error instanceof SourceEndedEarly)) throw error;
-    terminal.error(error.message);
+    speakOfEarlyEnd([error.message], terminal);
     return ExitCode.wrongInput;
   }
+}
+
+/** Says which recordings were cut off; false where there are none. */
+export function speakOfEarlyEnd(sentences: readonly string[], terminal: Terminal): boolean {
+  for (const sentence of sentences) terminal.error(`${sentence}. What lies before that was used.`);
+  return sentences.length > 0;
 }

@@ -1,0 +1,89 @@
+import type { BoatSignals } from "../boat/boat-signals.ts";
+import { BusNames } from "../bus/bus-names.ts";
+import { CSV_HEADER, csvRows } from "../formats/csv.ts";
+import { nearestName } from "../ground/spelling.ts";
+import { runsOf } from "../rehearsal/run.ts";
+import { Watch } from "../watch.ts";
+import type { Command } from "./command.ts";
+import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import { expandInputs } from "./expand-inputs.ts";
+import { openSource } from "./open-source.ts";
+import { BOAT } from "./options.ts";
+import { speakOfEarlyEnd, speakOfSource } from "./read-source.ts";
+import { readSetup } from "./setup.ts";
+
+export const exportCommand: Command = {
+  name: "export",
+  summary: "print every value that was received, as CSV",
+  usage: "sternfast export INPUT…",
+  description:
+    `Prints one line for each value received, in time order: time, signal, value, unit and
+quality. The value is empty where the quality is bad. Times are UTC.`,
+  examples: [
+    "sternfast export trip.log.gz > trip.csv",
+    "candump -L can0 | sternfast export - --boat boat.yaml",
+  ],
+  options: {
+    ...BOAT,
+    format: { value: "csv", help: "the form of the lines; csv" },
+    derived: { help: "also what is worked out aboard, such as engine/port/condition" },
+  },
+  async run(given, around) {
+    const { terminal } = around;
+    checkFormat(given.text("format") ?? "csv");
+    const setup = await readSetup(given, around);
+    if (setup.inputs.length === 0) throw new CommandFailure("export needs a recording: INPUT…");
+    const buses = new BusNames();
+    const inputs = await expandInputs(setup.inputs, setup.inputFolder, terminal);
+    const sources = await Promise.all(
+      inputs.map((input) => openSource(input, { buses, folder: setup.inputFolder })),
+    );
+    around.interrupted.addEventListener("abort", () => sources.forEach((source) => source.stop()));
+
+    const derived = given.flag("derived");
+    let lines = CSV_HEADER;
+    const newWatch = () => {
+      const watch: Watch = new Watch({
+        boat: setup.boat,
+        rules: [],
+        busNames: buses,
+        onSignals(signals, by, now) {
+          const received = by === "message" ? signals.carried() : [];
+          const chosen = derived ? [...received, ...freshlyDerived(signals)] : received;
+          lines += csvRows(signals.table, chosen, watch.timeline.wallOf(now));
+        },
+      });
+      return watch;
+    };
+    const encoder = new TextEncoder();
+    const print = () => {
+      terminal.bytes(encoder.encode(lines));
+      lines = "";
+    };
+    print();
+    let code: ExitCode = ExitCode.well;
+    for await (const run of runsOf(sources, newWatch, print)) {
+      if (speakOfEarlyEnd(run.endedEarly, terminal)) code = ExitCode.wrongInput;
+    }
+    for (const source of sources) speakOfSource(source, terminal);
+    return code;
+  },
+};
+
+const LATER_FORMATS = ["json-lines", "senml"];
+
+function checkFormat(format: string): void {
+  if (format === "csv") return;
+  if (LATER_FORMATS.includes(format)) {
+    throw new CommandFailure(`--format: ${format} is not in this version; csv is`);
+  }
+  const nearest = nearestName(format, ["csv", ...LATER_FORMATS]);
+  const meant = nearest === undefined ? "" : `; did you mean ${nearest}?`;
+  throw new CommandFailure(`--format: found "${format}", expected csv${meant}`);
+}
+
+/** What was worked out from the last message or timer. */
+function freshlyDerived({ table }: BoatSignals): number[] {
+  return [...table.fresh.subarray(0, table.freshCount)]
+    .filter((signal) => table.facts[signal].derived);
+}
