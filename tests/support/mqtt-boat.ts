@@ -6,7 +6,7 @@ import type {
 } from "../../src/alarms/change.ts";
 import { Quality, Reason } from "../../src/boat/quality.ts";
 import { type SignalFacts, SignalTable } from "../../src/boat/signal-table.ts";
-import { type Micros, SECOND } from "../../src/ground/time.ts";
+import { isoTime, type Micros, SECOND } from "../../src/ground/time.ts";
 import type { BrokerState } from "../../src/outputs/mqtt/broker-link.ts";
 import { MqttOutlet } from "../../src/outputs/mqtt/mqtt-outlet.ts";
 import { MemoryStore } from "../../src/store/memory-store.ts";
@@ -142,3 +142,16 @@ export const STATUS: AlarmStatus = {
   consequence: "The bearings run dry within a minute or two.",
   response: { aboard: "Bring that engine to idle.", ashore: "Call the number on file." },
 };
+
+/** An acknowledgement of that alarm, as somebody would send it. */
+export function acknowledgement(parts: Record<string, unknown>): string {
+  return JSON.stringify({
+    id: "a1",
+    time: isoTime(MORNING, 3),
+    tag: RAISED.tag,
+    subject: "port",
+    occurrence: 1,
+    who: "Ellen",
+    ...parts,
+  });
+}

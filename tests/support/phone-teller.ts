@@ -1,4 +1,5 @@
 import type { AlarmChange } from "../../src/alarms/change.ts";
+import { PRIORITIES } from "../../src/alarms/words.ts";
 import { MILLISECOND } from "../../src/ground/time.ts";
 import { Delivery } from "../../src/outputs/phones/delivery.ts";
 import { PostWay } from "../../src/outputs/phones/post-way.ts";
@@ -16,6 +17,7 @@ const wall = () => Date.now() * MILLISECOND;
 const delivery = await Delivery.open({
   store,
   person: "ellen",
+  wants: PRIORITIES,
   boat: "Hazel Comfort",
   way: new PostWay({ name: "post", address, wall }),
   words: ({ tag }) => tag,

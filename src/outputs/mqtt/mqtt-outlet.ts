@@ -164,6 +164,7 @@ export class MqttOutlet {
     if (patience.aborted) aborted.resolve();
     patience.addEventListener("abort", () => aborted.resolve(), { once: true });
     await Promise.race([this.#leave(), aborted.promise]);
+    this.#keepTopics();
     this.#link.drop();
   }
 
