@@ -96,3 +96,8 @@ test("a service that is not there is tried again, and its secrets are not said",
   expect(JSON.stringify(outcome)).toContain("cannot be reached");
   expect(JSON.stringify(outcome)).not.toContain("s3cret");
 });
+
+test("an address that is none is refused at once, without repeating it", () => {
+  const settings = { name: "post", address: "s3cret.example/hook", wall: () => wall };
+  expect(() => new PostWay(settings)).toThrow('The address for "post" is not http:// or https://');
+});

@@ -22,9 +22,14 @@ export class PostWay implements Way {
   readonly name: string;
   readonly #host: string;
 
+  /** @throws {TypeError} when the address is no web address; it is not repeated, it may be secret */
   constructor(readonly settings: PostWaySettings) {
+    const address = URL.parse(settings.address);
+    if (address === null || !/^https?:$/.test(address.protocol)) {
+      throw new TypeError(`The address for "${settings.name}" is not http:// or https://`);
+    }
     this.name = settings.name;
-    this.#host = new URL(settings.address).host;
+    this.#host = address.host;
   }
 
   async send(message: PhoneMessage, cut: AbortSignal): Promise<SendOutcome> {
