@@ -3,6 +3,7 @@ import type { AlarmChange } from "../../alarms/change.ts";
 import { PRIORITIES } from "../../alarms/words.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import { MemoryStore } from "../../store/memory-store.ts";
+import { messageKey } from "./message-key.ts";
 import { Delivery, type DeliveryProgress } from "./delivery.ts";
 import type { PhoneMessage, SendOutcome, Way } from "./way.ts";
 
@@ -187,5 +188,28 @@ test("a person is told only of the priorities that they want", async () => {
     { ...change("b", "normal", "unacknowledged"), priority: "emergency-alarm" },
   );
   expect(way.sent.map(({ text }) => text)).toEqual(["b raised"]);
+  await delivery.stop();
+});
+
+test("an emergency that could not be saved is told, says so, and is not told again once it is", async () => {
+  const way = new ScriptedWay([later]);
+  const { store, open } = boat(way);
+  const delivery = await open();
+  const emergency: AlarmChange = {
+    ...change("float-on", "normal", "unacknowledged"),
+    priority: "emergency-alarm",
+  };
+  delivery.tellUnsaved({ number: 1, change: emergency });
+  delivery.tellUnsaved({ number: 1, change: emergency });
+  await flush();
+  const told = "float-on raised The boat's memory could not be written.";
+  expect(way.sent.map(({ text }) => text)).toEqual([told, told]);
+  expect(new Set(way.sent.map(({ key }) => key)).size).toBe(1);
+
+  await happen(store, [delivery], emergency, change("b", "normal", "unacknowledged"));
+  expect(way.sent.map(({ text }) => text)).toEqual([told, told, "b raised"]);
+  expect(await store.mark("phone post ellen", "last")).toBe(2);
+  // Were it told by number after a restart, no other message could be taken for it.
+  expect(way.sent[0].key).not.toBe(messageKey("00112233aabbccdd", 1, "ellen"));
   await delivery.stop();
 });

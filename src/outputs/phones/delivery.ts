@@ -37,6 +37,8 @@ export interface DeliveryParts {
   readonly onProgress: (progress: DeliveryProgress) => void;
 }
 
+type Delivered = "accepted" | "refused" | "stopped";
+
 /** Events read from the store at once. */
 const PART = 32;
 
@@ -49,6 +51,8 @@ const PART = 32;
  */
 export class Delivery {
   readonly #stopping = new AbortController();
+  /** By event number: what was told before it was saved, to be settled when it is. */
+  readonly #unsaved = new Map<number, Promise<Delivered>>();
   #awake = false;
   #running: Promise<void> | undefined;
 
@@ -73,15 +77,31 @@ export class Delivery {
     this.#running ??= this.#run();
   }
 
+  /**
+   * An emergency that the disk has not taken within two seconds is told all the same, and says so.
+   * Its key is its own: if the program dies before the disk takes it, its number goes to another.
+   */
+  tellUnsaved({ number, change }: AlarmEvent): void {
+    const { store, person } = this.parts;
+    if (this.#stopping.signal.aborted || this.#unsaved.has(number)) return;
+    const key = messageKey(`${store.epoch} unsaved ${change.time}`, number, person);
+    const message = this.#messageOf(change, key);
+    if (message === null) return;
+    const text = `${message.text} The boat's memory could not be written.`;
+    this.#unsaved.set(number, this.#deliver({ ...message, text }, number));
+  }
+
   /** Resolves when nothing is left to tell for now. */
   async idle(): Promise<void> {
     while (this.#running !== undefined) await this.#running;
+    await Promise.all(this.#unsaved.values());
   }
 
   /** Ends waiting and sending; what was not accepted is told after the next start. */
   async stop(): Promise<void> {
     this.#stopping.abort();
     await this.#running;
+    await Promise.all(this.#unsaved.values());
   }
 
   async #run(): Promise<void> {
@@ -110,32 +130,36 @@ export class Delivery {
   }
 
   /** False when stopped before the message was settled. */
-  async #tell(event: AlarmEvent): Promise<boolean> {
-    const message = this.#messageOf(event);
+  async #tell({ number, change }: AlarmEvent): Promise<boolean> {
+    const { store, person, wall } = this.parts;
+    const message = this.#messageOf(change, messageKey(store.epoch, number, person));
     if (message === null) return true;
-    const { number } = event;
+    const outcome = await (this.#unsaved.get(number) ?? this.#deliver(message, number));
+    if (outcome === "stopped") return false;
+    this.#unsaved.delete(number);
+    store.commit({ settled: [{ outlet: this.outlet, number, outcome, time: wall() }] });
+    return true;
+  }
+
+  /** Tries until the message is accepted, refused for good, or the program stops. */
+  async #deliver(message: PhoneMessage, number: number): Promise<Delivered> {
     for (let attempt = 1; !this.#stopping.signal.aborted; attempt++) {
       this.#report(number, attempt, "sending", "");
       const outcome = await this.#send(message);
       if (outcome.kind !== "try-again") {
-        const { store, wall } = this.parts;
-        const { outlet } = this;
-        store.commit({ settled: [{ outlet, number, outcome: outcome.kind, time: wall() }] });
-        const why = outcome.kind === "refused" ? outcome.why : "";
-        this.#report(number, attempt, outcome.kind, why);
-        return true;
+        this.#report(number, attempt, outcome.kind, outcome.kind === "refused" ? outcome.why : "");
+        return outcome.kind;
       }
       this.#report(number, attempt, "waiting", outcome.why);
       await this.#pause(attempt, outcome.after);
     }
-    return false;
+    return "stopped";
   }
 
-  #messageOf({ number, change }: AlarmEvent): PhoneMessage | null {
-    const { store, person, wants, boat, words } = this.parts;
+  #messageOf(change: AlarmChange, key: string): PhoneMessage | null {
+    const { person, wants, boat, words } = this.parts;
     const about = toldAs(change);
     if (about === null || !wants.includes(change.priority)) return null;
-    const key = messageKey(store.epoch, number, person);
     const { priority, time } = change;
     return { key, person, boat, priority, about, text: words(change, about), time };
   }
