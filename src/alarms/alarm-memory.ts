@@ -31,6 +31,7 @@ const UNIT_CODES = [
   "deg",
   "deg/s",
   "A.h",
+  "W",
   "L",
   "s",
   "min",

@@ -38,7 +38,7 @@ export class Alarm {
   readonly manner: Manner;
   #told: Told | null = null;
 
-  constructor(readonly instance: Instance, readonly table: SignalTable) {
+  constructor(public instance: Instance, readonly table: SignalTable) {
     const { onDelay, offDelay, priority } = instance.rule;
     this.manner = { onDelay, offDelay, asksForAnswer: priority !== "caution" };
   }

@@ -17,8 +17,9 @@ import { Alarm } from "./alarm.ts";
 import type { AlarmRecord } from "./alarm-memory.ts";
 import { type Instant, messageOf, whyOf } from "./alarm-words.ts";
 import type { Acknowledge, AlarmChange, AlarmStatus, AnswerOutcome, RoomLeft } from "./change.ts";
-import { compile } from "./compile/compile.ts";
+import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
 import type { Instance } from "./compile/instance.ts";
+import { NewGround } from "./compile/new-ground.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
@@ -48,6 +49,7 @@ export class Alarms {
   readonly #setup: AlarmsSetup;
   readonly #table: SignalTable;
   #rules: readonly Rule[];
+  #compiled: Compiled;
   #judge: Judge;
   #timers: TimerHeap;
   /** By instance of the judge, in the order of (tag, subject). */
@@ -56,10 +58,9 @@ export class Alarms {
   #places = new Map<string, number>();
   /** Kept from before for subjects that are not heard of yet, by alarm. */
   readonly #dormant = new Map<string, AlarmRecord>();
-  /** What would make it worth compiling again. */
-  #missing = new Set<string>();
-  #seenSubjects = -1;
-  #seenSignals = 0;
+  #ground: NewGround;
+  /** Whether the rules must be unfolded anew, whatever came. */
+  #isStale = true;
   #changes: AlarmChange[] = [];
   readonly #dirty = new Set<string>();
 
@@ -68,10 +69,12 @@ export class Alarms {
     this.#table = setup.table;
     this.#rules = setup.rules;
     for (const record of setup.memory ?? []) this.#dormant.set(keyOf(record), record);
-    this.#timers = new TimerHeap();
-    this.#judge = this.#compile();
     // The first judgement compiles again, with the time from which it listens.
-    this.#seenSubjects = -1;
+    this.#timers = new TimerHeap();
+    this.#compiled = this.#compile();
+    this.#judge = new Judge(this.#compiled, setup.table, setup.oldAgeOf, this.#timers);
+    this.#ground = new NewGround(this.#rules, this.#compiled.instances, setup.table);
+    this.#takeAlarms();
   }
 
   /** How many judgements were made, for the benchmark. */
@@ -91,11 +94,11 @@ export class Alarms {
 
   /** Judges what the fresh signals touch, and empties their list. */
   judge(now: Micros): void {
-    if (this.#hasNewGround()) {
-      this.#judge = this.#compile();
-      this.#beginAll(now);
+    if (this.#isStale || this.#ground.hasSubjects()) {
+      this.#unfoldAnew(now);
       this.#judge.judgeAll(now);
     } else {
+      for (const i of this.#ground.takeInstances()) this.#tieAgain(i);
       this.#judge.judgeFresh(now);
     }
     this.#table.clearFresh();
@@ -117,7 +120,7 @@ export class Alarms {
   setRules(rules: readonly Rule[], now: Micros): void {
     const before = new Map(this.#rules.map((rule) => [JSON.stringify(rule), rule]));
     this.#rules = rules.map((rule) => before.get(JSON.stringify(rule)) ?? rule);
-    this.#seenSubjects = -1;
+    this.#isStale = true;
     this.judge(now);
   }
 
@@ -207,54 +210,49 @@ export class Alarms {
     return signal < 0 ? Infinity : this.#setup.oldAgeOf(signal);
   }
 
-  /** Whether a subject or a signal has come that a rule waits for. */
-  #hasNewGround(): boolean {
-    const { subjectCount, count, facts } = this.#table;
-    if (subjectCount !== this.#seenSubjects) return true;
-    for (; this.#seenSignals < count; this.#seenSignals++) {
-      const { name, quantity } = facts[this.#seenSignals];
-      if (quantity === TWO_SENDERS || this.#missing.has(name)) return true;
-    }
-    return false;
-  }
-
-  #compile(): Judge {
-    const earlier = this.#alarms;
-    const places = this.#places;
+  #compile(): Compiled {
     const remembered = [...this.#dormant.values()].filter((record) => record.state !== "normal");
-    const raised = earlier.filter((alarm) => alarm.state.name !== "normal");
-    const compiled = compile(this.#rules, this.#table, this.#setup.boat, [
-      ...remembered,
-      ...raised,
-    ]);
-    this.#timers = new TimerHeap();
-    const judge = new Judge(compiled, this.#table, this.#setup.oldAgeOf, this.#timers);
-    this.#alarms = compiled.instances.map((instance, i) => {
-      const key = keyOf({ tag: instance.rule.tag, subject: instance.subject });
-      const place = places.get(key);
-      const record = this.#dormant.get(key);
-      this.#dormant.delete(key);
-      const alarm = new Alarm(instance, this.#table);
-      if (place !== undefined) {
-        judge.adopt(i, this.#judge, place);
-        alarm.adopt(earlier[place]);
-      } else if (record !== undefined) {
-        alarm.recall(record);
-      }
-      return alarm;
-    });
-    this.#places = new Map(this.#alarms.map((alarm, i) => [keyOf(alarm), i]));
-    this.#missing = new Set(compiled.instances.flatMap((instance) => instance.missing));
-    this.#seenSubjects = this.#table.subjectCount;
-    this.#seenSignals = this.#table.count;
-    return judge;
+    const raised = this.#alarms.filter((alarm) => alarm.state.name !== "normal");
+    const { table, boat } = this.#setup;
+    return compile(this.#rules, table, boat, [...remembered, ...raised]);
   }
 
-  #beginAll(now: Micros): void {
+  #unfoldAnew(now: Micros): void {
+    const { table, oldAgeOf } = this.#setup;
+    const earlier = { judge: this.#judge, alarms: this.#alarms, places: this.#places };
+    this.#compiled = this.#compile();
+    this.#timers = new TimerHeap();
+    this.#judge = new Judge(this.#compiled, table, oldAgeOf, this.#timers);
+    this.#ground = new NewGround(this.#rules, this.#compiled.instances, table);
+    this.#isStale = false;
+    this.#takeAlarms();
     for (const [i, alarm] of this.#alarms.entries()) {
+      const place = earlier.places.get(keyOf(alarm));
+      if (place !== undefined) {
+        this.#judge.adopt(i, earlier.judge, place);
+        alarm.adopt(earlier.alarms[place]);
+      }
       alarm.begin(now);
       this.#setTimer(i, alarm);
     }
+  }
+
+  /** An alarm for each instance, as it was kept where it was. */
+  #takeAlarms(): void {
+    this.#alarms = this.#compiled.instances.map((instance) => {
+      const alarm = new Alarm(instance, this.#table);
+      const record = this.#dormant.get(keyOf(alarm));
+      if (record !== undefined) alarm.recall(record);
+      this.#dormant.delete(keyOf(alarm));
+      return alarm;
+    });
+    this.#places = new Map(this.#alarms.map((alarm, i) => [keyOf(alarm), i]));
+  }
+
+  #tieAgain(i: number): void {
+    tieAgain(this.#compiled, i, this.#table, this.#setup.boat);
+    this.#alarms[i].instance = this.#compiled.instances[i];
+    this.#judge.follow(i);
   }
 
   /** Lets the alarms live on whose answers changed. */

@@ -9,8 +9,8 @@ import { Resolver } from "./resolver.ts";
 import { unfold, type Unfolded } from "./unfold.ts";
 
 export interface Compiled {
-  /** In the order of (tag, subject). */
-  readonly instances: readonly Instance[];
+  /** In the order of (tag, subject); one is replaced when it is tied again. */
+  readonly instances: Instance[];
   readonly program: ConditionProgram;
 }
 
@@ -23,12 +23,37 @@ export function compile(
 ): Compiled {
   const steps: ProgramStep[] = [];
   const instances = unfold(rules, table, boat, remembered)
-    .map((unfolded) => tie(unfolded, new Resolver(unfolded, table, boat), steps));
+    .map((unfolded) => tie(unfolded, new Resolver(unfolded, table, boat), new StepList(0, steps)));
   return { instances, program: new ConditionProgram(steps, table) };
 }
 
-function tie(unfolded: Unfolded, resolver: Resolver, steps: ProgramStep[]): Instance {
-  const { rule, subject } = unfolded;
+/**
+ * Ties one rule and subject again, because a signal came that it waited for. The steps of its
+ * condition are as many as before and lie at the same places.
+ */
+export function tieAgain(
+  compiled: Compiled,
+  i: number,
+  table: SignalTable,
+  boat: Boat,
+): void {
+  const before = compiled.instances[i];
+  const steps = new StepList(Math.max(0, before.watchStep), []);
+  const instance = tie(before, new Resolver(before, table, boat), steps);
+  keepWindow(instance, before);
+  compiled.instances[i] = instance;
+  steps.list.forEach((step, place) => compiled.program.put(steps.first + place, step));
+}
+
+/** Lets an instance go on with the values that the same one had gathered before. */
+export function keepWindow({ test }: Instance, before: Instance): void {
+  const window = "curve" in test ? test.curve?.window : null;
+  const earlier = "curve" in before.test ? before.test.curve?.window : null;
+  if (window && earlier) window.adopt(earlier);
+}
+
+function tie(unfolded: Unfolded, resolver: Resolver, steps: StepList): Instance {
+  const { rule, subject, described } = unfolded;
   const { test } = rule;
   const judged = test.kind === "bit-pattern" ? test.bits[0].signal : test.signal;
   const signal = resolver.signal(judged);
@@ -37,6 +62,7 @@ function tie(unfolded: Unfolded, resolver: Resolver, steps: ProgramStep[]): Inst
   return {
     rule,
     subject,
+    described,
     signal,
     signalName: resolver.nameOf(judged),
     test: tied,
@@ -132,6 +158,16 @@ function tieDeadband(
   }
 }
 
+/** Steps that lie in the program from `first` on. */
+class StepList {
+  constructor(readonly first: number, readonly list: ProgramStep[]) {}
+
+  /** Where the next step will lie. */
+  get next(): number {
+    return this.first + this.list.length;
+  }
+}
+
 /** Flattens conditions into steps, each before its parts. */
 class ConditionTie {
   readonly held: HeldStep[] = [];
@@ -139,13 +175,13 @@ class ConditionTie {
 
   constructor(
     readonly resolver: Resolver,
-    readonly steps: ProgramStep[],
+    readonly steps: StepList,
     /** The condition of a `not-heard` rule is about what is absent: it goes by what was last known. */
     readonly lastKnown: boolean,
   ) {}
 
   add(condition: Condition): number {
-    const at = this.steps.length;
+    const at = this.steps.next;
     switch (condition.kind) {
       case "all":
       case "any":
@@ -172,26 +208,20 @@ class ConditionTie {
   }
 
   #group(op: Op, parts: readonly Condition[]): number {
+    const at = this.steps.next;
     const step = newStep(op);
-    const at = this.steps.push(step) - 1;
+    this.steps.list.push(step);
     for (const part of parts) this.add(part);
-    step.end = this.steps.length;
+    step.end = this.steps.next;
     return at;
   }
 
   #comparison(op: Op, signal: number, limit: number, codes: readonly number[]): number {
     if (signal >= 0) this.signals.push(signal);
+    const at = this.steps.next;
     const { lastKnown } = this;
-    const step = {
-      ...newStep(op),
-      signal,
-      limit,
-      codes,
-      lastKnown,
-      hair: this.resolver.hair(signal),
-    };
-    const at = this.steps.push(step) - 1;
-    step.end = this.steps.length;
+    const hair = this.resolver.hair(signal);
+    this.steps.list.push({ ...newStep(op), end: at + 1, signal, limit, hair, codes, lastKnown });
     return at;
   }
 }

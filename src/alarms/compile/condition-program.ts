@@ -39,24 +39,31 @@ export class ConditionProgram {
   readonly #limits: Float64Array;
   readonly #hairs: Float64Array;
   readonly #lastKnown: Uint8Array;
-  /** The codes of step s lie from `#codeEnds[s - 1]` to `#codeEnds[s]`. */
-  readonly #codes: Int32Array;
-  readonly #codeEnds: Int32Array;
+  readonly #codes: (readonly number[])[];
   /** By step: what a delay made of `held`; the last answer of a last-known comparison. */
   readonly #kept: Uint8Array;
 
   constructor(steps: readonly ProgramStep[], readonly table: SignalTable) {
-    this.#ops = Uint8Array.from(steps, (step) => step.op);
-    this.#ends = Int32Array.from(steps, (step) => step.end);
-    this.#signals = Int32Array.from(steps, (step) => step.signal);
-    this.#limits = Float64Array.from(steps, (step) => step.limit);
-    this.#hairs = Float64Array.from(steps, (step) => step.hair);
-    this.#lastKnown = Uint8Array.from(steps, (step) => step.lastKnown ? 1 : 0);
-    this.#codes = Int32Array.from(steps.flatMap((step) => step.codes));
-    this.#codeEnds = new Int32Array(steps.length);
-    let end = 0;
-    for (const [i, step] of steps.entries()) this.#codeEnds[i] = end += step.codes.length;
+    this.#ops = new Uint8Array(steps.length);
+    this.#ends = new Int32Array(steps.length);
+    this.#signals = new Int32Array(steps.length);
+    this.#limits = new Float64Array(steps.length);
+    this.#hairs = new Float64Array(steps.length);
+    this.#lastKnown = new Uint8Array(steps.length);
+    this.#codes = steps.map((step) => step.codes);
     this.#kept = new Uint8Array(steps.length).fill(Kleene.unknown);
+    for (const [at, step] of steps.entries()) this.put(at, step);
+  }
+
+  /** Puts a step at its place; what it kept stays. */
+  put(at: number, step: ProgramStep): void {
+    this.#ops[at] = step.op;
+    this.#ends[at] = step.end;
+    this.#signals[at] = step.signal;
+    this.#limits[at] = step.limit;
+    this.#hairs[at] = step.hair;
+    this.#lastKnown[at] = step.lastKnown ? 1 : 0;
+    this.#codes[at] = step.codes;
   }
 
   /** The answer of a step from what is known now. */
@@ -136,13 +143,8 @@ export class ConditionProgram {
         return above < -this.#hairs[at];
       case Op.equals:
         return Math.abs(above) <= this.#hairs[at];
-      default: {
-        const end = this.#codeEnds[at];
-        for (let i = at === 0 ? 0 : this.#codeEnds[at - 1]; i < end; i++) {
-          if (this.#codes[i] === value) return true;
-        }
-        return false;
-      }
+      default:
+        return this.#codes[at].includes(value);
     }
   }
 }

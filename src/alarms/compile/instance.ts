@@ -1,3 +1,4 @@
+import type { Subject } from "../../boat/boat.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { Rule } from "../rules/rule.ts";
 import type { CurveTable } from "./curve-table.ts";
@@ -7,6 +8,8 @@ import type { LowestOf } from "./lowest-of.ts";
 export interface Instance {
   readonly rule: Rule;
   readonly subject: string;
+  /** The boat file's words about the subject; null where it says nothing. */
+  readonly described: Subject | null;
   /** The signal that is judged, as `event` names it; the first of a bit pattern. */
   readonly signal: number;
   readonly signalName: string;

@@ -1,7 +1,7 @@
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { TimerHeap } from "../../ground/timer-heap.ts";
-import type { Compiled } from "../compile/compile.ts";
+import { type Compiled, keepWindow } from "../compile/compile.ts";
 import { Dependencies, Touch } from "../compile/dependencies.ts";
 import type { Instance } from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
@@ -28,7 +28,7 @@ export class Judge {
   evaluations = 0;
 
   readonly #program: Compiled["program"];
-  readonly #dependencies: Dependencies;
+  readonly #dependencies = new Dependencies();
   readonly #held: HeldDelays;
   readonly #watchSteps: Int32Array;
   readonly #found: Uint8Array;
@@ -38,6 +38,7 @@ export class Judge {
   readonly #answers: Uint8Array;
   readonly #touched: Uint8Array;
   readonly #queue: Int32Array;
+  #queued = 0;
   readonly #reasons: UnknownReasons;
 
   constructor(
@@ -51,7 +52,7 @@ export class Judge {
     this.instances = instances;
     this.#program = program;
     this.tests = new TestColumns(instances, table);
-    this.#dependencies = new Dependencies(instances, table.count);
+    instances.forEach((instance, i) => this.#dependencies.add(i, instance));
     this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
     this.#found = new Uint8Array(count).fill(Found.unknown);
     this.#watching = new Uint8Array(count).fill(Kleene.unknown);
@@ -73,39 +74,37 @@ export class Judge {
 
   /** Takes over what an instance of the same rule and subject remembers. */
   adopt(i: number, earlier: Judge, j: number): void {
-    const { rule, test } = this.instances[i];
+    const { rule } = this.instances[i];
     if (earlier.instances[j].rule !== rule) return;
     this.#watchingSince[i] = earlier.#watchingSince[j];
     this.#watching[i] = earlier.#watching[j];
     this.#held.adopt(i, earlier.#held, j);
-    const before = earlier.instances[j].test;
-    if (!("curve" in test) || !("curve" in before)) return;
-    if (test.curve?.window && before.curve?.window) {
-      test.curve.window.adopt(before.curve.window);
-    }
+    keepWindow(this.instances[i], earlier.instances[j]);
+  }
+
+  /** An instance was tied again: it is judged with the next fresh signals, whatever they are. */
+  follow(i: number): void {
+    this.tests.put(i);
+    this.#dependencies.add(i, this.instances[i]);
+    this.#touch(i, Touch.all);
   }
 
   /** Judges everything that the fresh signals touch, each instance once. */
   judgeFresh(now: Micros): void {
     this.changedCount = 0;
     const { fresh, freshCount } = this.table;
-    const { starts, instances, touches, signalCount } = this.#dependencies;
-    let queued = 0;
     for (let f = 0; f < freshCount; f++) {
-      const signal = fresh[f];
-      if (signal >= signalCount) continue;
-      const end = starts[signal + 1];
-      for (let d = starts[signal]; d < end; d++) {
-        const i = instances[d];
-        if (this.#touched[i] === 0) this.#queue[queued++] = i;
-        this.#touched[i] |= touches[d];
+      const entries = this.#dependencies.entriesOf(fresh[f]);
+      for (let e = 0; e < entries.length; e++) {
+        this.#touch(Dependencies.instanceOf(entries[e]), Dependencies.touchOf(entries[e]));
       }
     }
-    for (let q = 0; q < queued; q++) {
+    for (let q = 0; q < this.#queued; q++) {
       const i = this.#queue[q];
       this.#look(i, this.#touched[i], now);
       this.#touched[i] = 0;
     }
+    this.#queued = 0;
     if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
   }
 
@@ -149,6 +148,11 @@ export class Judge {
 
   isKnown(i: number): boolean {
     return this.#found[i] !== Found.unknown;
+  }
+
+  #touch(i: number, touched: number): void {
+    if (this.#touched[i] === 0) this.#queue[this.#queued++] = i;
+    this.#touched[i] |= touched;
   }
 
   #look(i: number, touched: number, now: Micros): void {

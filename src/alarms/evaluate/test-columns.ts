@@ -21,14 +21,29 @@ export class TestColumns {
   readonly #hairs: Float64Array;
 
   constructor(readonly instances: readonly Instance[], readonly table: SignalTable) {
-    const tests = instances.map((instance) => instance.test);
-    this.#kinds = Uint8Array.from(instances, kindOf);
-    this.#signals = Int32Array.from(instances, (instance) => instance.signal);
-    this.#signs = Float64Array.from(tests, (test) => test.kind === "high" ? -1 : 1);
-    this.#limits = Float64Array.from(tests, (test) => "limit" in test ? test.limit : NaN);
-    this.#deadbands = Float64Array.from(tests, (test) => "limit" in test ? test.deadband : 0);
-    this.#shares = Float64Array.from(tests, (test) => "limit" in test ? test.deadbandShare : 0);
-    this.#hairs = Float64Array.from(tests, (test) => "limit" in test ? test.hair : 0);
+    const count = instances.length;
+    this.#kinds = new Uint8Array(count);
+    this.#signals = new Int32Array(count);
+    this.#signs = new Float64Array(count);
+    this.#limits = new Float64Array(count);
+    this.#deadbands = new Float64Array(count);
+    this.#shares = new Float64Array(count);
+    this.#hairs = new Float64Array(count);
+    for (let i = 0; i < count; i++) this.put(i);
+  }
+
+  /** Reads an instance anew, after it was tied. */
+  put(i: number): void {
+    const instance = this.instances[i];
+    const { test, signal } = instance;
+    const limit = test.kind === "low" || test.kind === "high" ? test : null;
+    this.#kinds[i] = kindOf(instance);
+    this.#signals[i] = signal;
+    this.#signs[i] = test.kind === "high" ? -1 : 1;
+    this.#limits[i] = limit?.limit ?? NaN;
+    this.#deadbands[i] = limit?.deadband ?? 0;
+    this.#shares[i] = limit?.deadbandShare ?? 0;
+    this.#hairs[i] = limit?.hair ?? 0;
   }
 
   evaluate(i: number): Found {
