@@ -1,7 +1,7 @@
 import type { Micros } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
 import type { Message } from "../nmea2000/message.ts";
-import { readRaw } from "../nmea2000/read-field.ts";
+import { FieldStatus, readRaw, statusOf } from "../nmea2000/read-field.ts";
 import { type Carriers, NO_SIGNAL } from "./carriers.ts";
 import type { MessageLayouts } from "./message-layouts.ts";
 import { Quality, Reason } from "./quality.ts";
@@ -83,24 +83,21 @@ export class DecodeLoop {
     reason: Reason,
     now: Micros,
   ): void {
-    const { columns, layouts, carriers } = this;
-    const field = layouts.field[operation];
-    const notAvailable = raw >= columns.notAvailableFrom[field];
-    const saysNothing = notAvailable && layouts.optional[operation] === 1;
+    const { layouts, carriers } = this;
+    const status = statusOf(this.columns, layouts.field[operation], raw);
+    const saysNothing = status === FieldStatus.notAvailable && layouts.optional[operation] === 1;
     const signal = this.#signalOf(carrier, slot, saysNothing || raw === MISSING);
     if (signal < 0) return;
-    const words = columns.words[field];
-    if (notAvailable) {
-      carriers.table.set(signal, NaN, Quality.bad, Reason.notAvailable, now);
-    } else if (raw >= columns.outOfRangeFrom[field] || (words !== null && !words.has(raw))) {
-      carriers.table.set(signal, NaN, Quality.bad, Reason.outOfRange, now);
-    } else {
-      const rounding = layouts.rounding[operation];
-      const value = raw * layouts.scale[operation] + layouts.shift[operation];
-      const exact = Math.round(value * rounding) / rounding;
-      const turned = carriers.inverted[slot] === 1 ? 1 - exact : exact;
-      carriers.table.set(signal, turned, quality, reason, now);
+    if (status !== FieldStatus.present) {
+      // The numbers of statuses are those of reasons.
+      carriers.table.set(signal, NaN, Quality.bad, status, now);
+      return;
     }
+    const rounding = layouts.rounding[operation];
+    const value = raw * layouts.scale[operation] + layouts.shift[operation];
+    const exact = Math.round(value * rounding) / rounding;
+    const turned = carriers.inverted[slot] === 1 ? 1 - exact : exact;
+    carriers.table.set(signal, turned, quality, reason, now);
   }
 
   /** A word of ones is no alarm on every bit: it says that nothing is known. */
