@@ -1,5 +1,7 @@
 import { describe, expect, onTestFinished, test, vi } from "vitest";
 import { MINUTE, SECOND } from "../../src/ground/time.ts";
+import { MemoryStore } from "../../src/store/memory-store.ts";
+import type { AlarmEvent } from "../../src/store/store.ts";
 import { freePort, hasMosquitto, Mosquitto, Reader, send } from "../support/mosquitto.ts";
 import { acknowledgement, BASE, MqttBoat, RAISED, STATUS } from "../support/mqtt-boat.ts";
 
@@ -92,6 +94,26 @@ describe.skipIf(!hasMosquitto())("with a mosquitto that comes and goes", () => {
     expect(JSON.stringify(boat.states)).not.toContain("secret");
   });
 
+  test("an emergency's state does not wait for a disk that hangs", async () => {
+    const broker = await Mosquitto.start();
+    onTestFinished(() => broker.stop());
+    const boat = new MqttBoat(new HangingStore("00112233aabbccdd"));
+    await boat.connect(broker.url);
+    onTestFinished(() => boat.vanish());
+    await vi.waitUntil(() => boat.connected, waiting);
+    const reader = await Reader.start(broker.port, `${BASE}#`);
+    onTestFinished(() => reader.stop());
+    boat.store.commit({ changes: [RAISED] });
+    boat.turn();
+    boat.outlet.alarmsUnsaved([{ ...STATUS, priority: "emergency-alarm" }]);
+    await vi.waitUntil(() => reader.messages.length > 0, waiting);
+    expect(reader.latest(`${BASE}alarm/oil-pressure-low-under-load/port`)).toMatchObject({
+      state: "unacknowledged",
+      priority: "emergency-alarm",
+    });
+    expect(reader.on(`${BASE}event`)).toEqual([]);
+  });
+
   test("an MQTT 5 sender gets its answer on its response topic", async () => {
     const broker = await Mosquitto.start();
     onTestFinished(() => broker.stop());
@@ -112,6 +134,13 @@ describe.skipIf(!hasMosquitto())("with a mosquitto that comes and goes", () => {
     expect(reader.latest(`${BASE}command-answer/b1`)).toMatchObject({ accepted: true });
   });
 });
+
+/** A store on a card that has stopped answering. */
+class HangingStore extends MemoryStore {
+  override eventsAfter(): Promise<AlarmEvent[]> {
+    return new Promise(() => {});
+  }
+}
 
 /** Number of the newest event that a reader has. */
 function numberOf(reader: Reader): number {

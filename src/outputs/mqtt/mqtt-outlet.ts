@@ -1,24 +1,21 @@
 import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
-import { backOff } from "../../ground/back-off.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MINUTE, SECOND } from "../../ground/time.ts";
 import type { Store } from "../../store/store.ts";
-import { alarmPayload, alarmTopic, eventPayload } from "./alarm-payload.ts";
-import type { BrokerConnection, BrokerSettings } from "./broker-connection.ts";
+import { AcknowledgedSender } from "./acknowledged-sender.ts";
+import { alarmPayload, alarmTopic } from "./alarm-payload.ts";
+import type { BrokerSettings } from "./broker-connection.ts";
 import { BrokerLink, type BrokerState } from "./broker-link.ts";
 import { COMMAND_TOPICS, CommandDesk } from "./command-desk.ts";
 import { type DeviceFacts, devicePayload, deviceTopic } from "./device-payload.ts";
 import { EventOutbox } from "./event-outbox.ts";
-import { LatestStates } from "./latest-states.ts";
-import { LINK_INTERVAL, linkLostPayload, linkPayload } from "./link-payload.ts";
-import { happened, type Outgoing, retained } from "./outgoing.ts";
+import { linkLostPayload, linkPayload } from "./link-payload.ts";
+import { type Outgoing, retained } from "./outgoing.ts";
 import { type ReportSettings, usualDeadband } from "./report-by-exception.ts";
 import { RetainedTopics } from "./retained-topics.ts";
 import { type OutletTurn, SignalReport } from "./signal-report.ts";
 
-/** Retained states on their way at once. */
-const WINDOW = 16;
 /** After so long everything that is fitted has been heard; what is still missing is gone. */
 const SETTLING: Micros = 5 * MINUTE;
 
@@ -58,32 +55,33 @@ export interface MqttOutletParts {
 export class MqttOutlet {
   readonly #link: BrokerLink;
   readonly #signals: SignalReport;
-  readonly #states = new LatestStates();
+  readonly #sender: AcknowledgedSender;
   /** Topics of the alarms that there are; null before the first list. */
   #alarmTopics: ReadonlySet<string> | null = null;
   #began: Micros | undefined;
   #settled = false;
-  /** Signals were said on this connection, so `link` may follow. */
-  #reported = false;
-  #linkDue: Micros = -Infinity;
-  /** The broker has refused something on this connection; nothing is sent before this time. */
-  #heldUntil: Micros = -Infinity;
-  #refusals = 0;
-  #awake = false;
-  #sending: Promise<void> | undefined;
 
   private constructor(
     readonly parts: MqttOutletParts,
     readonly topics: RetainedTopics,
     readonly outbox: EventOutbox,
   ) {
-    const { base, store, clock, random, broker, onState } = parts;
+    const { base, store, clock, random, broker, onState, onNotice } = parts;
     this.#signals = new SignalReport(parts.table, parts.report ?? USUAL_REPORT, topics);
+    this.#sender = new AcknowledgedSender({
+      store,
+      outbox,
+      topics,
+      clock,
+      random,
+      connection: () => this.#link.connection,
+      onNotice,
+    });
     const desk = new CommandDesk({
       base,
       epoch: store.epoch,
       onAnswer: parts.onAnswer,
-      onRefused: parts.onNotice,
+      onRefused: onNotice,
       clock,
       clockIsSet: parts.clockIsSet ?? (() => true),
     });
@@ -124,13 +122,13 @@ export class MqttOutlet {
       this.#signals.skipTurn();
     } else {
       for (const message of this.#signals.messages(turn)) {
-        this.#states.leave(message.topic);
+        this.#sender.states.leave(message.topic);
         this.#say(message);
       }
-      this.#reported = true;
+      this.#sender.linkMayFollow = true;
     }
     this.#keepTopics();
-    this.#wake();
+    this.#sender.wake();
   }
 
   /** All alarms as they stand now, after what changed was saved. */
@@ -138,21 +136,28 @@ export class MqttOutlet {
     for (const status of statuses) {
       const topic = alarmTopic(status);
       this.topics.add(topic, { kind: "alarm" });
-      this.#states.set(retained(topic, alarmPayload(status), 1));
+      this.#sender.states.set(retained(topic, alarmPayload(status), 1));
     }
     this.#alarmTopics = new Set(statuses.map(alarmTopic));
     if (this.#settled) this.#clearGone();
     this.#keepTopics();
-    this.#wake();
+    this.#sender.wake();
+  }
+
+  /** Emergencies that the disk has not taken in time: their states go ahead of everything. */
+  alarmsUnsaved(statuses: readonly AlarmStatus[]): void {
+    for (const status of statuses) {
+      this.#say(retained(alarmTopic(status), alarmPayload(status), 1));
+    }
   }
 
   /** Devices that are new or have changed; about every five minutes all, for "last heard". */
   devices(devices: readonly DeviceFacts[]): void {
     for (const device of devices) {
       this.topics.add(deviceTopic(device), { kind: "device" });
-      this.#states.set(retained(deviceTopic(device), devicePayload(device), 0));
+      this.#sender.states.set(retained(deviceTopic(device), devicePayload(device), 0));
     }
-    this.#wake();
+    this.#sender.wake();
   }
 
   /**
@@ -170,8 +175,8 @@ export class MqttOutlet {
 
   async #leave(): Promise<void> {
     await this.#link.decided();
-    this.#wake();
-    await this.#sending;
+    this.#sender.wake();
+    await this.#sender.idle();
     const connection = this.#link.connection;
     const wall = this.parts.clock.wall();
     if (connection !== undefined) {
@@ -183,12 +188,7 @@ export class MqttOutlet {
 
   #begin(): void {
     this.#signals.beginAnew();
-    this.#states.oweAll();
-    this.#reported = false;
-    this.#linkDue = -Infinity;
-    this.#heldUntil = -Infinity;
-    this.#refusals = 0;
-    this.#wake();
+    this.#sender.begin();
   }
 
   /** Sends without waiting. A failure means that the connection ends, which is told elsewhere. */
@@ -196,64 +196,9 @@ export class MqttOutlet {
     this.#link.connection?.publish(message).catch(() => {});
   }
 
-  #wake(): void {
-    const held = this.parts.clock.steady() < this.#heldUntil;
-    if (held || this.#link.connection === undefined) return;
-    this.#awake = true;
-    this.#sending ??= this.#send();
-  }
-
-  async #send(): Promise<void> {
-    while (this.#awake) {
-      this.#awake = false;
-      const connection = this.#link.connection;
-      if (connection === undefined) break;
-      try {
-        while (await this.#sendSome(connection)) this.#refusals = 0;
-      } catch (error) {
-        // Everything unanswered stays owed. After a break `#begin` wakes us again.
-        if (this.#link.connection === connection) this.#hold(error);
-      }
-    }
-    this.#sending = undefined;
-  }
-
-  /** The connection stands, but the broker or the store said no: not again at once. */
-  #hold(error: unknown): void {
-    const said = error instanceof Error ? error.message : String(error);
-    const { clock, random, onNotice } = this.parts;
-    this.#heldUntil = clock.steady() + backOff(++this.#refusals, random());
-    this.#awake = false;
-    onNotice(`Not everything could be sent to the broker (${said}); it is tried again.`);
-  }
-
-  /** Events first, then alarm states and devices, then the link; false when nothing is owed. */
-  async #sendSome(connection: BrokerConnection): Promise<boolean> {
-    const { store, clock } = this.parts;
-    const sent = await this.outbox.sendSome(
-      (event) => connection.publish(happened("event", eventPayload(store.epoch, event))),
-      () => clock.wall(),
-    );
-    if (sent) return true;
-    const states = this.#states.next(WINDOW);
-    await Promise.all(states.map((state) => this.#sendState(connection, state)));
-    if (states.length > 0) return true;
-    if (!this.#reported || clock.steady() < this.#linkDue) return false;
-    this.topics.add("link", { kind: "link" });
-    await connection.publish(retained("link", linkPayload("connected", clock.wall()), 1));
-    this.#linkDue = clock.steady() + LINK_INTERVAL;
-    return true;
-  }
-
-  async #sendState(connection: BrokerConnection, state: Outgoing): Promise<void> {
-    await connection.publish(state);
-    if (!this.#states.accepted(state) || state.payload !== "") return;
-    this.topics.remove(state.absolute === true ? state.topic : this.parts.base + state.topic);
-  }
-
   /** Clears the topics of signals, alarms and boats that are no more. */
   #clearGone(): void {
-    const clear = (topic: string) => this.#states.set(retained(topic, "", 1));
+    const clear = (topic: string) => this.#sender.states.set(retained(topic, "", 1));
     for (const [topic] of this.topics.ofKind("signal")) {
       if (this.parts.table.find(topic) < 0) clear(topic);
     }
@@ -261,7 +206,7 @@ export class MqttOutlet {
       if (this.#alarmTopics?.has(topic) === false) clear(topic);
     }
     for (const topic of this.topics.foreign()) {
-      this.#states.set({ ...retained(topic, "", 1), absolute: true });
+      this.#sender.states.set({ ...retained(topic, "", 1), absolute: true });
     }
   }
 

@@ -1,0 +1,120 @@
+import { backOff } from "../../ground/back-off.ts";
+import type { Clock } from "../../ground/clock.ts";
+import type { Micros } from "../../ground/time.ts";
+import type { Store } from "../../store/store.ts";
+import { eventPayload } from "./alarm-payload.ts";
+import type { BrokerConnection } from "./broker-connection.ts";
+import type { EventOutbox } from "./event-outbox.ts";
+import { LatestStates } from "./latest-states.ts";
+import { LINK_INTERVAL, linkPayload } from "./link-payload.ts";
+import { happened, type Outgoing, retained } from "./outgoing.ts";
+import type { RetainedTopics } from "./retained-topics.ts";
+
+/** Retained states on their way at once. */
+const WINDOW = 16;
+
+export interface AcknowledgedSenderParts {
+  readonly store: Store;
+  readonly outbox: EventOutbox;
+  readonly topics: RetainedTopics;
+  readonly clock: Clock;
+  /** From 0 to 1, for the jitter between tries. */
+  readonly random: () => number;
+  /** The open connection, if there is one. */
+  readonly connection: () => BrokerConnection | undefined;
+  readonly onNotice: (sentence: string) => void;
+}
+
+/**
+ * What waits for the broker's acknowledgement: events in order, then the latest states, then `link`.
+ * All of it stays owed until it is acknowledged, so a broken connection loses nothing.
+ *
+ * Order of calls: `begin` on each new connection, `wake` whenever something may be owed.
+ */
+export class AcknowledgedSender {
+  readonly states = new LatestStates();
+  /** Set once the signals were said on this connection: only then is "connected" true of all. */
+  linkMayFollow = false;
+  #linkDue: Micros = -Infinity;
+  /** The broker has refused something on this connection; nothing is sent before this time. */
+  #heldUntil: Micros = -Infinity;
+  #refusals = 0;
+  #awake = false;
+  #sending: Promise<void> | undefined;
+
+  constructor(readonly parts: AcknowledgedSenderParts) {}
+
+  begin(): void {
+    this.states.oweAll();
+    this.linkMayFollow = false;
+    this.#linkDue = -Infinity;
+    this.#heldUntil = -Infinity;
+    this.#refusals = 0;
+    this.wake();
+  }
+
+  wake(): void {
+    const held = this.parts.clock.steady() < this.#heldUntil;
+    if (held || this.parts.connection() === undefined) return;
+    this.#awake = true;
+    this.#sending ??= this.#send();
+  }
+
+  /** Resolves when nothing more can be sent for now. */
+  async idle(): Promise<void> {
+    await this.#sending;
+  }
+
+  async #send(): Promise<void> {
+    while (this.#awake) {
+      this.#awake = false;
+      const connection = this.parts.connection();
+      if (connection === undefined) break;
+      try {
+        while (await this.#sendSome(connection)) this.#refusals = 0;
+      } catch (error) {
+        // Everything unanswered stays owed. After a break `begin` wakes us again.
+        if (this.parts.connection() === connection) this.#hold(error);
+      }
+    }
+    this.#sending = undefined;
+  }
+
+  /** The connection stands, but the broker or the store said no: not again at once. */
+  #hold(error: unknown): void {
+    const said = error instanceof Error ? error.message : String(error);
+    const { clock, random, onNotice } = this.parts;
+    this.#heldUntil = clock.steady() + backOff(++this.#refusals, random());
+    this.#awake = false;
+    onNotice(`Not everything could be sent to the broker (${said}); it is tried again.`);
+  }
+
+  /** False when nothing is owed. */
+  async #sendSome(connection: BrokerConnection): Promise<boolean> {
+    const { store, outbox, clock } = this.parts;
+    const sent = await outbox.sendSome(
+      (event) => connection.publish(happened("event", eventPayload(store.epoch, event))),
+      () => clock.wall(),
+    );
+    if (sent) return true;
+    const states = this.states.next(WINDOW);
+    await Promise.all(states.map((state) => this.#sendState(connection, state)));
+    return states.length > 0 || await this.#sendLink(connection);
+  }
+
+  async #sendState(connection: BrokerConnection, state: Outgoing): Promise<void> {
+    const { topics } = this.parts;
+    await connection.publish(state);
+    if (!this.states.accepted(state) || state.payload !== "") return;
+    topics.remove(state.absolute === true ? state.topic : topics.base + state.topic);
+  }
+
+  async #sendLink(connection: BrokerConnection): Promise<boolean> {
+    const { topics, clock } = this.parts;
+    if (!this.linkMayFollow || clock.steady() < this.#linkDue) return false;
+    topics.add("link", { kind: "link" });
+    await connection.publish(retained("link", linkPayload("connected", clock.wall()), 1));
+    this.#linkDue = clock.steady() + LINK_INTERVAL;
+    return true;
+  }
+}
