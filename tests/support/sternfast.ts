@@ -45,8 +45,9 @@ export async function start(
   let wake = (): void => {};
   let change = new Promise<void>((resolve) => wake = resolve);
   const listen = async (stream: ReadableStream<Uint8Array>, name: "out" | "error") => {
-    for await (const text of stream.pipeThrough(new TextDecoderStream())) {
-      said[name] += text;
+    const decoder = new TextDecoder();
+    for await (const bytes of stream) {
+      said[name] += decoder.decode(bytes, { stream: true });
       wake();
       change = new Promise((resolve) => wake = resolve);
     }
