@@ -1,6 +1,6 @@
 import { type Columns, FieldKind } from "./columns.ts";
 import { FieldStatus, readRaw, statusOf } from "./read-field.ts";
-import { readText } from "./text.ts";
+import { readText, readTexts } from "./text.ts";
 
 /**
  * What a field can hold: a number in the wire's unit, a word, the names of the bits that are set,
@@ -10,14 +10,15 @@ export type FieldValue = number | string | readonly string[] | null;
 
 export interface DecodedField {
   readonly status: FieldStatus;
-  /** null unless the status is `present`. */
+  /** null unless the status is `present` or `implausible`. */
   readonly value: FieldValue;
 }
 
 /**
  * A message as an object by field name, for whoever needs one now and then: devices, tools, tests.
  * The boat's signals have their own loop over the same columns. A short message yields the fields
- * that it has; reserved fields are left out.
+ * that it has; reserved fields are left out. Texts of its tail are fields like any other;
+ * `decodeGroups` gives what it repeats.
  */
 export function decodeMessage(
   columns: Columns,
@@ -31,10 +32,18 @@ export function decodeMessage(
     if (columns.kind[field] === FieldKind.reserved || columns.end[field] > length) continue;
     decoded[columns.fields[field].name] = decodeField(columns, field, bytes, start);
   }
+  const { tail } = columns.rows[row];
+  if (tail?.kind === "texts") {
+    const texts = readTexts(bytes, start + columns.length[row], start + length);
+    for (const [at, text] of texts.slice(0, tail.names.length).entries()) {
+      decoded[tail.names[at]] = decodedText(text);
+    }
+  }
   return decoded;
 }
 
-function decodeField(
+/** One field of a message whose bytes are there. */
+export function decodeField(
   columns: Columns,
   number: number,
   bytes: Uint8Array,
@@ -42,14 +51,13 @@ function decodeField(
 ): DecodedField {
   const field = columns.fields[number];
   if (field.kind === "text") {
-    const value = readText(bytes, start + columns.at[number], field.width >> 3);
-    return value === ""
-      ? { status: FieldStatus.notAvailable, value: null }
-      : { status: FieldStatus.present, value };
+    return decodedText(readText(bytes, start + columns.at[number], field.width >> 3));
   }
   const raw = readRaw(columns, number, bytes, start);
   const status = statusOf(columns, number, raw);
-  if (status !== FieldStatus.present) return { status, value: null };
+  if (status === FieldStatus.notAvailable || status === FieldStatus.outOfRange) {
+    return { status, value: null };
+  }
   switch (field.kind) {
     case "words":
       return { status, value: field.words[raw] };
@@ -58,6 +66,12 @@ function decodeField(
     default:
       return { status, value: raw * columns.resolution[number] + columns.offset[number] };
   }
+}
+
+function decodedText(value: string): DecodedField {
+  return value === ""
+    ? { status: FieldStatus.notAvailable, value: null }
+    : { status: FieldStatus.present, value };
 }
 
 function bitsSet(names: readonly (string | null)[], raw: number): string[] {

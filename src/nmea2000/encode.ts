@@ -2,36 +2,85 @@ import { nearestName } from "../ground/spelling.ts";
 import type { FieldValue } from "./decode-message.ts";
 import { mostOf, reservedCodesOf } from "./reserved-codes.ts";
 import type { Field, PgnRow } from "./row.ts";
-import { isSigned } from "./shape.ts";
-import { writeText } from "./text.ts";
+import { bitsOf, isSigned } from "./shape.ts";
+import { textsBytes, writeText } from "./text.ts";
 import { writeBits } from "./write-bits.ts";
 
 /** What to send in a field; `raw` is sent as it is, for codes that have no value. */
 export type WireValue = FieldValue | { readonly raw: number };
 
+/** What to send, by field name. */
+export type WireValues = Readonly<Record<string, WireValue | undefined>>;
+
 /**
  * The bytes of a message by its row. A field without a value, or with null, is sent as "not
  * available"; nothing is clamped.
  *
+ * @param groups what the row's tail repeats; their number is written where the row has a place for it
  * @throws {RangeError} for a field or word that the row does not know, and for a value that the
  * field cannot say.
  */
 export function encodeMessage(
   row: PgnRow,
-  values: Readonly<Record<string, WireValue | undefined>>,
+  values: WireValues,
+  groups: readonly WireValues[] = [],
 ): Uint8Array {
-  for (const name of Object.keys(values)) {
-    requireKnown("field", name, row.fields.map((field) => field.name));
+  const { tail } = row;
+  if (tail?.kind === "texts") {
+    requireFields(values, [...row.fields.map((field) => field.name), ...tail.names]);
+    const texts = textsBytes(tail.names.map((name) => textOf(name, values[name] ?? null)));
+    return joined([encodeFields(row, row.fields, row.length, values), texts]);
   }
-  const bytes = new Uint8Array(row.length).fill(0xff);
-  for (const field of row.fields) {
+  requireFields(values, row.fields.map((field) => field.name));
+  if (tail === undefined) {
+    if (groups.length > 0) throw new RangeError(`PGN ${row.pgn} repeats nothing`);
+    return encodeFields(row, row.fields, row.length, values);
+  }
+  const counted = tail.count === undefined ? values : { ...values, [tail.count]: groups.length };
+  return joined([
+    encodeFields(row, row.fields, row.length, counted),
+    ...groups.map((group) => {
+      requireFields(group, tail.fields.map((field) => field.name));
+      return encodeFields(row, tail.fields, tail.length, group);
+    }),
+  ]);
+}
+
+function encodeFields(
+  row: PgnRow,
+  fields: readonly Field[],
+  length: number,
+  values: WireValues,
+): Uint8Array {
+  const bytes = new Uint8Array(length).fill(0xff);
+  for (const field of fields) {
     if (field.kind !== "reserved") encodeField(row, field, values[field.name] ?? null, bytes);
   }
   return bytes;
 }
 
+function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    bytes.set(part, at);
+    at += part.length;
+  }
+  return bytes;
+}
+
+function requireFields(values: WireValues, known: readonly string[]): void {
+  for (const name of Object.keys(values)) requireKnown("field", name, known);
+}
+
+function textOf(name: string, value: WireValue): string {
+  if (value === null) return "";
+  if (typeof value !== "string") throw refused(name, value, "a text");
+  return value;
+}
+
 function encodeField(row: PgnRow, field: Field, value: WireValue, bytes: Uint8Array): void {
-  const { name, bit, width } = field;
+  const { name, bit, width, high } = field;
   if (value === null) {
     if (width === 1) throw new RangeError(`${name} is one bit and cannot say "not available"`);
     // The bytes are ones already; a signed field says it with ones below its sign.
@@ -40,7 +89,9 @@ function encodeField(row: PgnRow, field: Field, value: WireValue, bytes: Uint8Ar
     if (typeof value !== "string") throw refused(name, value, "a text");
     writeText(value, bytes, bit >> 3, width >> 3);
   } else {
-    writeBits(bytes, bit, width, rawOf(row, field, value));
+    const raw = rawOf(row, field, value);
+    writeBits(bytes, bit, width, raw);
+    if (high !== undefined) writeBits(bytes, high.bit, high.width, Math.floor(raw / 2 ** width));
   }
 }
 
@@ -54,7 +105,8 @@ function rawOf(row: PgnRow, field: Field, value: NonNullable<WireValue>): number
     case "words": {
       if (typeof value !== "string") throw refused(field.name, value, "a word");
       requireKnown(`word of ${field.name}`, value, Object.values(field.words));
-      return Number(Object.keys(field.words).find((code) => field.words[Number(code)] === value));
+      const codes = Object.keys(field.words).map(Number);
+      return Math.max(...codes.filter((code) => field.words[code] === value));
     }
     case "bits": {
       if (typeof value !== "object") throw refused(field.name, value, "a list of bits");
@@ -76,7 +128,7 @@ function rawOfNumber(row: PgnRow, field: Field, value: number): number {
   const offset = field.kind === "number" ? field.offset ?? 0 : 0;
   const raw = Math.round((value - offset) / resolution);
   const codes = reservedCodesOf(field, row.codes);
-  const limit = Math.min(codes.notAvailableFrom, codes.outOfRangeFrom, 2 ** field.width);
+  const limit = Math.min(codes.notAvailableFrom, codes.outOfRangeFrom, 2 ** bitsOf(field));
   const least = isSigned(field) ? -(2 ** (field.width - 1)) : 0;
   if (raw >= least && raw < limit) return raw;
   const range = `${least * resolution + offset} to ${(limit - 1) * resolution + offset}`;

@@ -56,7 +56,10 @@ export class FastPacketSessions {
   /** @param rows those sent as fast packets; a lane's row is an index into them. */
   constructor(rows: readonly PgnRow[], readonly counts: MessageCounts) {
     this.#shortest = Uint8Array.from(rows, (row) => row.shortest ?? 1);
-    this.#frames = Uint8Array.from(rows, (row) => fastPacketFrames(row.length));
+    this.#frames = Uint8Array.from(
+      rows,
+      (row) => fastPacketFrames(row.tail === undefined ? row.length : MOST_FAST_PACKET_BYTES),
+    );
     this.#open = new Uint16Array(rows.length * SENDERS * PLACES);
   }
 

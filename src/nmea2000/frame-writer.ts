@@ -1,6 +1,6 @@
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../bus/frame-batch.ts";
 import type { Micros } from "../ground/time.ts";
-import { encodeMessage, type WireValue } from "./encode.ts";
+import { encodeMessage, type WireValues } from "./encode.ts";
 import {
   fastPacketFrames,
   FIRST_FRAME_BYTES,
@@ -8,7 +8,14 @@ import {
   NEXT_FRAME_BYTES,
   SEQUENCES,
 } from "./fast-packet.ts";
-import { identifierOf } from "./identifier.ts";
+import { EVERYBODY, identifierOf } from "./identifier.ts";
+import {
+  BROADCAST,
+  MOST_TRANSPORT_BYTES,
+  PACKET_BYTES,
+  TRANSPORT_CONTROL,
+  TRANSPORT_DATA,
+} from "./iso-transport.ts";
 import type { PgnRow } from "./row.ts";
 
 /** Priority of a message whose row gives none: "information" (SAE J1939-21). */
@@ -27,7 +34,8 @@ export interface Envelope {
 
 /**
  * Messages in, frames out: appended to a batch, all with the message's time. It keeps the sequence
- * counters of the fast packets that it writes.
+ * counters of the fast packets that it writes. A long message of an engine is a broadcast in
+ * packets: to one device alone it could be sent only with that device's consent.
  */
 export class FrameWriter {
   /** By bus, PGN and source: the sequence counter of its last fast packet. */
@@ -42,10 +50,11 @@ export class FrameWriter {
   write(
     batch: FrameBatch,
     row: PgnRow,
-    values: Readonly<Record<string, WireValue | undefined>>,
+    values: WireValues,
     envelope: Envelope,
+    groups: readonly WireValues[] = [],
   ): boolean {
-    return this.writeBytes(batch, row, encodeMessage(row, values), envelope);
+    return this.writeBytes(batch, row, encodeMessage(row, values, groups), envelope);
   }
 
   /** Appends the frames of a message that is already bytes; otherwise as `write`. */
@@ -56,11 +65,49 @@ export class FrameWriter {
     if (transport === "fast-packet") {
       return this.#writeFastPacket(batch, pgn, identifier, bytes, envelope);
     }
+    if (transport === "iso-transport" && bytes.length > FRAME_BYTES) {
+      return this.#writeBroadcast(batch, pgn, priority, bytes, envelope);
+    }
     if (bytes.length > FRAME_BYTES) {
       throw new RangeError(`PGN ${pgn} has ${bytes.length} bytes, a frame holds ${FRAME_BYTES}`);
     }
     if (batch.full) return false;
-    batch.data.set(bytes, begin(batch, identifier, bytes.length, envelope));
+    // SAE J1939 fills a frame; a transport of 8 bytes or fewer is one.
+    const length = transport === "iso-transport" ? FRAME_BYTES : bytes.length;
+    const at = begin(batch, identifier, length, envelope);
+    batch.data.fill(0xff, at, at + FRAME_BYTES).set(bytes, at);
+    return true;
+  }
+
+  #writeBroadcast(
+    batch: FrameBatch,
+    pgn: number,
+    priority: number,
+    bytes: Uint8Array,
+    envelope: Envelope,
+  ): boolean {
+    const { source, destination = EVERYBODY } = envelope;
+    if (bytes.length > MOST_TRANSPORT_BYTES || destination !== EVERYBODY) {
+      throw new RangeError(
+        `PGN ${pgn} has ${bytes.length} bytes, expected at most ${MOST_TRANSPORT_BYTES}, to all`,
+      );
+    }
+    const packets = Math.ceil(bytes.length / PACKET_BYTES);
+    if (batch.count + 1 + packets > batch.capacity) return false;
+    const identifiers = [TRANSPORT_CONTROL, TRANSPORT_DATA].map((carrier) =>
+      identifierOf({ priority, pgn: carrier, source, destination })
+    );
+    const length = [bytes.length & 0xff, bytes.length >> 8];
+    const wanted = [pgn & 0xff, (pgn >> 8) & 0xff, pgn >> 16];
+    const control = begin(batch, identifiers[0], FRAME_BYTES, envelope);
+    batch.data.set([BROADCAST, ...length, packets, 0xff, ...wanted], control);
+    for (let packet = 0; packet < packets; packet++) {
+      const from = packet * PACKET_BYTES;
+      const at = begin(batch, identifiers[1], FRAME_BYTES, envelope);
+      batch.data.fill(0xff, at, at + FRAME_BYTES);
+      batch.data[at] = packet + 1;
+      batch.data.set(bytes.subarray(from, from + PACKET_BYTES), at + 1);
+    }
     return true;
   }
 

@@ -7,11 +7,19 @@ import { type MessageCounts, senderOf } from "./message-counts.ts";
 export const TRANSPORT_CONTROL = 0xec00;
 export const TRANSPORT_DATA = 0xeb00;
 
-const Control = { requestToSend: 16, clearToSend: 17, end: 19, broadcast: 32, abort: 255 } as const;
+/** First byte of a control frame that announces a message to everybody. */
+export const BROADCAST = 32;
+const Control = {
+  requestToSend: 16,
+  clearToSend: 17,
+  end: 19,
+  broadcast: BROADCAST,
+  abort: 255,
+} as const;
 
-const PACKET_BYTES = 7;
+export const PACKET_BYTES = 7;
 const MOST_PACKETS = 255;
-const MOST_BYTES = PACKET_BYTES * MOST_PACKETS;
+export const MOST_TRANSPORT_BYTES = PACKET_BYTES * MOST_PACKETS;
 /** Transports that can be under way at once; the oldest is pushed out. */
 export const MOST_TRANSPORTS = 32;
 
@@ -38,7 +46,7 @@ interface Session {
  * again is taken when it comes again. A message is complete with its last packet.
  */
 export class IsoTransport {
-  readonly buffer = new Uint8Array(MOST_TRANSPORTS * MOST_BYTES);
+  readonly buffer = new Uint8Array(MOST_TRANSPORTS * MOST_TRANSPORT_BYTES);
   /** The completed message: where it lies in `buffer`, and what it is. */
   start = 0;
   length = 0;
@@ -126,7 +134,7 @@ export class IsoTransport {
       this.counts.countMalformed(senderOf(bus, source));
       return false;
     }
-    const start = this.#sessions.indexOf(session) * MOST_BYTES;
+    const start = this.#sessions.indexOf(session) * MOST_TRANSPORT_BYTES;
     for (let i = 0; i < missing; i++) this.buffer[start + from + i] = data[at + 1 + i];
     session.next++;
     if (from + missing < session.total) return false;

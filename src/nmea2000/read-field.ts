@@ -2,7 +2,7 @@ import type { Columns } from "./columns.ts";
 import { isSigned } from "./shape.ts";
 
 /** What a raw value says; the numbers are those of `boat/`'s reasons. */
-export const FieldStatus = { present: 0, notAvailable: 1, outOfRange: 2 } as const;
+export const FieldStatus = { present: 0, notAvailable: 1, outOfRange: 2, implausible: 4 } as const;
 export type FieldStatus = (typeof FieldStatus)[keyof typeof FieldStatus];
 
 /**
@@ -40,6 +40,8 @@ export function readRaw(columns: Columns, field: number, bytes: Uint8Array, star
       return bitsOf32(columns, field, bytes, start);
     case 13: // bitByBit
       return bitByBit(columns, field, bytes, at);
+    case 14: // split
+      return split(columns, field, bytes, start);
     default:
       return 0;
   }
@@ -49,12 +51,29 @@ export function readRaw(columns: Columns, field: number, bytes: Uint8Array, star
 export function statusOf(columns: Columns, field: number, raw: number): FieldStatus {
   if (raw >= columns.notAvailableFrom[field]) return FieldStatus.notAvailable;
   if (raw >= columns.outOfRangeFrom[field]) return FieldStatus.outOfRange;
+  if (raw >= columns.implausibleFrom[field] || raw < columns.plausibleFrom[field]) {
+    return FieldStatus.implausible;
+  }
   const words = columns.words[field];
   return words === null || words.has(raw) ? FieldStatus.present : FieldStatus.outOfRange;
 }
 
 function u32(bytes: Uint8Array, at: number): number {
   return (bytes[at] | (bytes[at + 1] << 8) | (bytes[at + 2] << 16) | (bytes[at + 3] << 24)) >>> 0;
+}
+
+function split(columns: Columns, field: number, bytes: Uint8Array, start: number): number {
+  const { bit, width, high = { bit: 0, width: 0 } } = columns.fields[field];
+  return bitsAt(bytes, start, high.bit, high.width) * 2 ** width +
+    bitsAt(bytes, start, bit, width);
+}
+
+function bitsAt(bytes: Uint8Array, start: number, bit: number, width: number): number {
+  let raw = 0;
+  for (let place = bit + width - 1; place >= bit; place--) {
+    raw = raw * 2 + ((bytes[start + (place >> 3)] >> (place & 7)) & 1);
+  }
+  return raw;
 }
 
 /** Never reads beyond the field's last byte: the message may be the last in its buffer. */
@@ -68,12 +87,7 @@ function bitsOf32(columns: Columns, field: number, bytes: Uint8Array, start: num
 
 /** Any place, any sign, up to 52 bits. */
 function bitByBit(columns: Columns, field: number, bytes: Uint8Array, at: number): number {
-  const shift = columns.shift[field];
   const width = columns.width[field];
-  let raw = 0;
-  for (let bit = width - 1; bit >= 0; bit--) {
-    const place = shift + bit;
-    raw = raw * 2 + ((bytes[at + (place >> 3)] >> (place & 7)) & 1);
-  }
+  const raw = bitsAt(bytes, at, columns.shift[field], width);
   return isSigned(columns.fields[field]) && raw >= 2 ** (width - 1) ? raw - 2 ** width : raw;
 }

@@ -1,5 +1,5 @@
 import type { Field, PgnRow } from "./row.ts";
-import { isSigned } from "./shape.ts";
+import { bitsOf, isSigned } from "./shape.ts";
 
 /**
  * Raw values from which a field says nothing. Both standards put these codes at the top of the
@@ -19,6 +19,7 @@ const NO_CODES: ReservedCodes = { notAvailableFrom: Infinity, outOfRangeFrom: In
 export function reservedCodesOf(field: Field, codes: PgnRow["codes"]): ReservedCodes {
   if (field.width < 2 || field.kind === "text" || field.kind === "reserved") return NO_CODES;
   const most = mostOf(field);
+  if (field.kind === "words" && most in field.words) return NO_CODES;
   // A word decides for each code, a status word is read bit by bit, and a count may use them all.
   if (field.kind !== "number") return { notAvailableFrom: most, outOfRangeFrom: Infinity };
   if (codes === "j1939" && field.width >= 8 && field.width % 8 === 0) {
@@ -31,5 +32,5 @@ export function reservedCodesOf(field: Field, codes: PgnRow["codes"]): ReservedC
 
 /** Raw value of all ones (signed: of all ones below the sign), beyond 2^53 as near as a number is. */
 export function mostOf(field: Field): number {
-  return 2 ** (isSigned(field) ? field.width - 1 : field.width) - 1;
+  return 2 ** (isSigned(field) ? field.width - 1 : bitsOf(field)) - 1;
 }

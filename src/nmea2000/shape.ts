@@ -21,8 +21,10 @@ export const Shape = {
   bitsOf32: 12,
   /** Any other number up to 52 bits, signed or not, bit by bit: slow and rare. */
   bitByBit: 13,
+  /** Two places that make one unsigned number of up to 32 bits: slow and rare. */
+  split: 14,
   /** Text and reserved bits: no number. */
-  none: 14,
+  none: 15,
 } as const;
 export type Shape = (typeof Shape)[keyof typeof Shape];
 
@@ -46,9 +48,24 @@ export function isSigned(field: Field): boolean {
   return field.kind === "number" && field.signed === true;
 }
 
+/** Bits of a field, wherever they lie. */
+export function bitsOf({ width, high }: Field): number {
+  return width + (high?.width ?? 0);
+}
+
+/** Bytes that a message must have to hold a field. */
+export function endOf({ bit, width, high }: Field): number {
+  const end = high === undefined ? bit + width : Math.max(bit + width, high.bit + high.width);
+  return Math.ceil(end / 8);
+}
+
 /** @throws {RangeError} for a width that no shape reads. */
 export function shapeOf(field: Field): Shape {
   if (field.kind === "text" || field.kind === "reserved") return Shape.none;
+  if (field.high !== undefined) {
+    if (!isSigned(field) && bitsOf(field) <= 32) return Shape.split;
+    throw new RangeError(`field ${field.name} lies in two places and has ${bitsOf(field)} bits`);
+  }
   const shift = field.bit % 8;
   const whole = shift === 0
     ? (isSigned(field) ? WHOLE_SIGNED : WHOLE_UNSIGNED)[field.width]

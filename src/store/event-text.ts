@@ -16,7 +16,7 @@ const STATES = [
 const HOLDS = ["none", "shelved", "suppressed-by-design", "out-of-service"] as const;
 const UNITS = [
   ...["Pa", "Cel", "V", "A", "1/min", "L/h", "h", "%", "m", "m/s"] as const,
-  ...["deg", "deg/s", "A.h", "L", "s", "min", "1/h", "1", ""] as const,
+  ...["deg", "deg/s", "A.h", "W", "L", "s", "min", "1/h", "1", ""] as const,
 ] as const;
 
 const alarmChange: z.ZodType<AlarmChange> = z.object({

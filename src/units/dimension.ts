@@ -7,6 +7,7 @@ export type Dimension =
   | "voltage"
   | "current"
   | "charge"
+  | "power"
   | "rotation"
   | "flow"
   | "volume"
@@ -34,6 +35,7 @@ export const DIMENSIONS: Readonly<Record<Dimension, DimensionFacts>> = {
   voltage: { base: "V", words: "a voltage", example: "12.2 V" },
   current: { base: "A", words: "a current", example: "8 A" },
   charge: { base: "A.h", words: "a charge", example: "400 Ah" },
+  power: { base: "W", words: "a power", example: "1500 W" },
   rotation: { base: "1/min", words: "a speed of rotation", example: "2600 rpm" },
   flow: { base: "L/h", words: "a flow", example: "12 L/h" },
   volume: { base: "L", words: "a volume", example: "400 L" },

@@ -17,6 +17,8 @@ const CODE_SCALES: Readonly<Record<Exclude<UnitCode, ""> | WireUnit, Scale>> = {
   "V": { dimension: "voltage", factor: 1 },
   "A": { dimension: "current", factor: 1 },
   "A.h": { dimension: "charge", factor: 1 },
+  "W": { dimension: "power", factor: 1 },
+  "V.A": { dimension: "power", factor: 1 },
   "1/min": { dimension: "rotation", factor: 1 },
   "L/h": { dimension: "flow", factor: 1 },
   "L": { dimension: "volume", factor: 1 },

@@ -48,6 +48,10 @@ export const OWNERS_UNITS: readonly OwnersUnit[] = [
   ...of("charge", [
     ["Ah", "A.h", 1, 0, ["A.h", "A h", "amp-hours", "amp hours", "ampere hours"]],
   ]),
+  ...of("power", [
+    ["W", "W", 1, 0, ["watt", "watts"]],
+    ["kW", "kW", 1000, 1, ["kilowatt", "kilowatts"]],
+  ]),
   ...of("rotation", [
     ["rpm", "1/min", 1, 0, ["1/min", "/min", "r/min", "rev/min"]],
   ]),
@@ -169,6 +173,7 @@ const PLAIN_UNITS: Readonly<Record<Exclude<UnitCode, "" | "1">, string>> = {
   "V": "V",
   "A": "A",
   "A.h": "Ah",
+  "W": "W",
   "1/min": "rpm",
   "L/h": "L/h",
   "L": "L",

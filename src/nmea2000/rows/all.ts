@@ -1,4 +1,7 @@
 import type { PgnRow } from "../row.ts";
+import { AC_POWER_ROWS } from "./ac-power.ts";
+import { CHARGING_CONFIGURATION_ROWS } from "./charging-configuration.ts";
+import { DIAGNOSTIC_ROWS } from "./diagnostics.ts";
 import { ENGINE_ROWS } from "./engine.ts";
 import { ENVIRONMENT_ROWS } from "./environment.ts";
 import { J1939_ENGINE_ROWS } from "./j1939-engine.ts";
@@ -13,6 +16,8 @@ import { TANK_ROWS } from "./tanks.ts";
 export const ALL_ROWS: readonly PgnRow[] = [
   ...ENGINE_ROWS,
   ...POWER_ROWS,
+  ...AC_POWER_ROWS,
+  ...CHARGING_CONFIGURATION_ROWS,
   ...TANK_ROWS,
   ...SWITCHING_ROWS,
   ...NAVIGATION_ROWS,
@@ -20,4 +25,5 @@ export const ALL_ROWS: readonly PgnRow[] = [
   ...ENVIRONMENT_ROWS,
   ...NETWORK_ROWS,
   ...J1939_ENGINE_ROWS,
+  ...DIAGNOSTIC_ROWS,
 ];

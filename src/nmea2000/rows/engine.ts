@@ -2,6 +2,7 @@ import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { bits, index, inOrder, reserved, signed, text, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
+import { forwardVoltage, oilKelvin, turning } from "./plausible.ts";
 
 export const ENGINE_ROWS: readonly PgnRow[] = [
   {
@@ -15,7 +16,7 @@ export const ENGINE_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       index("instance"),
-      unsigned("speed", 16, 0.25, "1/min"),
+      turning(unsigned("speed", 16, 0.25, "1/min")),
       unsigned("boost-pressure", 16, 100, "Pa"),
       signed("trim", 8, 1, "%"),
       reserved(16),
@@ -33,9 +34,9 @@ export const ENGINE_ROWS: readonly PgnRow[] = [
     fields: inOrder(
       index("instance"),
       unsigned("oil-pressure", 16, 100, "Pa"),
-      unsigned("oil-temperature", 16, 0.1, "K"),
-      unsigned("coolant-temperature", 16, 0.01, "K"),
-      signed("alternator-voltage", 16, 0.01, "V"),
+      oilKelvin(unsigned("oil-temperature", 16, 0.1, "K")),
+      oilKelvin(unsigned("coolant-temperature", 16, 0.01, "K")),
+      forwardVoltage(signed("alternator-voltage", 16, 0.01, "V")),
       signed("fuel-rate", 16, 0.1, "L/h"),
       unsigned("hours", 32, 1, "s"),
       unsigned("coolant-pressure", 16, 100, "Pa"),
@@ -91,7 +92,7 @@ export const ENGINE_ROWS: readonly PgnRow[] = [
       words("gear", 2, "forward", "neutral", "reverse"),
       reserved(6),
       unsigned("oil-pressure", 16, 100, "Pa"),
-      unsigned("oil-temperature", 16, 0.1, "K"),
+      oilKelvin(unsigned("oil-temperature", 16, 0.1, "K")),
       bits(
         "status",
         8,

@@ -2,6 +2,7 @@ import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, sequenceIdentifier, signed, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
+import { airKelvin, anyKelvin, atmospheric, humid, seaKelvin } from "./plausible.ts";
 
 const PLACES = [
   "sea",
@@ -46,9 +47,9 @@ export const ENVIRONMENT_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       sequenceIdentifier(),
-      unsigned("water-temperature", 16, 0.01, "K"),
-      unsigned("outside-temperature", 16, 0.01, "K"),
-      unsigned("atmospheric-pressure", 16, 100, "Pa"),
+      seaKelvin(unsigned("water-temperature", 16, 0.01, "K")),
+      airKelvin(unsigned("outside-temperature", 16, 0.01, "K")),
+      atmospheric(unsigned("atmospheric-pressure", 16, 100, "Pa")),
       reserved(8),
     ),
   },
@@ -65,9 +66,9 @@ export const ENVIRONMENT_ROWS: readonly PgnRow[] = [
       sequenceIdentifier(),
       words("place", 6, ...PLACES),
       words("humidity-place", 2, "inside", "outside"),
-      unsigned("temperature", 16, 0.01, "K"),
-      signed("humidity", 16, 0.004, "%"),
-      unsigned("atmospheric-pressure", 16, 100, "Pa"),
+      anyKelvin(unsigned("temperature", 16, 0.01, "K")),
+      humid(signed("humidity", 16, 0.004, "%")),
+      atmospheric(unsigned("atmospheric-pressure", 16, 100, "Pa")),
     ),
   },
   {
@@ -83,7 +84,7 @@ export const ENVIRONMENT_ROWS: readonly PgnRow[] = [
       sequenceIdentifier(),
       index("instance"),
       words("place", 8, ...PLACES),
-      unsigned("temperature", 16, 0.01, "K"),
+      anyKelvin(unsigned("temperature", 16, 0.01, "K")),
       unsigned("set-temperature", 16, 0.01, "K"),
       reserved(8),
     ),
@@ -101,7 +102,7 @@ export const ENVIRONMENT_ROWS: readonly PgnRow[] = [
       sequenceIdentifier(),
       index("instance"),
       words("place", 8, "inside", "outside"),
-      signed("humidity", 16, 0.004, "%"),
+      humid(signed("humidity", 16, 0.004, "%")),
       signed("set-humidity", 16, 0.004, "%"),
       reserved(8),
     ),
@@ -153,7 +154,7 @@ export const ENVIRONMENT_ROWS: readonly PgnRow[] = [
       sequenceIdentifier(),
       index("instance"),
       words("place", 8, ...PLACES),
-      unsigned("temperature", 24, 0.001, "K"),
+      anyKelvin(unsigned("temperature", 24, 0.001, "K")),
       unsigned("set-temperature", 16, 0.1, "K"),
     ),
   },

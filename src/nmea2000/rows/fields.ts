@@ -1,7 +1,7 @@
-import type { Field, WireUnit } from "../row.ts";
+import type { Field, Plausible, Tail, WireUnit } from "../row.ts";
 
 /** A field of a row before its place is known. */
-type Unplaced = Field extends infer F ? F extends Field ? Omit<F, "bit"> : never : never;
+export type Unplaced = Field extends infer F ? F extends Field ? Omit<F, "bit"> : never : never;
 
 /** Lays fields one after another from bit 0, as the standards' own lists are written. */
 export function inOrder(...fields: readonly Unplaced[]): readonly Field[] {
@@ -13,12 +13,31 @@ export function inOrder(...fields: readonly Unplaced[]): readonly Field[] {
   });
 }
 
+/** A tail that says these fields again and again; together they fill whole bytes. */
+export function groupsOf(
+  name: string,
+  { count }: { readonly count?: string },
+  ...fields: readonly Unplaced[]
+): Tail {
+  const bits = fields.reduce((sum, { width }) => sum + width, 0);
+  return { kind: "groups", name, length: bits / 8, count, fields: inOrder(...fields) };
+}
+
 export function unsigned(name: string, width: number, resolution: number, unit: WireUnit) {
   return { kind: "number", name, width, resolution, unit } as const;
 }
 
 export function signed(name: string, width: number, resolution: number, unit: WireUnit) {
   return { kind: "number", name, width, resolution, unit, signed: true } as const;
+}
+
+/** Says which values a quantity can have in or near a boat; either end may be left open. */
+export function within<F extends Unplaced>(
+  least: number | undefined,
+  most: number | undefined,
+  field: F,
+): F & { readonly plausible: Plausible } {
+  return { ...field, plausible: { least, most } };
 }
 
 export function index(name: string, width = 8) {

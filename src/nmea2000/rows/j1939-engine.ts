@@ -2,6 +2,14 @@ import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { Field, PgnRow } from "../row.ts";
 import { inOrder, reserved, unsigned } from "./fields.ts";
 import { DIGITAL_ANNEX } from "./sources.ts";
+import {
+  airCelsius,
+  atmospheric,
+  coarseCelsius,
+  gasCelsius,
+  oilCelsius,
+  turning,
+} from "./plausible.ts";
 
 /** A temperature in one byte. */
 const coarse = (name: string) => ({ ...unsigned(name, 8, 1, "Cel"), offset: -40 }) as const;
@@ -46,7 +54,7 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
       reserved(8),
       torque("torque-demand"),
       torque("torque"),
-      unsigned("speed", 16, 0.125, "1/min"),
+      turning(unsigned("speed", 16, 0.125, "1/min")),
       reserved(24, "reserved-2"),
     ),
   ),
@@ -63,11 +71,11 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
     6,
     SECOND,
     inOrder(
-      coarse("coolant-temperature"),
-      coarse("fuel-temperature"),
-      fine("oil-temperature"),
-      fine("turbocharger-oil-temperature"),
-      coarse("intercooler-temperature"),
+      coarseCelsius(coarse("coolant-temperature")),
+      coarseCelsius(coarse("fuel-temperature")),
+      oilCelsius(fine("oil-temperature")),
+      oilCelsius(fine("turbocharger-oil-temperature")),
+      coarseCelsius(coarse("intercooler-temperature")),
       share("intercooler-thermostat"),
     ),
   ),
@@ -104,11 +112,11 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
     6,
     SECOND,
     inOrder(
-      pressure("atmospheric-pressure", 0.5),
-      fine("cab-temperature"),
-      fine("ambient-temperature"),
-      coarse("air-inlet-temperature"),
-      fine("road-temperature"),
+      atmospheric(pressure("atmospheric-pressure", 0.5)),
+      airCelsius(fine("cab-temperature")),
+      airCelsius(fine("ambient-temperature")),
+      coarseCelsius(coarse("air-inlet-temperature")),
+      airCelsius(fine("road-temperature")),
     ),
   ),
   row(
@@ -119,10 +127,10 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
     inOrder(
       reserved(8),
       pressure("boost-pressure", 2),
-      coarse("manifold-temperature"),
+      coarseCelsius(coarse("manifold-temperature")),
       pressure("air-inlet-pressure", 2),
       pressure("air-filter-pressure", 0.05),
-      fine("exhaust-temperature"),
+      gasCelsius(fine("exhaust-temperature")),
       pressure("coolant-filter-pressure", 0.5),
     ),
   ),
@@ -149,7 +157,7 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
       share("oil-level"),
       pressure("filter-pressure", 2),
       pressure("oil-pressure", 16),
-      fine("oil-temperature"),
+      oilCelsius(fine("oil-temperature")),
       reserved(16),
     ),
   ),
@@ -163,7 +171,7 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
       share("fuel-level-1"),
       pressure("fuel-filter-pressure", 2),
       pressure("oil-filter-pressure", 0.5),
-      fine("cargo-temperature"),
+      airCelsius(fine("cargo-temperature")),
       share("fuel-level-2"),
       reserved(8),
     ),

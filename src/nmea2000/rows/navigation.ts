@@ -2,6 +2,7 @@ import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, sequenceIdentifier, signed, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
+import { boatSpeed, deep, direction, east, north, ofDay, windSpeed } from "./plausible.ts";
 
 export const NAVIGATION_ROWS: readonly PgnRow[] = [
   {
@@ -27,7 +28,7 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
       ),
       reserved(4),
       unsigned("date", 16, 1, "d"),
-      unsigned("time", 32, 0.0001, "s"),
+      ofDay(unsigned("time", 32, 0.0001, "s")),
     ),
   },
   {
@@ -41,7 +42,7 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       sequenceIdentifier(),
-      unsigned("depth", 32, 0.01, "m"),
+      deep(unsigned("depth", 32, 0.01, "m")),
       signed("offset", 16, 0.001, "m"),
       unsigned("range", 8, 10, "m"),
     ),
@@ -56,8 +57,8 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     length: 8,
     source: FIELD_LISTS,
     fields: inOrder(
-      signed("latitude", 32, 1e-7, "deg"),
-      signed("longitude", 32, 1e-7, "deg"),
+      north(signed("latitude", 32, 1e-7, "deg")),
+      east(signed("longitude", 32, 1e-7, "deg")),
     ),
   },
   {
@@ -73,8 +74,8 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
       sequenceIdentifier(),
       words("course-reference", 2, "true", "magnetic"),
       reserved(6),
-      unsigned("course-over-ground", 16, 0.0001, "rad"),
-      unsigned("speed-over-ground", 16, 0.01, "m/s"),
+      direction(unsigned("course-over-ground", 16, 0.0001, "rad")),
+      boatSpeed(unsigned("speed-over-ground", 16, 0.01, "m/s")),
       reserved(16, "reserved-2"),
     ),
   },
@@ -89,8 +90,8 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       sequenceIdentifier(),
-      unsigned("wind-speed", 16, 0.01, "m/s"),
-      unsigned("wind-angle", 16, 0.0001, "rad"),
+      windSpeed(unsigned("wind-speed", 16, 0.01, "m/s")),
+      direction(unsigned("wind-angle", 16, 0.0001, "rad")),
       words(
         "wind-reference",
         3,
@@ -114,8 +115,8 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       sequenceIdentifier(),
-      unsigned("speed-through-water", 16, 0.01, "m/s"),
-      unsigned("speed-over-ground", 16, 0.01, "m/s"),
+      boatSpeed(unsigned("speed-through-water", 16, 0.01, "m/s")),
+      boatSpeed(unsigned("speed-over-ground", 16, 0.01, "m/s")),
       words(
         "speed-sensor",
         8,
@@ -139,7 +140,7 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       unsigned("date", 16, 1, "d"),
-      unsigned("time", 32, 0.0001, "s"),
+      ofDay(unsigned("time", 32, 0.0001, "s")),
       unsigned("log", 32, 1, "m"),
       unsigned("trip-log", 32, 1, "m"),
     ),
@@ -156,9 +157,9 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     fields: inOrder(
       sequenceIdentifier(),
       unsigned("date", 16, 1, "d"),
-      unsigned("time", 32, 0.0001, "s"),
-      signed("latitude", 64, 1e-16, "deg"),
-      signed("longitude", 64, 1e-16, "deg"),
+      ofDay(unsigned("time", 32, 0.0001, "s")),
+      north(signed("latitude", 64, 1e-16, "deg")),
+      east(signed("longitude", 64, 1e-16, "deg")),
       signed("altitude", 64, 1e-6, "m"),
       words(
         "gnss-type",
@@ -206,7 +207,7 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       unsigned("date", 16, 1, "d"),
-      unsigned("time", 32, 0.0001, "s"),
+      ofDay(unsigned("time", 32, 0.0001, "s")),
       signed("local-offset", 16, 1, "min"),
     ),
   },
@@ -252,14 +253,14 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
       words("perpendicular-crossed", 2, "no", "yes"),
       words("arrival-circle-entered", 2, "no", "yes"),
       words("calculation", 2, "great-circle", "rhumb-line"),
-      unsigned("arrival-time", 32, 0.0001, "s"),
+      ofDay(unsigned("arrival-time", 32, 0.0001, "s")),
       unsigned("arrival-date", 16, 1, "d"),
-      unsigned("bearing-origin-to-waypoint", 16, 0.0001, "rad"),
-      unsigned("bearing-to-waypoint", 16, 0.0001, "rad"),
+      direction(unsigned("bearing-origin-to-waypoint", 16, 0.0001, "rad")),
+      direction(unsigned("bearing-to-waypoint", 16, 0.0001, "rad")),
       index("origin-number", 32),
       index("waypoint-number", 32),
-      signed("waypoint-latitude", 32, 1e-7, "deg"),
-      signed("waypoint-longitude", 32, 1e-7, "deg"),
+      north(signed("waypoint-latitude", 32, 1e-7, "deg")),
+      east(signed("waypoint-longitude", 32, 1e-7, "deg")),
       signed("closing-speed", 16, 0.01, "m/s"),
     ),
   },

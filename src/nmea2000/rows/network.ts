@@ -1,6 +1,6 @@
 import { MINUTE } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
-import { index, inOrder, reserved, text, unsigned, words } from "./fields.ts";
+import { groupsOf, index, inOrder, reserved, text, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS, FROM_MEMORY, NAME_LAYOUT, REQUEST_LAYOUT } from "./sources.ts";
 
 export const NETWORK_ROWS: readonly PgnRow[] = [
@@ -49,6 +49,32 @@ export const NETWORK_ROWS: readonly PgnRow[] = [
       index("industry-group", 3),
       words("arbitrary-address", 1, "no", "yes"),
     ),
+  },
+  {
+    pgn: 126464,
+    title: "list of PGNs",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: null,
+    length: 1,
+    source: FROM_MEMORY,
+    fields: inOrder(words("direction", 8, "transmitted", "received")),
+    tail: groupsOf("listed", {}, index("pgn", 24)),
+  },
+  {
+    pgn: 126998,
+    title: "configuration information",
+    transport: "fast-packet",
+    codes: "nmea2000",
+    period: null,
+    length: 0,
+    shortest: 2,
+    source: FROM_MEMORY,
+    fields: [],
+    tail: {
+      kind: "texts",
+      names: ["installation-1", "installation-2", "manufacturer-information"],
+    },
   },
   {
     pgn: 126996,

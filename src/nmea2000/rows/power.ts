@@ -11,6 +11,7 @@ import {
   words,
 } from "./fields.ts";
 import { FIELD_LISTS, FROM_MEMORY } from "./sources.ts";
+import { charge, forwardVoltage, oilKelvin } from "./plausible.ts";
 
 export const POWER_ROWS: readonly PgnRow[] = [
   {
@@ -26,7 +27,7 @@ export const POWER_ROWS: readonly PgnRow[] = [
       sequenceIdentifier(),
       index("instance"),
       words("type", 8, "battery", "alternator", "converter", "solar-cell", "wind-generator"),
-      unsigned("state-of-charge", 8, 1, "%"),
+      charge(unsigned("state-of-charge", 8, 1, "%")),
       unsigned("state-of-health", 8, 1, "%"),
       unsigned("time-remaining", 16, 1, "min"),
       unsigned("ripple-voltage", 16, 0.01, "V"),
@@ -76,9 +77,9 @@ export const POWER_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       index("instance"),
-      signed("voltage", 16, 0.01, "V"),
+      forwardVoltage(signed("voltage", 16, 0.01, "V")),
       signed("current", 16, 0.1, "A"),
-      unsigned("temperature", 16, 0.01, "K"),
+      oilKelvin(unsigned("temperature", 16, 0.01, "K")),
       sequenceIdentifier(),
     ),
   },

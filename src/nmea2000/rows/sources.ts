@@ -16,3 +16,10 @@ export const NAME_LAYOUT = "ISO 11783-5 and SAE J1939-81 (NAME)";
 
 /** Request and acknowledgement. */
 export const REQUEST_LAYOUT = "ISO 11783-3 and SAE J1939-21; from memory";
+
+/** Trouble codes and lamps; held against the worked decodes of a published test suite. */
+export const DIAGNOSTICS = "SAE J1939-73, from memory";
+
+/** Order from a public list of fields; widths and words are from memory, and rarely seen. */
+export const FIELD_LISTS_DOUBTFUL =
+  "NMEA 2000 Appendix B.1, parameter group fields v1.301 (order of fields); widths doubtful";

@@ -2,6 +2,7 @@ import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, sequenceIdentifier, signed, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
+import { direction, halfTurn, quarterTurn } from "./plausible.ts";
 
 export const STEERING_ROWS: readonly PgnRow[] = [
   {
@@ -17,8 +18,8 @@ export const STEERING_ROWS: readonly PgnRow[] = [
       index("instance"),
       words("direction-order", 3, "no-order", "move-to-starboard", "move-to-port"),
       reserved(5),
-      signed("angle-order", 16, 0.0001, "rad"),
-      signed("rudder-angle", 16, 0.0001, "rad"),
+      quarterTurn(signed("angle-order", 16, 0.0001, "rad")),
+      quarterTurn(signed("rudder-angle", 16, 0.0001, "rad")),
       reserved(16, "reserved-2"),
     ),
   },
@@ -33,9 +34,9 @@ export const STEERING_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       sequenceIdentifier(),
-      unsigned("heading", 16, 0.0001, "rad"),
-      signed("deviation", 16, 0.0001, "rad"),
-      signed("variation", 16, 0.0001, "rad"),
+      direction(unsigned("heading", 16, 0.0001, "rad")),
+      halfTurn(signed("deviation", 16, 0.0001, "rad")),
+      halfTurn(signed("variation", 16, 0.0001, "rad")),
       words("heading-reference", 2, "true", "magnetic"),
       reserved(6),
     ),
@@ -66,9 +67,9 @@ export const STEERING_ROWS: readonly PgnRow[] = [
     source: FIELD_LISTS,
     fields: inOrder(
       sequenceIdentifier(),
-      signed("yaw", 16, 0.0001, "rad"),
-      signed("pitch", 16, 0.0001, "rad"),
-      signed("roll", 16, 0.0001, "rad"),
+      halfTurn(signed("yaw", 16, 0.0001, "rad")),
+      quarterTurn(signed("pitch", 16, 0.0001, "rad")),
+      halfTurn(signed("roll", 16, 0.0001, "rad")),
       reserved(8),
     ),
   },
@@ -85,7 +86,7 @@ export const STEERING_ROWS: readonly PgnRow[] = [
       index("variation-source", 4),
       reserved(4),
       unsigned("age-of-service", 16, 1, "d"),
-      signed("variation", 16, 0.0001, "rad"),
+      halfTurn(signed("variation", 16, 0.0001, "rad")),
       reserved(16, "reserved-2"),
     ),
   },

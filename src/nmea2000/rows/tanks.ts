@@ -2,6 +2,7 @@ import { MILLISECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, signed, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
+import { tankLevel } from "./plausible.ts";
 
 export const TANK_ROWS: readonly PgnRow[] = [
   {
@@ -25,7 +26,7 @@ export const TANK_ROWS: readonly PgnRow[] = [
         "black-water",
         "fuel-gasoline",
       ),
-      signed("level", 16, 0.004, "%"),
+      tankLevel(signed("level", 16, 0.004, "%")),
       unsigned("capacity", 32, 0.1, "L"),
       reserved(8),
     ),
