@@ -57,6 +57,8 @@ export class Binder {
   /** Keys of the boat file for whole messages and for single indicators. */
   readonly #ownKeys: readonly Candidate[];
   readonly #indicatorKeys: readonly Candidate[];
+  readonly #severalDescribed: boolean;
+  /** A bit for each bus that speaks NMEA 2000. */
   #busesMet = 0;
   #version: number;
 
@@ -74,6 +76,7 @@ export class Binder {
     );
     this.#ownKeys = keys.filter(({ key }) => key.quantity === "self");
     this.#indicatorKeys = keys.filter(({ key }) => key.indicator !== undefined);
+    this.#severalDescribed = boat.networks.filter((it) => it.speaks === "nmea2000").length > 1;
     this.#version = devices.version;
   }
 
@@ -207,10 +210,13 @@ export class Binder {
   }
 
   get #severalBuses(): boolean {
-    return (this.#busesMet & (this.#busesMet - 1)) !== 0;
+    return this.#severalDescribed || (this.#busesMet & (this.#busesMet - 1)) !== 0;
   }
 
-  /** Once a second NMEA 2000 bus is heard, what is called by number carries its bus's name. */
+  /**
+   * With several NMEA 2000 buses what is called by number carries its bus's name: from the first
+   * message on where the boat file describes them, else once a second one is heard.
+   */
   #meet(bus: number): void {
     const bit = 1 << bus;
     if ((this.#busesMet & bit) !== 0) return;

@@ -95,6 +95,18 @@ describe("without a boat file", () => {
     expect(boat.read("engine/0/speed")).toBe("bad not-heard");
   });
 
+  test("two buses of the boat file stand before the number from the first message on", () => {
+    const network = { speaks: "nmea2000", powered: "always" } as const;
+    const boat = new TalkingBoat({
+      networks: [
+        { ...network, name: "main", bus: "can0" },
+        { ...network, name: "flybridge", bus: "can1" },
+      ],
+    });
+    boat.say(0, 127488, { instance: 0, speed: 700 });
+    expect(boat.signals.table.subjectsOf("engine")).toEqual(["can0-0"]);
+  });
+
   test("a bus of which the boat file says that it speaks J1939 is not a second one", () => {
     const networks = [
       { name: "port-engine", bus: "can1", speaks: "j1939", powered: "with-helm" } as const,
