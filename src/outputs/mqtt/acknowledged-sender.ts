@@ -35,6 +35,7 @@ export class AcknowledgedSender {
   readonly states = new LatestStates();
   /** Set once the signals were said on this connection: only then is "connected" true of all. */
   linkMayFollow = false;
+  /** When `link` is to be repeated; -Infinity until it was said on this connection. */
   #linkDue: Micros = -Infinity;
   /** The broker has refused something on this connection; nothing is sent before this time. */
   #heldUntil: Micros = -Infinity;
@@ -54,8 +55,10 @@ export class AcknowledgedSender {
   }
 
   wake(): void {
-    const held = this.parts.clock.steady() < this.#heldUntil;
-    if (held || this.parts.connection() === undefined) return;
+    const connection = this.parts.connection();
+    if (connection === undefined) return;
+    this.#repeatLink(connection);
+    if (this.parts.clock.steady() < this.#heldUntil) return;
     this.#awake = true;
     this.#sending ??= this.#send();
   }
@@ -109,12 +112,25 @@ export class AcknowledgedSender {
     topics.remove(state.absolute === true ? state.topic : topics.base + state.topic);
   }
 
+  /** The first "connected" on a connection follows everything else. */
   async #sendLink(connection: BrokerConnection): Promise<boolean> {
-    const { topics, clock } = this.parts;
-    if (!this.linkMayFollow || clock.steady() < this.#linkDue) return false;
-    topics.add("link", { kind: "link" });
-    await connection.publish(retained("link", linkPayload("connected", clock.wall()), 1));
-    this.#linkDue = clock.steady() + LINK_INTERVAL;
+    if (!this.linkMayFollow || this.#linkDue !== -Infinity) return false;
+    this.parts.topics.add("link", { kind: "link" });
+    await connection.publish(this.#link());
+    this.#linkDue = this.parts.clock.steady() + LINK_INTERVAL;
     return true;
+  }
+
+  /** Later ones wait for nothing: a slow disk must not make the boat look lost. */
+  #repeatLink(connection: BrokerConnection): void {
+    const now = this.parts.clock.steady();
+    if (this.#linkDue === -Infinity || now < this.#linkDue) return;
+    this.#linkDue = now + LINK_INTERVAL;
+    // A failure means that the connection ends; the next one begins with a link of its own.
+    connection.publish(this.#link()).catch(() => {});
+  }
+
+  #link(): Outgoing {
+    return retained("link", linkPayload("connected", this.parts.clock.wall()), 1);
   }
 }
