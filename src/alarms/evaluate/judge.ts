@@ -101,9 +101,12 @@ export class Judge {
     }
     for (let q = 0; q < this.#queued; q++) {
       const i = this.#queue[q];
-      this.#look(i, this.#touched[i], now);
+      if (this.#touched[i] !== Touch.test || this.#hasNewFinding(i)) {
+        this.#look(i, this.#touched[i], now);
+      }
       this.#touched[i] = 0;
     }
+    this.evaluations += this.#queued;
     this.#queued = 0;
     if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
   }
@@ -155,8 +158,13 @@ export class Judge {
     this.#touched[i] |= touched;
   }
 
+  /** The short way for most messages: only the test is touched, and it finds what it found before. */
+  #hasNewFinding(i: number): boolean {
+    const found = this.tests.evaluate(i);
+    return found !== this.#found[i] || found === Found.unknown;
+  }
+
   #look(i: number, touched: number, now: Micros): void {
-    this.evaluations++;
     if ((touched & Touch.along) !== 0) {
       this.tests.followCurve(i, now);
       this.#setTimer(this.firstTimer[i] + Slot.curve, this.tests.nextLeave(i));

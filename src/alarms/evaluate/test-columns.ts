@@ -1,7 +1,7 @@
 import { Quality, Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
-import type { Instance } from "../compile/instance.ts";
+import type { Instance, TiedLimit } from "../compile/instance.ts";
 import { Found } from "../life-cycle/kleene.ts";
 
 const Kind = { never: 0, limit: 1, reads: 2, bits: 3, notHeard: 4 } as const;
@@ -13,22 +13,22 @@ const Kind = { never: 0, limit: 1, reads: 2, bits: 3, notHeard: 4 } as const;
 export class TestColumns {
   readonly #kinds: Uint8Array;
   readonly #signals: Int32Array;
-  /** 1 for `low`, -1 for `high`: what remains above the limit times this is room. */
-  readonly #signs: Float64Array;
   readonly #limits: Float64Array;
-  readonly #deadbands: Float64Array;
-  readonly #shares: Float64Array;
-  readonly #hairs: Float64Array;
+  /** 1 for `low`, -1 for `high`: values times this are compared with the two columns below. */
+  readonly #signs: Float64Array;
+  /** Below it the test is active. */
+  readonly #activeBelow: Float64Array;
+  /** From it on the test is clear; between the two lies the deadband. */
+  readonly #clearFrom: Float64Array;
 
   constructor(readonly instances: readonly Instance[], readonly table: SignalTable) {
     const count = instances.length;
     this.#kinds = new Uint8Array(count);
     this.#signals = new Int32Array(count);
-    this.#signs = new Float64Array(count);
     this.#limits = new Float64Array(count);
-    this.#deadbands = new Float64Array(count);
-    this.#shares = new Float64Array(count);
-    this.#hairs = new Float64Array(count);
+    this.#signs = new Float64Array(count);
+    this.#activeBelow = new Float64Array(count);
+    this.#clearFrom = new Float64Array(count);
     for (let i = 0; i < count; i++) this.put(i);
   }
 
@@ -36,14 +36,10 @@ export class TestColumns {
   put(i: number): void {
     const instance = this.instances[i];
     const { test, signal } = instance;
-    const limit = test.kind === "low" || test.kind === "high" ? test : null;
     this.#kinds[i] = kindOf(instance);
     this.#signals[i] = signal;
-    this.#signs[i] = test.kind === "high" ? -1 : 1;
-    this.#limits[i] = limit?.limit ?? NaN;
-    this.#deadbands[i] = limit?.deadband ?? 0;
-    this.#shares[i] = limit?.deadbandShare ?? 0;
-    this.#hairs[i] = limit?.hair ?? 0;
+    this.#limits[i] = NaN;
+    if (test.kind === "low" || test.kind === "high") this.#setLimit(i, test, test.limit);
   }
 
   evaluate(i: number): Found {
@@ -66,11 +62,6 @@ export class TestColumns {
     return this.#limits[i];
   }
 
-  /** The value at which the test is back from its limit; NaN where there is none. */
-  clearLimitOf(i: number): number {
-    return this.#limits[i] + this.#signs[i] * this.#deadbandOf(i);
-  }
-
   /** The signal along which the limit runs has another value; NaN while that is not known. */
   followCurve(i: number, now: Micros): void {
     const { test } = this.instances[i];
@@ -79,7 +70,7 @@ export class TestColumns {
     const isGood = along >= 0 && this.table.qualities[along] === Quality.good;
     const value = isGood ? this.table.values[along] : NaN;
     window?.take(value, now);
-    this.#limits[i] = table.limitAt(window === null ? value : window.lowest);
+    this.#setLimit(i, test, table.limitAt(window === null ? value : window.lowest));
   }
 
   /** When the curve is read at another value though no message came. */
@@ -103,19 +94,24 @@ export class TestColumns {
     return signal < 0 || this.table.qualities[signal] !== Quality.good;
   }
 
-  #deadbandOf(i: number): number {
-    const limit = this.#limits[i];
-    return this.#deadbands[i] + (limit < 0 ? -limit : limit) * this.#shares[i];
+  #setLimit(i: number, test: TiedLimit, limit: number): void {
+    const sign = test.kind === "high" ? -1 : 1;
+    this.#limits[i] = limit;
+    this.#signs[i] = sign;
+    this.#activeBelow[i] = sign * limit - test.hair;
+    this.#clearFrom[i] = sign * limit - test.hair + test.deadband +
+      Math.abs(limit) * test.deadbandShare;
   }
 
   #againstLimit(i: number): Found {
     const signal = this.#signals[i];
+    if (this.table.qualities[signal] !== Quality.good) return Found.unknown;
+    const value = this.table.values[signal] * this.#signs[i];
+    if (value < this.#activeBelow[i]) return Found.active;
+    if (value >= this.#clearFrom[i]) return Found.clear;
+    // Neither: in the deadband, or the limit is not known.
     const limit = this.#limits[i];
-    if (this.table.qualities[signal] !== Quality.good || limit !== limit) return Found.unknown;
-    const room = (this.table.values[signal] - limit) * this.#signs[i];
-    const hair = this.#hairs[i];
-    if (room < -hair) return Found.active;
-    return room >= this.#deadbandOf(i) - hair ? Found.clear : Found.deadband;
+    return limit === limit ? Found.deadband : Found.unknown;
   }
 
   #reads(i: number): Found {
