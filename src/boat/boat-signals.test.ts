@@ -127,6 +127,20 @@ describe("values", () => {
     expect(boat.read("charger/0/operating-state")).toBe("bad out-of-range");
   });
 
+  test("what cannot be, such as a coolant at absolute zero, is bad, at first and later", () => {
+    const boat = new TalkingBoat();
+    const say = (at: number, raw: number) =>
+      boat.say(at, 127489, { "instance": 0, "coolant-temperature": { raw } });
+    say(0, 0);
+    expect(boat.read("engine/0/coolant-temperature")).toBe("bad implausible");
+    say(0.5, 35315);
+    expect(boat.read("engine/0/coolant-temperature")).toBe("80 good");
+    say(1, 0);
+    expect(boat.read("engine/0/coolant-temperature")).toBe("bad implausible");
+    say(1.5, 65000);
+    expect(boat.read("engine/0/coolant-temperature")).toBe("bad implausible");
+  });
+
   test("a short message yields the fields that it has and makes no others", () => {
     const boat = new TalkingBoat();
     boat.say(0, 127488, { instance: 0, speed: 700 }, { length: 3 });

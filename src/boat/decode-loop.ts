@@ -27,7 +27,7 @@ export class DecodeLoop {
     const { bytes, start, length } = message;
     const { lastRaw, signal, firstSlot, layout, table } = this.carriers;
     const { firstOperation, shape, at, end, fieldShift, fieldMask, slot } = this.layouts;
-    const { numberBelow, scale, shift, rounding } = this.layouts;
+    const { numberFrom, numberBelow, scale, shift, rounding } = this.layouts;
     const quality = contested ? Quality.uncertain : Quality.good;
     const reason = contested ? Reason.twoSenders : Reason.none;
     const base = firstSlot[carrier];
@@ -61,7 +61,8 @@ export class DecodeLoop {
       if (raw === lastRaw[place]) continue;
       lastRaw[place] = raw;
       const number = signal[place];
-      if (raw < numberBelow[operation] && number >= 0) {
+      const isValue = raw < numberBelow[operation] && raw >= numberFrom[operation];
+      if (isValue && number >= 0) {
         const value = raw * scale[operation] + shift[operation];
         const exact = Math.round(value * rounding[operation]) / rounding[operation];
         table.set(number, exact, quality, reason, now);

@@ -67,7 +67,11 @@ export class MessageLayouts {
   readonly end: Uint16Array;
   readonly fieldShift: Uint8Array;
   readonly fieldMask: Uint32Array;
-  /** By operation: a number below this is a value; −Infinity where the field is no number. */
+  /**
+   * By operation: raw numbers from the first up to, without, the second are values; none are where
+   * the field is no number.
+   */
+  readonly numberFrom: Float64Array;
   readonly numberBelow: Float64Array;
   /** By operation: its first slot. */
   readonly slot: Uint16Array;
@@ -120,13 +124,8 @@ export class MessageLayouts {
     this.end = Uint16Array.from(this.field, (field) => columns.end[field]);
     this.fieldShift = Uint8Array.from(this.field, (field) => columns.shift[field]);
     this.fieldMask = Uint32Array.from(this.field, (field) => columns.mask[field]);
-    this.numberBelow = Float64Array.from(
-      this.field,
-      (field) =>
-        columns.kind[field] === FieldKind.number
-          ? Math.min(columns.notAvailableFrom[field], columns.outOfRangeFrom[field])
-          : -Infinity,
-    );
+    this.numberFrom = Float64Array.from(this.field, (field) => columns.plausibleFrom[field]);
+    this.numberBelow = Float64Array.from(this.field, (field) => numberBelow(columns, field));
     this.slot = Uint16Array.from(operations, (operation) => operation.slot);
     this.scale = Float64Array.from(operations, (operation) => operation.scale);
     this.shift = Float64Array.from(operations, (operation) => operation.shift);
@@ -134,6 +133,12 @@ export class MessageLayouts {
     this.bits = operations.map((operation) => operation.bits);
     this.optional = Uint8Array.from(operations, (operation) => operation.optional ? 1 : 0);
   }
+}
+
+function numberBelow(columns: Columns, field: number): number {
+  if (columns.kind[field] !== FieldKind.number) return -Infinity;
+  const { notAvailableFrom, outOfRangeFrom, implausibleFrom } = columns;
+  return Math.min(notAvailableFrom[field], outOfRangeFrom[field], implausibleFrom[field]);
 }
 
 interface Operation {

@@ -10,8 +10,8 @@ import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 /**
  * A log of a bus that is as full as it can be: 50 devices, which is what NMEA 2000 allows, and about
  * 1,800 frames a second, which is what 250 kbit/s carry. So that they fill it, most speak at twice
- * their usual rate. A third of the frames are parts of fast packets, which interleave; a tenth are of
- * PGNs that have no row. Values move like real ones, so that some
+ * their usual rate. A third of the frames are parts of fast packets, which interleave; a tenth are
+ * proprietary, of which nothing is known. Values move like real ones, so that some
  * fields change with each message and others hardly ever do. The same each time.
  */
 export interface FullBus {
@@ -33,7 +33,7 @@ interface Talk {
   readonly pgn: number;
   readonly source: number;
   readonly period: Micros;
-  /** Absent: a PGN without a row, eight bytes. */
+  /** Absent: proprietary, eight bytes of anything. */
   readonly values?: (at: Micros) => Values;
   due: Micros;
 }
@@ -162,8 +162,8 @@ function allTalks(random: () => number): Talk[] {
       "wind-angle": around(1, 0.05),
     }));
     talk(128267, source, SECOND, () => ({ depth: around(12, 0.1), offset: 0.3 }));
-    talk(127250, source, 40 * MILLISECOND);
-    talk(127257, source, 50 * MILLISECOND);
+    talk(65280, source, 40 * MILLISECOND);
+    talk(65281, source, 50 * MILLISECOND);
   }
   for (let bank = 0; bank < 4; bank++) {
     talk(127501, 60 + bank, SECOND, () => ({
