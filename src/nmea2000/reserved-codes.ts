@@ -34,3 +34,29 @@ export function reservedCodesOf(field: Field, codes: PgnRow["codes"]): ReservedC
 export function mostOf(field: Field): number {
   return 2 ** (isSigned(field) ? field.width - 1 : bitsOf(field)) - 1;
 }
+
+/** What a reserved code says, for a person; both standards' own words. */
+export type ReservedWord =
+  | "not-available"
+  | "out-of-range"
+  | "error"
+  | "parameter-specific"
+  | "reserved";
+
+/**
+ * The word of a raw value that is no value, or null where it is one. All but "not available" are
+ * one status in the decoder: whoever reads the signal gets no number and must look at the sender.
+ */
+export function reservedWordOf(
+  field: Field,
+  codes: PgnRow["codes"],
+  raw: number,
+): ReservedWord | null {
+  const { notAvailableFrom, outOfRangeFrom } = reservedCodesOf(field, codes);
+  if (raw >= notAvailableFrom) return "not-available";
+  if (raw < outOfRangeFrom) return null;
+  if (codes === "nmea2000") return raw === mostOf(field) - 1 ? "out-of-range" : "reserved";
+  const high = field.width % 8 === 0 ? Math.floor(raw / 2 ** (field.width - 8)) : 0xfe;
+  if (high === 0xfe) return "error";
+  return high === 0xfb ? "parameter-specific" : "reserved";
+}

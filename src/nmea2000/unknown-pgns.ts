@@ -1,0 +1,113 @@
+import type { Micros } from "../ground/time.ts";
+import { SECOND } from "../ground/time.ts";
+import type { Message } from "./message.ts";
+
+/** PGNs of senders that are kept apart; a boat has a few dozen. */
+export const MOST_UNKNOWN = 512;
+
+/** What one sender says under a PGN that no row describes. */
+export interface UnknownPgn {
+  readonly bus: number;
+  readonly source: number;
+  readonly pgn: number;
+  /** Given by each maker as it likes: see `manufacturerCode`. */
+  readonly isProprietary: boolean;
+  /** As the message's own first bytes say it, where it is a marine maker's; null otherwise. */
+  readonly manufacturerCode: number | null;
+  /** Frames, or messages where they came in packets. */
+  readonly count: number;
+  readonly firstHeard: Micros;
+  readonly lastHeard: Micros;
+  /** In hertz, since it was first heard; null for one alone. */
+  readonly rate: number | null;
+  /** The first bytes of the latest one. */
+  readonly sample: Uint8Array;
+}
+
+interface Entry {
+  readonly bus: number;
+  readonly source: number;
+  readonly pgn: number;
+  manufacturerCode: number | null;
+  count: number;
+  readonly firstHeard: Micros;
+  lastHeard: Micros;
+  readonly sample: Uint8Array;
+  sampled: number;
+}
+
+const SAMPLE_BYTES = 8;
+/** Industry group of boats, in the NAME as in a proprietary message. */
+const MARINE = 4;
+
+/**
+ * Counts of the messages that no row describes, by bus, sender and PGN. Rare on most buses: only
+ * messages of row -1 come here.
+ */
+export class UnknownPgns {
+  /** Messages that found no place of their own. */
+  overflow = 0;
+  readonly #entries = new Map<number, Entry>();
+
+  /** Takes a message of row -1; to be called before the next frame. */
+  take(message: Message, now: Micros): void {
+    const { bus, source, pgn, bytes, start, length } = message;
+    const key = (bus * 256 + source) * 2 ** 18 + pgn;
+    let entry = this.#entries.get(key);
+    if (entry === undefined) {
+      if (this.#entries.size === MOST_UNKNOWN) {
+        this.overflow++;
+        return;
+      }
+      const sample = new Uint8Array(SAMPLE_BYTES);
+      const times = { firstHeard: now, lastHeard: now, count: 0, sampled: 0 };
+      entry = { bus, source, pgn, manufacturerCode: null, ...times, sample };
+      this.#entries.set(key, entry);
+    }
+    entry.count++;
+    entry.lastHeard = now;
+    entry.sampled = Math.min(length, SAMPLE_BYTES);
+    for (let i = 0; i < entry.sampled; i++) entry.sample[i] = bytes[start + i];
+    entry.manufacturerCode ??= manufacturerCodeOf(message);
+  }
+
+  /** In the order in which they were first heard. */
+  get list(): UnknownPgn[] {
+    return [...this.#entries.values()].map(({ sampled, sample, ...entry }) => ({
+      ...entry,
+      isProprietary: isProprietary(entry.pgn),
+      rate: rateOf(entry),
+      sample: sample.slice(0, sampled),
+    }));
+  }
+}
+
+type Heard = Pick<Entry, "count" | "firstHeard" | "lastHeard">;
+
+function rateOf({ count, firstHeard, lastHeard }: Heard): number | null {
+  if (count < 2 || lastHeard <= firstHeard) return null;
+  return ((count - 1) * SECOND) / (lastHeard - firstHeard);
+}
+
+const isSingleProprietary = (pgn: number) => pgn === 0xef00 || (pgn >= 0xff00 && pgn <= 0xffff);
+const isFastProprietary = (pgn: number) => pgn === 0x1ef00 || (pgn >= 0x1ff00 && pgn <= 0x1ffff);
+
+/** PGNs 61184, 65280 to 65535, 126720, 130816 to 131071. */
+export function isProprietary(pgn: number): boolean {
+  return isSingleProprietary(pgn) || isFastProprietary(pgn);
+}
+
+/**
+ * Eleven bits at the beginning of a marine maker's message, two reserved, and the industry group. In
+ * frames of a fast packet they come after its number and length, in the first frame alone.
+ */
+function manufacturerCodeOf({ pgn, bytes, start, length }: Message): number | null {
+  let at = start;
+  if (isFastProprietary(pgn)) {
+    if ((bytes[start] & 31) !== 0) return null;
+    at += 2;
+  } else if (!isSingleProprietary(pgn)) return null;
+  if (at + 2 > start + length) return null;
+  const word = bytes[at] | (bytes[at + 1] << 8);
+  return word >> 13 === MARINE ? word & 0x7ff : null;
+}
