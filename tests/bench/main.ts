@@ -19,6 +19,7 @@ import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 import { BareLoop } from "./bare-loop.ts";
 import { asCandump, fullBus } from "./full-bus.ts";
 import { type Line, runLines } from "./lines.ts";
+import { rulesLine } from "./rules.ts";
 import { TightLoop } from "./tight-loop.ts";
 
 const ROUNDS = 7;
@@ -110,7 +111,8 @@ say(
   `${frames} frames, ${Math.round(frames / bus.seconds)} a second, ${bus.sources} devices, ` +
     `${Math.round(bus.fastShare * 100)} % parts of fast packets; median of ${ROUNDS} rounds`,
 );
-const lines = [bare, tight, reading, messages, allSignals];
+const withRules = [rulesLine(bus, 200, 0.33), rulesLine(bus, 500, null)];
+const lines = [bare, tight, reading, messages, allSignals, ...withRules];
 for (const { line, rate, ratio } of runLines(lines, frames, ROUNDS)) {
   const floor = line.floor === null ? "" : `  (floor ${line.floor.toFixed(2)})`;
   const share = `${ratio.toFixed(2)}  ${(rate / 1e6).toFixed(1).padStart(5)} million frames/s`;
