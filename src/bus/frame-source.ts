@@ -1,3 +1,4 @@
+import type { ErrorKind } from "./error-kinds.ts";
 import type { FrameBatch } from "./frame-batch.ts";
 
 /** What a source has met so far; intended drops (`fd`, `standard`) differ from losses. */
@@ -8,6 +9,8 @@ export interface SourceCounts {
   standard: number;
   remote: number;
   error: number;
+  /** Error frames by what they report; one may report several kinds, or none that is known. */
+  errorKinds: Partial<Record<ErrorKind, number>>;
   fd: number;
   malformed: number;
   /** Frames that the operating system or adapter says were dropped before we saw them. */
@@ -51,5 +54,14 @@ export class SourceEndedEarly extends Error {
 }
 
 export function emptyCounts(): SourceCounts {
-  return { frames: 0, standard: 0, remote: 0, error: 0, fd: 0, malformed: 0, dropped: 0 };
+  return {
+    frames: 0,
+    standard: 0,
+    remote: 0,
+    error: 0,
+    errorKinds: {},
+    fd: 0,
+    malformed: 0,
+    dropped: 0,
+  };
 }

@@ -121,8 +121,8 @@ describe("a file", () => {
     ["pcap:voyage", "voyage is a folder, expected a pcap file."],
     ["/dev/null", "/dev/null is no ordinary file and can be read only once"],
     ["candmp:day.log", 'did you mean "candump:"?'],
-    ["socketcan:can0", "cannot listen to socketcan itself yet"],
-    ["can1=slcan:/dev/ttyACM0", "cannot listen to slcan itself yet"],
+    ["socketcan:can0", "cannot be used here"],
+    ["can1=slcan:/dev/ttyACM0", "cannot be used here"],
     ["tcp:localhost:2000", "cannot listen to tcp itself yet"],
   ])("is refused with a sentence: %s", async (text, sentence) => {
     expect(await refusal(text)).toContain(sentence);
@@ -189,8 +189,9 @@ describe("a TCP connection", () => {
     });
     const buses = new BusNames();
     const { port } = listener.addr as Deno.NetAddr;
-    const connections = { delay: () => 0, sleep: () => Promise.resolve() };
-    const source = await openInput(`can1=tcp:127.0.0.1:${port}`, { buses, folder, connections });
+    const clock = { steady: () => 0, wall: () => 0 };
+    const live = { delay: () => 0, sleep: () => Promise.resolve(), clock };
+    const source = await openInput(`can1=tcp:127.0.0.1:${port}`, { buses, folder, live });
     const { frames } = await readAll(source, buses, 3);
     await served;
     listener.close();

@@ -1,9 +1,11 @@
 import { resolve } from "node:path";
-import { openTcp, type TcpOptions } from "./adapters/tcp.ts";
+import { openSocketcan } from "./adapters/socketcan/socketcan.ts";
+import { openTcp } from "./adapters/tcp.ts";
 import type { BusNames } from "./bus-names.ts";
 import { cannotRead, streamBytes } from "./input-bytes.ts";
 import { CannotOpenInput } from "./cannot-open-input.ts";
 import type { FrameSource } from "./frame-source.ts";
+import type { LiveParts } from "./live-parts.ts";
 import { mistakeWords, parseInputText } from "./input-text.ts";
 import { openFolder } from "./folder-recordings.ts";
 import { openKnown, openRecording, type OpenRecordingOptions } from "./open-recording.ts";
@@ -18,8 +20,8 @@ export interface OpenInputOptions {
   readonly batchSize?: number;
   /** Plays a scenario, as the person wrote it; from `src/simulator/`, which this floor does not know. */
   readonly simulator?: (scenario: string, options: OpenRecordingOptions) => Promise<FrameSource>;
-  /** How lost connections are made again: needs a clock, which only `src/commands/` has. */
-  readonly connections?: Pick<TcpOptions, "delay" | "sleep" | "told">;
+  /** How live adapters wait and try again: needs a clock, which only `src/commands/` has. */
+  readonly live?: LiveParts;
 }
 
 /**
@@ -50,17 +52,15 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
       if (options.simulator === undefined) break;
       return await options.simulator(input.scenario, shared);
     case "tcp":
-      if (options.connections === undefined) break;
-      return openTcp({ host: input.host, port: input.port, ...shared, ...options.connections });
-    // Each live adapter gets a line here and a file of its own in `adapters/`.
+      if (options.live === undefined) break;
+      return openTcp({ host: input.host, port: input.port, ...shared, ...options.live });
     case "socketcan":
+      if (options.live === undefined) break;
+      return await openSocketcan({ interface: input.interface, ...shared, ...options.live });
     case "slcan":
       break;
   }
-  throw new CannotOpenInput(
-    `${text}: this version cannot listen to ${input.kind} itself yet. It reads recordings, and ` +
-      `candump lines on standard input: candump -L can0 | sternfast run -`,
-  );
+  throw new CannotOpenInput(`${text}: ${input.kind} cannot be used here; a recording can.`);
 }
 
 async function openPlace(

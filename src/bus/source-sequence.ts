@@ -1,3 +1,4 @@
+import { ERROR_KINDS } from "./error-kinds.ts";
 import type { FrameBatch } from "./frame-batch.ts";
 import {
   emptyCounts,
@@ -37,6 +38,10 @@ export class SourceSequence implements FrameSource {
       sum.standard += counts.standard;
       sum.remote += counts.remote;
       sum.error += counts.error;
+      for (const kind of ERROR_KINDS) {
+        const more = counts.errorKinds[kind];
+        if (more !== undefined) sum.errorKinds[kind] = (sum.errorKinds[kind] ?? 0) + more;
+      }
       sum.fd += counts.fd;
       sum.malformed += counts.malformed;
       sum.dropped += counts.dropped;

@@ -2,6 +2,7 @@ import { CannotOpenInput } from "../bus/cannot-open-input.ts";
 import type { BusNames } from "../bus/bus-names.ts";
 import type { FrameSource } from "../bus/frame-source.ts";
 import { openInput } from "../bus/open-input.ts";
+import type { SourceEvent } from "../bus/source-event.ts";
 import type { Clock } from "../ground/clock.ts";
 import { nearestName } from "../ground/spelling.ts";
 import { MILLISECOND, parseIsoTime } from "../ground/time.ts";
@@ -10,6 +11,8 @@ import { SCENARIOS } from "../simulator/scenarios/all.ts";
 import { Simulator } from "../simulator/simulator.ts";
 import { type Pace, SimulatorSource } from "../simulator/simulator-source.ts";
 import { CommandFailure } from "./exit-codes.ts";
+import { liveParts } from "./live-parts.ts";
+import { realClock } from "./real-clock.ts";
 import { RowEncoder } from "./row-encoder.ts";
 
 export interface OpenSourceOptions {
@@ -17,6 +20,8 @@ export interface OpenSourceOptions {
   readonly folder: string;
   /** Given: a scenario runs by this clock, live. Not given: as fast as it can, at a fixed date. */
   readonly clock?: Clock;
+  /** Told of what befalls a live input. */
+  readonly told?: (event: SourceEvent) => void;
 }
 
 /** When a scenario starts that nobody watches live: every run then makes the same bytes. */
@@ -27,11 +32,12 @@ const FIXED_START = parseIsoTime("2026-06-14T10:00:00Z") ?? 0;
  * @throws {CommandFailure}
  */
 export async function openSource(input: string, options: OpenSourceOptions): Promise<FrameSource> {
-  const { buses, folder, clock } = options;
+  const { buses, folder, clock, told } = options;
   try {
     return await openInput(input, {
       buses,
       folder,
+      live: { ...liveParts(clock ?? realClock()), told },
       simulator: (scenario, { bus }) => Promise.resolve(openScenario(scenario, bus, buses, clock)),
     });
   } catch (error) {

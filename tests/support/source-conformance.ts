@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { BusNames } from "../../src/bus/bus-names.ts";
+import { type ErrorKind, errorKinds } from "../../src/bus/error-kinds.ts";
 import { FrameFlag } from "../../src/bus/frame-batch.ts";
 import { type FrameSource, SourceEndedEarly } from "../../src/bus/frame-source.ts";
 import { type Frame, framesIn, readAll } from "./frames.ts";
@@ -13,6 +14,17 @@ export interface SourceUnderTest {
   open(buses: BusNames, batchSize: number): FrameSource | Promise<FrameSource>;
   /** The same, cut off in the middle; not for live sources. */
   openCut?(buses: BusNames): FrameSource | Promise<FrameSource>;
+}
+
+function errorKindsOf(frames: readonly Frame[]): Partial<Record<ErrorKind, number>> {
+  const counts: Partial<Record<ErrorKind, number>> = {};
+  for (const { flags, identifier, data } of frames) {
+    if ((flags & FrameFlag.error) === 0) continue;
+    for (const kind of errorKinds(identifier, new Uint8Array(data), 0, data.length)) {
+      counts[kind] = (counts[kind] ?? 0) + 1;
+    }
+  }
+  return counts;
 }
 
 const BATCH_SIZES = [1, 2, 3, 7, 64, 1000, 100_000];
@@ -48,6 +60,7 @@ export function holdsAsFrameSource(name: string, source: SourceUnderTest): void 
         standard: ofKind((flags) => (flags & (FrameFlag.extended | FrameFlag.error)) === 0),
         remote: ofKind((flags) => (flags & FrameFlag.remote) !== 0),
         error: ofKind((flags) => (flags & FrameFlag.error) !== 0),
+        errorKinds: errorKindsOf(source.frames),
         fd: ofKind((flags) => (flags & FrameFlag.fd) !== 0),
         malformed: 0,
         dropped: 0,

@@ -1,21 +1,9 @@
-import type { Micros } from "../../ground/time.ts";
+import type { LiveParts } from "../live-parts.ts";
 import type { ByteStream } from "../parsed-source.ts";
 
-/** What befalls a connection; whoever opened the source may be told. */
-export type ConnectionEvent =
-  | { readonly kind: "connected" }
-  /** `reason`: a clause, "the other side closed the connection". */
-  | { readonly kind: "lost"; readonly reason: string; readonly retryIn: Micros }
-  | { readonly kind: "refused"; readonly reason: string; readonly retryIn: Micros };
-
-export interface ReconnectingParts {
+export interface ReconnectingParts extends Pick<LiveParts, "delay" | "sleep" | "told"> {
   /** Opens a connection; rejects if it cannot be had now, or when the signal aborts. */
   readonly connect: (signal: AbortSignal) => Promise<ByteStream>;
-  /** How long to wait after the attempt with this number (from 1) since the last success. */
-  readonly delay: (attempt: number) => Micros;
-  /** Waits, or ends early when the signal aborts. */
-  readonly sleep: (length: Micros, signal: AbortSignal) => Promise<void>;
-  readonly told?: (event: ConnectionEvent) => void;
   /** What stands in the stream where a connection ended after this byte. */
   readonly joint: (last: number) => Uint8Array;
 }

@@ -5,7 +5,7 @@ import { holdsAsFrameSource } from "../../../tests/support/source-conformance.ts
 import { SECOND } from "../../ground/time.ts";
 import { BusNames } from "../bus-names.ts";
 import { CandumpWriter } from "../recordings/candump-writer.ts";
-import type { ConnectionEvent } from "./reconnecting-bytes.ts";
+import type { SourceEvent } from "../source-event.ts";
 import { openTcp, type TcpOptions } from "./tcp.ts";
 
 const FRAMES = fc.sample(anyFrame, { seed: 28700, numRuns: 50 });
@@ -63,7 +63,7 @@ describe("a TCP connection", () => {
 
   test("that is lost is made again, and what was cut off is counted", async () => {
     const buses = new BusNames();
-    const events: ConnectionEvent[] = [];
+    const events: SourceEvent[] = [];
     const port = serve(sends(cutLine), holdsAfter(linesOf(FRAMES)));
     const source = open(port, buses, { told: (event) => events.push(event) });
     const { frames } = await readAll(source, buses, 2 * FRAMES.length - 1);
@@ -95,7 +95,7 @@ describe("a TCP connection", () => {
   test("that is refused is told of, and the source can be stopped while it waits", async () => {
     const port = serve(sends(cutLine));
     for (const listener of listeners.splice(0)) listener.close();
-    const events: ConnectionEvent[] = [];
+    const events: SourceEvent[] = [];
     const buses = new BusNames();
     const source = open(port, buses, {
       told: (event) => {

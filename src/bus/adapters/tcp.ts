@@ -2,12 +2,13 @@ import type { BusNames } from "../bus-names.ts";
 import type { FrameSource } from "../frame-source.ts";
 import { streamBytes } from "../input-bytes.ts";
 import { InterfaceNames } from "../interface-names.ts";
+import type { LiveParts } from "../live-parts.ts";
 import { type ByteStream, ParsedSource } from "../parsed-source.ts";
 import { CandumpLines } from "../recordings/candump-lines.ts";
 import { SourceTally } from "../source-tally.ts";
-import { ReconnectingBytes, type ReconnectingParts } from "./reconnecting-bytes.ts";
+import { ReconnectingBytes } from "./reconnecting-bytes.ts";
 
-export interface TcpOptions extends Pick<ReconnectingParts, "delay" | "sleep" | "told"> {
+export interface TcpOptions extends Pick<LiveParts, "delay" | "sleep" | "told"> {
   readonly host: string;
   readonly port: number;
   readonly buses: BusNames;

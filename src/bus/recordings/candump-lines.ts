@@ -84,7 +84,7 @@ export class CandumpLines implements FrameParser {
     const count = batch.count;
     const next = this.#line.read(bytes, at, batch);
     if (next >= 0) {
-      if (batch.count > count) this.#tally.frame(batch.flags[count]);
+      if (batch.count > count) this.#tally.frame(batch, count);
       return next;
     }
     const newline = bytes.indexOf(NEWLINE, this.#line.failedAt);

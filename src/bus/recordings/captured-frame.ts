@@ -1,5 +1,6 @@
 import type { Micros } from "../../ground/time.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../frame-batch.ts";
+import { flagsOfWord, identifierOfWord } from "../identifier-word.ts";
 import { EXPECTED_NAME, type NoBus } from "../interface-names.ts";
 
 /** Link types of captures that hold CAN frames (tcpdump.org, "Link-layer header types"). */
@@ -22,10 +23,6 @@ const FLEXIBLE_DATA = 64;
 const PROTOCOL_CAN = 0x000c;
 const PROTOCOL_FLEXIBLE = 0x000d;
 
-/** Bits beside the identifier, of Linux's `can.h`. */
-const EXTENDED_BIT = 0x80000000;
-const REMOTE_BIT = 0x40000000;
-const ERROR_BIT = 0x20000000;
 /** CANFD_FDF, in the byte after the length. */
 const FLEXIBLE_BIT = 0x04;
 
@@ -76,7 +73,7 @@ export function addCapturedFrame(
   if (said > (flexible ? FLEXIBLE_DATA : FRAME_BYTES)) {
     return "at most 8 data bytes, or 64 in CAN FD";
   }
-  const flags = flagsOf(word) | (flexible ? FrameFlag.fd : 0);
+  const flags = flagsOfWord(word) | (flexible ? FrameFlag.fd : 0);
   const remote = (flags & FrameFlag.remote) !== 0;
   if (!remote && captured < said) return "as many data bytes as the frame says";
   if (typeof link.bus === "string") return EXPECTED_NAME[link.bus];
@@ -90,17 +87,7 @@ export function addCapturedFrame(
   batch.times[index] = time;
   batch.buses[index] = link.bus;
   batch.flags[index] = flags;
-  batch.identifiers[index] = word & (isLong(flags) ? 0x1fffffff : 0x7ff);
+  batch.identifiers[index] = identifierOfWord(word, flags);
   batch.lengths[index] = kept;
   return undefined;
-}
-
-function isLong(flags: number): boolean {
-  return (flags & (FrameFlag.extended | FrameFlag.error)) !== 0;
-}
-
-function flagsOf(word: number): number {
-  if ((word & ERROR_BIT) !== 0) return FrameFlag.error;
-  return ((word & EXTENDED_BIT) !== 0 ? FrameFlag.extended : 0) |
-    ((word & REMOTE_BIT) !== 0 ? FrameFlag.remote : 0);
 }

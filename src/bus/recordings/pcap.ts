@@ -114,7 +114,7 @@ export class PcapRecords implements FrameParser {
     const length = this.#record.kept - RECORD_HEADER;
     const count = batch.count;
     const expected = addCapturedFrame(view, RECORD_HEADER, length, this.#link, time, batch);
-    if (batch.count > count) this.#tally.frame(batch.flags[count]);
+    if (batch.count > count) this.#tally.frame(batch, count);
     if (expected !== undefined && expected !== OTHER_PROTOCOL) {
       const found = hexadecimal(bytes.subarray(RECORD_HEADER, RECORD_HEADER + length));
       this.#tally.malformed({ at: this.#number, found, expected });

@@ -133,7 +133,7 @@ export class PcapngBlocks implements FrameParser {
     const kept = Math.min(length, KEPT_PACKET);
     const count = batch.count;
     const expected = addCapturedFrame(this.#block.view, PACKET_HEADER, kept, link, time, batch);
-    if (batch.count > count) this.#tally.frame(batch.flags[count]);
+    if (batch.count > count) this.#tally.frame(batch, count);
     if (expected !== undefined && expected !== OTHER_PROTOCOL) this.#malformed(expected);
   }
 
