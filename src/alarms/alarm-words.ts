@@ -1,4 +1,3 @@
-import type { SignalTable } from "../boat/signal-table.ts";
 import { sayDuration } from "../units/duration.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
@@ -8,16 +7,13 @@ import { TWO_SENDERS } from "./compile/two-senders.ts";
 import type { Instance } from "./compile/instance.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import type { Transition } from "./life-cycle/life-cycle.ts";
+import type { Standing } from "./not-judged.ts";
 import { signalWords, valueNow } from "./signal-words.ts";
 
 /** An alarm at one instant, as the sentences about it need it. */
-export interface Instant {
+export interface Instant extends Standing {
   readonly instance: Instance;
-  readonly table: SignalTable;
   readonly owners: OwnersUnits;
-  /** In the signal's unit; NaN where there is none, or it is not known. */
-  readonly limit: number;
-  readonly watching: Kleene;
   readonly now: Micros;
   /** The devices that send one subject, where that is what the alarm is about. */
   readonly senders: readonly string[];

@@ -186,6 +186,28 @@ describe("rules that cannot be judged", () => {
   });
 });
 
+describe("timers of one instant", () => {
+  test("act in the order of tag and subject, whatever was heard first", () => {
+    const text = `
+alarms:
+  - { tag: b, title: B, each: battery, priority: alarm, on-delay: 2 s,
+      high: { signal: voltage, setpoint: 15 V } }
+  - { tag: a, title: A, each: battery, priority: alarm, on-delay: 1 s,
+      high: { signal: voltage, setpoint: 15 V } }
+`;
+    const boat = new HandMadeBoat(text)
+      .at(0, { "battery/start/voltage": 16, "battery/house/voltage": 13 })
+      .at(1, { "battery/house/voltage": 16 })
+      .until(9);
+    expect(boat.story).toEqual([
+      "1 a start unacknowledged",
+      "2 a house unacknowledged",
+      "2 b start unacknowledged",
+      "3 b house unacknowledged",
+    ]);
+  });
+});
+
 describe("the same messages", () => {
   const names = [VOLTS, "battery/start/voltage", "battery/house/temperature"];
   const message = fc.record({

@@ -1,0 +1,150 @@
+import type { SignalTable } from "../boat/signal-table.ts";
+import type { Boat } from "../boat/boat.ts";
+import type { Micros } from "../ground/time.ts";
+import { TimerHeap } from "../ground/timer-heap.ts";
+import { Alarm } from "./alarm.ts";
+import type { AlarmRecord } from "./alarm-memory.ts";
+import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
+import { NewGround } from "./compile/new-ground.ts";
+import { TWO_SENDERS } from "./compile/two-senders.ts";
+import { Judge } from "./evaluate/judge.ts";
+import { Slot } from "./evaluate/timer-slots.ts";
+import { nextDue } from "./life-cycle/life-cycle.ts";
+import type { Standing } from "./not-judged.ts";
+import type { Rule } from "./rules/rule.ts";
+
+/** What the alarms are about. */
+export interface Ground {
+  readonly table: SignalTable;
+  readonly boat: Boat;
+  /** How long a signal may stay unheard before it is bad; Infinity for ever. */
+  readonly oldAgeOf: (signal: number) => Micros;
+}
+
+/**
+ * All alarms that the rules make of the boat as it is known now, and the judge of their rules. When
+ * a subject is heard for the first time the rules are unfolded anew, and every alarm goes on as it
+ * was; when a signal is, only the rules that waited for it are tied again.
+ */
+export class AlarmSet {
+  rules: readonly Rule[];
+  judge: Judge;
+  timers = new TimerHeap();
+  /** By instance of the judge, in the order of (tag, subject). */
+  alarms: Alarm[] = [];
+  /** Place of each alarm in that list. */
+  places = new Map<string, number>();
+  /** Kept from before a restart for subjects that are not heard of yet. */
+  readonly #dormant = new Map<string, AlarmRecord>();
+  readonly #ground: Ground;
+  #compiled: Compiled;
+  #newGround: NewGround;
+  /** The rules must be unfolded anew, whatever came; so before the first judgement. */
+  #isStale = true;
+
+  constructor(rules: readonly Rule[], ground: Ground, records: readonly AlarmRecord[]) {
+    this.rules = rules;
+    this.#ground = ground;
+    for (const record of records) this.#dormant.set(keyOf(record), record);
+    this.#compiled = this.#compile();
+    this.#newGround = new NewGround(rules, this.#compiled.instances, ground.table);
+    this.judge = new Judge(this.#compiled, ground.table, ground.oldAgeOf, this.timers);
+    this.#takeAlarms();
+  }
+
+  /** Judges what the fresh signals touch; everything, if there are other alarms than before. */
+  judgeFresh(now: Micros): void {
+    if (this.#isStale || this.#newGround.hasSubjects()) {
+      this.#unfoldAnew(now);
+      this.judge.judgeAll(now);
+    } else {
+      for (const i of this.#newGround.takeInstances()) this.#tieAgain(i);
+      this.judge.judgeFresh(now);
+    }
+  }
+
+  /** Other rules from the next judgement on; one that is the same as before counts as that one. */
+  setRules(rules: readonly Rule[]): void {
+    const before = new Map(this.rules.map((rule) => [JSON.stringify(rule), rule]));
+    this.rules = rules.map((rule) => before.get(JSON.stringify(rule)) ?? rule);
+    this.#isStale = true;
+  }
+
+  /** Sets the timer of an alarm's delay. */
+  setTimer(i: number): void {
+    const due = nextDue(this.alarms[i].state);
+    const timer = this.judge.firstTimer[i] + Slot.delay;
+    if (due === Infinity) this.timers.clear(timer);
+    else this.timers.set(timer, due);
+  }
+
+  standingOf(i: number): Standing {
+    const { signal } = this.alarms[i].instance;
+    return {
+      watching: this.judge.isWatching(i),
+      limit: this.judge.tests.limitOf(i),
+      oldAge: signal < 0 ? Infinity : this.#ground.oldAgeOf(signal),
+      table: this.#ground.table,
+    };
+  }
+
+  /** All that must survive a restart, as of now. */
+  memory(now: Micros): AlarmRecord[] {
+    const kept = this.alarms.filter((alarm) => alarm.isWorthKeeping);
+    const tags = new Set([TWO_SENDERS, ...this.rules.map((rule) => rule.tag)]);
+    const dormant = [...this.#dormant.values()].filter((record) => tags.has(record.tag));
+    return [...kept.map((alarm) => alarm.record(now)), ...dormant];
+  }
+
+  #compile(): Compiled {
+    const remembered = [...this.#dormant.values()].filter((record) => record.state !== "normal");
+    const raised = this.alarms.filter((alarm) => alarm.state.name !== "normal");
+    const { table, boat } = this.#ground;
+    return compile(this.rules, table, boat, [...remembered, ...raised]);
+  }
+
+  #unfoldAnew(now: Micros): void {
+    const { table, oldAgeOf } = this.#ground;
+    const earlier = { judge: this.judge, alarms: this.alarms, places: this.places };
+    this.#compiled = this.#compile();
+    this.#newGround = new NewGround(this.rules, this.#compiled.instances, table);
+    this.#isStale = false;
+    this.timers = new TimerHeap();
+    this.judge = new Judge(this.#compiled, table, oldAgeOf, this.timers);
+    this.#takeAlarms();
+    for (const [i, alarm] of this.alarms.entries()) {
+      const place = earlier.places.get(keyOf(alarm));
+      if (place !== undefined) {
+        this.judge.adopt(i, earlier.judge, place);
+        alarm.adopt(earlier.alarms[place]);
+      }
+      alarm.begin(now);
+      this.setTimer(i);
+    }
+  }
+
+  /** An alarm for each instance, as it was kept where it was. */
+  #takeAlarms(): void {
+    this.alarms = this.#compiled.instances.map((instance) => {
+      const alarm = new Alarm(instance, this.#ground.table);
+      const record = this.#dormant.get(keyOf(alarm));
+      if (record !== undefined) alarm.recall(record);
+      this.#dormant.delete(keyOf(alarm));
+      return alarm;
+    });
+    this.places = new Map(this.alarms.map((alarm, i) => [keyOf(alarm), i]));
+  }
+
+  #tieAgain(i: number): void {
+    tieAgain(this.#compiled, i, this.#ground.table, this.#ground.boat);
+    this.alarms[i].instance = this.#compiled.instances[i];
+    this.judge.follow(i);
+  }
+}
+
+/** What tells one alarm from all others. */
+export function keyOf(
+  { tag, subject }: { readonly tag: string; readonly subject: string },
+): string {
+  return `${tag}/${subject}`;
+}
