@@ -123,7 +123,7 @@ describe("a file", () => {
     ["candmp:day.log", 'did you mean "candump:"?'],
     ["socketcan:can0", "cannot be used here"],
     ["can1=slcan:/dev/ttyACM0", "cannot be used here"],
-    ["tcp:localhost:2000", "cannot listen to tcp itself yet"],
+    ["tcp:localhost:2000", "cannot be used here"],
   ])("is refused with a sentence: %s", async (text, sentence) => {
     expect(await refusal(text)).toContain(sentence);
   });

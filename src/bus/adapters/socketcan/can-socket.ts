@@ -1,3 +1,4 @@
+import { Errno } from "../linux/errno.ts";
 import type { Libc } from "../linux/libc.ts";
 import { WakeableWait } from "../linux/wakeable-wait.ts";
 import {
@@ -19,11 +20,11 @@ const SLOTS = 128;
 /** Holds about 11,000 frames, six seconds of a full bus; the usual buffer holds 0.15 s. */
 const RECEIVE_BUFFER = 4 * 1024 * 1024;
 
-/** Why a socket could not be had: the number, and the call that gave it. */
+/** Why a socket could not be had: the error number, and the step that gave it. */
 export class SocketRefused extends Error {
   override readonly name = "SocketRefused";
-  constructor(readonly errno: number, readonly call: "socket" | "bind") {
-    super(`${call}: error ${errno}`);
+  constructor(readonly errno: number, readonly step: "socket" | "name" | "bind") {
+    super(`${step}: error ${errno}`);
   }
 }
 
@@ -31,6 +32,8 @@ export class SocketRefused extends Error {
 export class CanSocket {
   readonly slots: MessageSlots;
   readonly #libc: Libc;
+  /** The kernel's number of the interface: one that was unplugged comes back with another. */
+  readonly #index: number;
   readonly #descriptor: number;
   readonly #wait: WakeableWait;
   readonly #memory = new Uint32Array(MEMORY_WORDS);
@@ -38,7 +41,7 @@ export class CanSocket {
   #used = 0;
 
   /** @throws {SocketRefused} */
-  constructor(libc: Libc, readonly interfaceIndex: number) {
+  constructor(libc: Libc, readonly interfaceName: string) {
     this.#libc = libc;
     this.slots = new MessageSlots(SLOTS, libc.addressOf);
     this.#descriptor = libc.call.socket(FAMILY_CAN, RAW_SOCKET, PROTOCOL_RAW);
@@ -49,13 +52,18 @@ export class CanSocket {
     if (!this.#option(SocketOption.level, SocketOption.receiveBufferForced, RECEIVE_BUFFER)) {
       this.#option(SocketOption.level, SocketOption.receiveBuffer, RECEIVE_BUFFER);
     }
-    const address = canAddress(interfaceIndex);
+    this.#index = interfaceIndex(libc, interfaceName);
+    if (this.#index === 0) throw this.#refused(Errno.noDevice, "name");
+    const address = canAddress(this.#index);
     if (libc.call.bind(this.#descriptor, address, address.length) < 0) {
-      const refused = new SocketRefused(libc.errno(), "bind");
-      libc.call.close(this.#descriptor);
-      throw refused;
+      throw this.#refused(libc.errno(), "bind");
     }
     this.#wait = new WakeableWait(libc, this.#descriptor);
+  }
+
+  /** False once the interface is no more, even if another one has its name. */
+  get isThere(): boolean {
+    return interfaceIndex(this.#libc, this.interfaceName) === this.#index;
   }
 
   /** Takes what has come, into `slots`: the count, or the error number below zero. */
@@ -93,6 +101,11 @@ export class CanSocket {
     this.#libc.call.close(this.#descriptor);
   }
 
+  #refused(errno: number, step: "name" | "bind"): SocketRefused {
+    this.#libc.call.close(this.#descriptor);
+    return new SocketRefused(errno, step);
+  }
+
   #option(level: number, option: number, value: number): boolean {
     const bytes = new Uint32Array([value]);
     return this.#libc.call.setsockopt(this.#descriptor, level, option, bytes, 4) === 0;
@@ -100,6 +113,6 @@ export class CanSocket {
 }
 
 /** The kernel's number of an interface; 0 if there is none of that name. */
-export function interfaceIndex(libc: Libc, name: string): number {
+function interfaceIndex(libc: Libc, name: string): number {
   return libc.call.if_nametoindex(new TextEncoder().encode(`${name}\0`));
 }

@@ -32,8 +32,6 @@ export interface SocketcanParts extends LiveParts {
   readonly batchSize?: number;
   /** A socket that listens, or why there is none now. */
   readonly open: () => CanSocket | Refusal;
-  /** False once the interface that the socket was opened for is no more. */
-  readonly isThere: (socket: CanSocket) => boolean;
 }
 
 /**
@@ -125,7 +123,7 @@ export class SocketcanSource implements FrameSource {
       if (-count === Errno.networkDown) this.#setDown(true);
       else if (-count !== Errno.again && -count !== Errno.interrupted) return sayErrno(-count);
       intake.dropped(socket.dropped());
-      if (!this.#parts.isThere(socket)) return sayErrno(Errno.noDevice);
+      if (!socket.isThere) return sayErrno(Errno.noDevice);
       await socket.wait(IDLE_LOOK_MS);
     }
     return "";

@@ -11,7 +11,7 @@ import type { FrameSource } from "../../frame-source.ts";
 import type { LiveParts } from "../../live-parts.ts";
 import { Errno, sayErrno } from "../linux/errno.ts";
 import { libc } from "../linux/libc.ts";
-import { CanSocket, interfaceIndex, SocketRefused } from "./can-socket.ts";
+import { CanSocket, SocketRefused } from "./can-socket.ts";
 import { type Refusal, SocketcanSource } from "./socketcan-source.ts";
 
 export interface SocketcanOptions extends LiveParts {
@@ -30,23 +30,25 @@ export async function openSocketcan(options: SocketcanOptions): Promise<FrameSou
   const name = options.interface;
   const library = libc(`socketcan:${name}`);
   const open = (): CanSocket | Refusal => {
-    const index = interfaceIndex(library, name);
-    if (index === 0) return { reason: `there is no network interface ${name}`, hopeless: false };
     try {
-      return new CanSocket(library, index);
+      return new CanSocket(library, name);
     } catch (error) {
       if (!(error instanceof SocketRefused)) throw error;
-      const { errno, call } = error;
-      return call === "bind" && errno === Errno.noDevice
-        ? { reason: `${name} is no CAN interface`, hopeless: true }
-        : { reason: WHY_NO_SOCKET[errno] ?? sayErrno(errno), hopeless: call === "socket" };
+      return whyRefused(error, name);
     }
   };
   const first = open();
   if (first instanceof CanSocket) await first.close();
   else if (first.hopeless) throw new CannotOpenInput(`socketcan:${name}: ${first.reason}.`);
-  const isThere = (socket: CanSocket) => interfaceIndex(library, name) === socket.interfaceIndex;
-  return new SocketcanSource({ ...options, open, isThere });
+  return new SocketcanSource({ ...options, open });
+}
+
+function whyRefused({ errno, step }: SocketRefused, name: string): Refusal {
+  if (step === "name") return { reason: `there is no network interface ${name}`, hopeless: false };
+  if (step === "bind" && errno === Errno.noDevice) {
+    return { reason: `${name} is no CAN interface`, hopeless: true };
+  }
+  return { reason: WHY_NO_SOCKET[errno] ?? sayErrno(errno), hopeless: step === "socket" };
 }
 
 const NO_CAN =
