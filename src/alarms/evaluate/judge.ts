@@ -149,10 +149,6 @@ export class Judge {
     return kleeneOf(this.#watching[i]);
   }
 
-  isKnown(i: number): boolean {
-    return this.#found[i] !== Found.unknown;
-  }
-
   #touch(i: number, touched: number): void {
     if (this.#touched[i] === 0) this.#queue[this.#queued++] = i;
     this.#touched[i] |= touched;
