@@ -1,7 +1,11 @@
 import { fileURLToPath } from "node:url";
+import type { Micros } from "../ground/time.ts";
+import { parseDuration } from "../units/duration.ts";
 import type { Command } from "./command.ts";
+import { CommandFailure } from "./exit-codes.ts";
 import { type HostAndPort, readPage } from "./host-and-port.ts";
-import { readBoat, readRuleSet } from "./read-boat.ts";
+import { readBoat } from "./read-boat.ts";
+import { readTextFiles } from "./text-file.ts";
 import { watchBoat } from "./watch-boat.ts";
 
 /** The example boat lies beside the program. */
@@ -14,20 +18,24 @@ export const demo: Command = {
   usage: "sternfast demo",
   description:
     `Plays a day of the example boat as if it were live: its frames go the same way as those of
-a real bus. After about a minute the port engine loses oil pressure under load.
-Stop it with Ctrl-C.`,
-  examples: ["sternfast demo", "sternfast demo --page 127.0.0.1:8300"],
+a real bus. After about a minute the port engine loses oil pressure under load; a quarter
+of an hour later the shore charger fails. Stop it with Ctrl-C.`,
+  examples: ["sternfast demo", "sternfast demo --from '60 s' --page 127.0.0.1:8300"],
   options: {
     page: { value: "HOST:PORT", help: "where the page is; 127.0.0.1:8250, or any free port" },
+    from: { value: "TIME", help: "begin so far into the day, such as '60 s'; 0 s" },
   },
   async run(given, around) {
     const { terminal } = around;
-    terminal.error("This is the demo: a made-up boat called Hazel Comfort.");
+    terminal.error(
+      "This is the demo: a made-up boat called Hazel Comfort, as if it were live.\n" +
+        "In about a minute its port engine loses oil pressure. Ctrl-C stops it.",
+    );
     return await watchBoat({
       around,
       settings: undefined,
-      boat: await readBoat(`${EXAMPLE}/boat.yaml`, EXAMPLE, terminal),
-      rules: await readRuleSet([`${EXAMPLE}/rules`], EXAMPLE, terminal),
+      boat: await readBoat("boat.yaml", EXAMPLE, terminal),
+      ruleFiles: await readTextFiles("rules", EXAMPLE),
       inputs: [`simulator:${SCENARIO}`],
       inputFolder: EXAMPLE,
       broker: "embedded",
@@ -35,9 +43,18 @@ Stop it with Ctrl-C.`,
       page: readPage(given.text("page")) ?? freeAddress(),
       state: undefined,
       demo: true,
+      asJson: false,
+      begunFor: readBegunFor(given.text("from")),
     });
   },
 };
+
+/** @throws {CommandFailure} for what is no length of time */
+function readBegunFor(text: string | undefined): Micros {
+  const read = parseDuration(text ?? "0 s");
+  if (read.ok) return read.value;
+  throw new CommandFailure(`--from: found "${text}", expected ${read.expected}`);
+}
 
 const USUAL_PORT = 8250;
 

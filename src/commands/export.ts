@@ -9,8 +9,8 @@ import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { expandInputs } from "./expand-inputs.ts";
 import { openSource } from "./open-source.ts";
 import { BOAT } from "./options.ts";
-import { speakOfEarlyEnd, speakOfSource } from "./read-source.ts";
-import { readSetup } from "./setup.ts";
+import { speakOfEarlyEnd, speakOfSource, stopWhen } from "./read-source.ts";
+import { readSetupFiles } from "./setup.ts";
 
 export const exportCommand: Command = {
   name: "export",
@@ -31,14 +31,14 @@ quality. The value is empty where the quality is bad. Times are UTC.`,
   async run(given, around) {
     const { terminal } = around;
     checkFormat(given.text("format") ?? "csv");
-    const setup = await readSetup(given, around);
+    const setup = await readSetupFiles(given, around);
     if (setup.inputs.length === 0) throw new CommandFailure("export needs a recording: INPUT…");
     const buses = new BusNames();
     const inputs = await expandInputs(setup.inputs, setup.inputFolder, terminal);
     const sources = await Promise.all(
       inputs.map((input) => openSource(input, { buses, folder: setup.inputFolder })),
     );
-    around.interrupted.addEventListener("abort", () => sources.forEach((source) => source.stop()));
+    stopWhen(around.interrupted, sources);
 
     const derived = given.flag("derived");
     let lines = CSV_HEADER;

@@ -26,7 +26,7 @@ export interface MqttParts {
   readonly watch: Watch;
   readonly store: Store;
   readonly clock: Clock;
-  readonly acknowledge: (answer: Acknowledge) => AnswerOutcome;
+  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
   readonly onState: (state: BrokerState) => void;
   readonly onNotice: (sentence: string) => void;
 }
@@ -60,27 +60,23 @@ export async function openMqtt(
     onState: parts.onState,
     onNotice: parts.onNotice,
   });
-  const sayAlarms = () => outlet.alarms(watch.alarms.statuses());
   let devicesVersion = -1;
   let devicesDue: Micros = 0;
-  let alarmsKnown = -1;
   return {
     url,
     base,
     turn(now) {
       outlet.turn({ now, wallOf: (steady) => watch.timeline.wallOf(steady) });
-      // Rules unfold over what is heard, so alarms come into being without a change of their own.
-      const { count } = watch.alarms;
-      if (count !== alarmsKnown) {
-        alarmsKnown = count;
-        sayAlarms();
-      }
       if (watch.devices.version === devicesVersion && clock.steady() < devicesDue) return;
       devicesVersion = watch.devices.version;
       devicesDue = clock.steady() + DEVICES_EVERY;
       outlet.devices(deviceFacts(watch));
     },
-    alarmsSaved: sayAlarms,
+    alarmsSaved: (alarms) => outlet.alarms(alarms),
+    emergenciesUnsaved(events, alarms) {
+      const tags = new Set(events.map(({ change }) => `${change.tag}/${change.subject}`));
+      outlet.alarmsUnsaved(alarms.filter(({ tag, subject }) => tags.has(`${tag}/${subject}`)));
+    },
     async stop(patience) {
       await outlet.stop(patience);
       await embedded?.stop();

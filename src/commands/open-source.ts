@@ -5,7 +5,7 @@ import { openInput } from "../bus/open-input.ts";
 import type { SourceEvent } from "../bus/source-event.ts";
 import type { Clock } from "../ground/clock.ts";
 import { nearestName } from "../ground/spelling.ts";
-import { MILLISECOND, parseIsoTime } from "../ground/time.ts";
+import { type Micros, MILLISECOND, parseIsoTime } from "../ground/time.ts";
 import { ALL_ROWS } from "../nmea2000/rows/all.ts";
 import { SCENARIOS } from "../simulator/scenarios/all.ts";
 import { Simulator } from "../simulator/simulator.ts";
@@ -20,6 +20,8 @@ export interface OpenSourceOptions {
   readonly folder: string;
   /** Given: a scenario runs by this clock, live. Not given: as fast as it can, at a fixed date. */
   readonly clock?: Clock;
+  /** A scenario that runs by the clock began so long ago: what lies before now comes at once. */
+  readonly begunFor?: Micros;
   /** Told of what befalls a live input. */
   readonly told?: (event: SourceEvent) => void;
 }
@@ -38,7 +40,7 @@ export async function openSource(input: string, options: OpenSourceOptions): Pro
       buses,
       folder,
       live: { ...liveParts(clock ?? realClock()), told },
-      simulator: (scenario, { bus }) => Promise.resolve(openScenario(scenario, bus, buses, clock)),
+      simulator: (name, { bus }) => Promise.resolve(openScenario(name, bus, options)),
     });
   } catch (error) {
     if (error instanceof CannotOpenInput) throw new CommandFailure(error.message);
@@ -49,8 +51,7 @@ export async function openSource(input: string, options: OpenSourceOptions): Pro
 function openScenario(
   name: string,
   bus: string | undefined,
-  buses: BusNames,
-  clock: Clock | undefined,
+  { buses, clock, begunFor = 0 }: OpenSourceOptions,
 ): FrameSource {
   const scenario = SCENARIOS.get(name);
   if (scenario === undefined) {
@@ -64,7 +65,7 @@ function openScenario(
   const simulator = new Simulator({
     scenario,
     encoder: new RowEncoder(ALL_ROWS),
-    start: clock?.steady() ?? FIXED_START,
+    start: clock === undefined ? FIXED_START : clock.steady() - begunFor,
     bus: buses.numberOf(bus ?? "can0"),
   });
   return new SimulatorSource(simulator, clock === undefined ? undefined : paceOf(clock));

@@ -1,4 +1,4 @@
-import type { Acknowledge, AnswerOutcome } from "../alarms/change.ts";
+import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../alarms/change.ts";
 import type { Boat } from "../boat/boat.ts";
 import type { Clock } from "../ground/clock.ts";
 import { type Micros, MILLISECOND } from "../ground/time.ts";
@@ -17,7 +17,7 @@ export interface PageParts {
   readonly demo: boolean;
   readonly clock: Clock;
   readonly address: ListeningAddress;
-  readonly acknowledge: (answer: Acknowledge) => AnswerOutcome;
+  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
   readonly trouble: (error: Error) => void;
 }
 
@@ -28,7 +28,8 @@ const PUBLISH_EVERY: Micros = 250 * MILLISECOND;
  * @throws {CommandFailure} where the address is not this computer's own, or not free
  */
 export async function openPage(parts: PageParts): Promise<Outlet & { readonly url: string }> {
-  let view = viewOf(parts, undefined);
+  let alarms: readonly AlarmStatus[] = parts.watch.alarms.statuses();
+  let view = viewOf(parts, alarms, undefined);
   const server = new PageServer({
     view,
     acknowledge: parts.acknowledge,
@@ -40,8 +41,12 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
   });
   let nextPublish: Micros = 0;
   const publish = (): void => {
-    view = viewOf(parts, view);
+    view = viewOf(parts, alarms, view);
     server.publish(view);
+  };
+  const showAlarms = (now: readonly AlarmStatus[]): void => {
+    alarms = now;
+    publish();
   };
   return {
     url,
@@ -50,14 +55,19 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
       nextPublish = parts.clock.steady() + PUBLISH_EVERY;
       publish();
     },
-    alarmsSaved: publish,
+    alarmsSaved: showAlarms,
+    emergenciesUnsaved: (_, now) => showAlarms(now),
     stop: () => server.stop(),
   };
 }
 
-function viewOf({ watch, boat, demo }: PageParts, previous: BoatView | undefined): BoatView {
+/** @param statuses alarms as they were when they were last saved */
+function viewOf(
+  { watch, boat, demo }: PageParts,
+  statuses: readonly AlarmStatus[],
+  previous: BoatView | undefined,
+): BoatView {
   const { timeline, alarms, signals } = watch;
-  const statuses = alarms.statuses();
   const notWatched = alarms.notWatched();
   return buildView({
     boat: boat.name,

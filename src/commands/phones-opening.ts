@@ -1,15 +1,16 @@
 import type { Boat } from "../boat/boat.ts";
 import type { Clock } from "../ground/clock.ts";
-import { type Micros, MILLISECOND } from "../ground/time.ts";
 import { Delivery, type DeliveryProgress } from "../outputs/phones/delivery.ts";
 import { boatWords, raisedWords, returnedWords } from "../outputs/phones/phone-words.ts";
 import { PostWay } from "../outputs/phones/post-way.ts";
 import type { Way } from "../outputs/phones/way.ts";
 import type { Store } from "../store/store.ts";
 import type { Watch } from "../watch.ts";
+import { CommandFailure } from "./exit-codes.ts";
 import type { Outlet } from "./gateway.ts";
 import { readSecret } from "./secrets.ts";
 import type { Person, Reach, Secret } from "./settings.ts";
+import { wait } from "./wait.ts";
 
 export interface PhonesParts {
   readonly people: readonly Person[];
@@ -46,8 +47,10 @@ export async function openPhones(parts: PhonesParts): Promise<Outlet> {
     }
   }
   return {
-    turn() {},
     alarmsSaved: () => deliveries.forEach((delivery) => delivery.wake()),
+    emergenciesUnsaved(events) {
+      for (const event of events) deliveries.forEach((delivery) => delivery.tellUnsaved(event));
+    },
     async stop(patience) {
       await Promise.race([
         Promise.all(deliveries.map((delivery) => delivery.idle())),
@@ -63,13 +66,15 @@ async function openWay(reach: Reach, place: number, clock: Clock): Promise<Way> 
   for (const [name, value] of Object.entries(reach.headers ?? {})) {
     headers[name] = await plain(value);
   }
-  return new PostWay({
-    // Kept with what was told: a second way of the same person has a name of its own.
-    name: place === 0 ? "post" : `post-${place + 1}`,
-    address: await plain(reach.post),
-    headers,
-    wall: () => clock.wall(),
-  });
+  // Kept with what was told: a second way of the same person has a name of its own.
+  const name = place === 0 ? "post" : `post-${place + 1}`;
+  const address = await plain(reach.post);
+  try {
+    return new PostWay({ name, address, headers, wall: () => clock.wall() });
+  } catch (error) {
+    if (error instanceof TypeError) throw new CommandFailure(`Settings: ${error.message}.`);
+    throw error;
+  }
 }
 
 async function plain(value: string | Secret): Promise<string> {
@@ -103,15 +108,4 @@ function sayProgress(progress: DeliveryProgress, say: (sentence: string) => void
   } else if (state === "accepted" && attempt > 1) {
     say(`${person} has been told, at try ${attempt}.`);
   }
-}
-
-async function wait(length: Micros, cut: AbortSignal): Promise<void> {
-  await new Promise<void>((resolve) => {
-    if (cut.aborted) return resolve();
-    const timer = setTimeout(resolve, length / MILLISECOND);
-    cut.addEventListener("abort", () => {
-      clearTimeout(timer);
-      resolve();
-    }, { once: true });
-  });
 }

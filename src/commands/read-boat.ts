@@ -9,7 +9,7 @@ import { UNKNOWN_BOAT } from "../boat/boat.ts";
 import { isFault, sayProblems } from "../ground/problem-words.ts";
 import { ALL_ROWS } from "../nmea2000/rows/all.ts";
 import { CommandFailure } from "./exit-codes.ts";
-import { readTextFile, readTextFiles, type TextFile } from "./text-file.ts";
+import { readTextFile, type TextFile } from "./text-file.ts";
 import type { Terminal } from "./terminal.ts";
 
 /** What the quantities of the rows are called and measured in. */
@@ -28,13 +28,11 @@ export async function readBoat(
   return boat ?? UNKNOWN_BOAT;
 }
 
-/** All rules of files and folders, a later one of the same tag in place of an earlier. */
-export async function readRuleSet(
-  places: readonly string[],
-  folder: string,
-  terminal: Terminal,
-): Promise<readonly Rule[]> {
-  const files = (await Promise.all(places.map((place) => readTextFiles(place, folder)))).flat();
+/**
+ * All rules of files, a later one of the same tag in place of an earlier.
+ * @throws {CommandFailure} with every problem
+ */
+export function acceptRules(files: readonly TextFile[], terminal: Terminal): readonly Rule[] {
   const { rules, problems } = rulesOf(files);
   speakOf(problems, "no rule of this set was used", terminal);
   return rules ?? [];

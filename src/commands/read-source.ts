@@ -1,10 +1,11 @@
 import type { FrameSource } from "../bus/frame-source.ts";
-import { SourceEndedEarly } from "../bus/frame-source.ts";
-import { ExitCode } from "./exit-codes.ts";
 import type { Terminal } from "./terminal.ts";
 
 /** Says what a source has met that a person should know; quiet where all was well. */
-export function speakOfSource(source: FrameSource, terminal: Terminal): void {
+export function speakOfSource(
+  source: Pick<FrameSource, "counts" | "problems" | "title">,
+  terminal: Terminal,
+): void {
   const { counts, problems, title } = source;
   for (const { at, found, expected, recording } of problems) {
     const place = at === 0 ? recording ?? title : `${recording ?? title}:${at}`;
@@ -32,22 +33,11 @@ function sayCount(count: number, one: string, many = `${one}s`): string {
   return count === 0 ? "" : `${count} ${count === 1 ? one : many}`;
 }
 
-/**
- * Does something with a source to its end. A recording that ends early was used up to there; that is
- * said in one sentence, and is the exit code.
- */
-export async function readToEnd(
-  read: () => Promise<void>,
-  terminal: Terminal,
-): Promise<ExitCode> {
-  try {
-    await read();
-    return ExitCode.well;
-  } catch (error) {
-    if (!(error instanceof SourceEndedEarly)) throw error;
-    speakOfEarlyEnd([error.message], terminal);
-    return ExitCode.wrongInput;
-  }
+/** Ends every source soon after the person interrupts, or now if that has happened. */
+export function stopWhen(interrupted: AbortSignal, sources: readonly FrameSource[]): void {
+  const stop = () => sources.forEach((source) => source.stop());
+  if (interrupted.aborted) stop();
+  else interrupted.addEventListener("abort", stop, { once: true });
 }
 
 /** Says which recordings were cut off; false where there are none. */

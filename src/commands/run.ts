@@ -1,10 +1,9 @@
-import { changeLine } from "../formats/change-lines.ts";
 import type { Command, Surroundings } from "./command.ts";
 import type { Arguments } from "./arguments.ts";
 import { CommandFailure, type ExitCode } from "./exit-codes.ts";
 import { readPage } from "./host-and-port.ts";
 import { BOAT, JSON_LINES, RULES } from "./options.ts";
-import { readSetup } from "./setup.ts";
+import { readSetupFiles } from "./setup.ts";
 import { watchBoat } from "./watch-boat.ts";
 
 export const run: Command = {
@@ -27,22 +26,18 @@ The bus is only read. Without a state folder nothing is kept over a restart.`,
     ...JSON_LINES,
   },
   async run(given: Arguments, around: Surroundings): Promise<ExitCode> {
-    const setup = await readSetup(given, around);
+    const setup = await readSetupFiles(given, around);
     if (setup.inputs.length === 0) {
       throw new CommandFailure("run needs an input: INPUT…, or input: in the settings");
     }
-    const { terminal } = around;
-    const asJson = given.flag("json");
     return await watchBoat({
       ...setup,
       around,
       broker: given.text("broker") ?? setup.settings?.mqtt?.broker,
       page: readPage(given.text("page")) ?? setup.settings?.page,
-      state: given.text("state") ?? setup.settings?.state ?? undefined,
+      state: given.text("state") ?? setup.settings?.state,
       demo: false,
-      onChanges: asJson
-        ? (changes) => changes.forEach((change) => terminal.out(changeLine(change)))
-        : undefined,
+      asJson: given.flag("json"),
     });
   },
 };

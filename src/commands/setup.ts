@@ -3,15 +3,16 @@ import type { Rule } from "../alarms/rules/rule.ts";
 import type { Boat } from "../boat/boat.ts";
 import type { Arguments } from "./arguments.ts";
 import type { Surroundings } from "./command.ts";
-import { readBoat, readRuleSet, speakOf } from "./read-boat.ts";
+import { acceptRules, readBoat, speakOf } from "./read-boat.ts";
 import { readSettings, type Settings } from "./settings.ts";
-import { readTextFile } from "./text-file.ts";
+import { readTextFile, readTextFiles, type TextFile } from "./text-file.ts";
 
 /** What the command line and the settings say together; the command line goes first. */
 export interface Setup {
   readonly settings: Settings | undefined;
   readonly boat: Boat;
-  readonly rules: readonly Rule[];
+  /** As they lie there, right or wrong. */
+  readonly ruleFiles: readonly TextFile[];
   /** INPUT texts, and the folder where their relative places start. */
   readonly inputs: readonly string[];
   readonly inputFolder: string;
@@ -20,22 +21,37 @@ export interface Setup {
 const USUAL_NAME = "sternfast.yaml";
 const SYSTEM_FOLDER = "/etc/sternfast";
 
+/** With rules that have no problem. */
+export interface SoundSetup extends Setup {
+  readonly rules: readonly Rule[];
+}
+
 /** @throws {CommandFailure} with every problem of the first file that has any */
-export async function readSetup(given: Arguments, around: Surroundings): Promise<Setup> {
+export async function readSetup(given: Arguments, around: Surroundings): Promise<SoundSetup> {
+  const setup = await readSetupFiles(given, around);
+  return { ...setup, rules: acceptRules(setup.ruleFiles, around.terminal) };
+}
+
+/** @throws {CommandFailure} with every problem of settings or boat file, or a file that is missing */
+export async function readSetupFiles(given: Arguments, around: Surroundings): Promise<Setup> {
   const { folder, terminal } = around;
   const settings = await findSettings(given.text("settings"), around);
   const rulePlaces = given.texts("rules");
   return {
     settings,
     boat: await readBoat(given.text("boat") ?? settings?.boat ?? undefined, folder, terminal),
-    rules: await readRuleSet(
+    ruleFiles: await readAllTexts(
       rulePlaces.length > 0 ? rulePlaces : settings?.rules ?? [],
       folder,
-      terminal,
     ),
     inputs: given.words.length > 0 ? given.words : settings?.input ?? [],
     inputFolder: given.words.length > 0 ? folder : settings?.folder ?? folder,
   };
+}
+
+/** Files and folders in the order in which they were named. */
+async function readAllTexts(places: readonly string[], folder: string): Promise<TextFile[]> {
+  return (await Promise.all(places.map((place) => readTextFiles(place, folder)))).flat();
 }
 
 async function findSettings(

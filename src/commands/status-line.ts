@@ -1,4 +1,5 @@
 import type { FrameSource } from "../bus/frame-source.ts";
+import type { Clock } from "../ground/clock.ts";
 import { isoTime, type Micros, SECOND } from "../ground/time.ts";
 import type { BrokerState } from "../outputs/mqtt/broker-link.ts";
 import type { Watch } from "../watch.ts";
@@ -9,26 +10,33 @@ export interface StatusParts {
   readonly watch: Watch;
   readonly sources: readonly FrameSource[];
   readonly terminal: Terminal;
-  /** Steady time of the machine, for the pace of writing. */
-  readonly steady: () => Micros;
+  /** For the pace of writing. */
+  readonly clock: Clock;
   readonly broker: () => BrokerState | undefined;
 }
 
 /** One calm line that tells a person at the terminal that all is going on, written once a second. */
-export function statusLine(parts: StatusParts): Outlet {
+export function statusLine(parts: StatusParts): Outlet & { words(): string } {
   let nextWrite: Micros = 0;
   return {
+    words: () => statusWords(parts),
     turn() {
-      if (parts.steady() < nextWrite) return;
-      nextWrite = parts.steady() + SECOND;
+      if (parts.clock.steady() < nextWrite) return;
+      nextWrite = parts.clock.steady() + SECOND;
       parts.terminal.status(statusWords(parts));
     },
-    alarmsSaved() {},
     stop() {
       parts.terminal.status("");
       return Promise.resolve();
     },
   };
+}
+
+/** Where nothing is judged there is nothing to be calm about. */
+function sayAlarms(rules: number, standing: number): string {
+  if (rules === 0) return "nothing is judged";
+  if (standing === 0) return "no alarms";
+  return `${standing} ${standing === 1 ? "alarm" : "alarms"}`;
 }
 
 function statusWords({ watch, sources, broker }: StatusParts): string {
@@ -38,10 +46,10 @@ function statusWords({ watch, sources, broker }: StatusParts): string {
   const standing = alarms.statuses().filter((status) => status.state !== "normal").length;
   const unjudged = alarms.notWatched().length;
   const parts = [
-    isoTime(timeline.wallOf(timeline.now), 3).slice(0, 19).replace("T", " "),
+    `${isoTime(timeline.wallOf(timeline.now), 3).slice(0, 19).replace("T", " ")} UTC`,
     `${frames.toLocaleString("en")} frames`,
     `${signals.table.count} signals`,
-    standing === 0 ? "no alarms" : `${standing} ${standing === 1 ? "alarm" : "alarms"}`,
+    sayAlarms(alarms.count, standing),
   ];
   if (unjudged > 0) parts.push(`${unjudged} cannot be judged`);
   const link = broker();

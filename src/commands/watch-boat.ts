@@ -1,37 +1,34 @@
-import { resolve } from "node:path";
 import type { AlarmChange } from "../alarms/change.ts";
 import { BusNames } from "../bus/bus-names.ts";
+import { changeLine } from "../formats/change-lines.ts";
+import type { Micros } from "../ground/time.ts";
 import type { BrokerState } from "../outputs/mqtt/broker-link.ts";
-import { MemoryStore } from "../store/memory-store.ts";
-import { type Store, StoreError } from "../store/store.ts";
-import { openStore } from "../store/worker-store.ts";
+import { StoreError } from "../store/store.ts";
 import { Watch } from "../watch.ts";
 import { readAlarmMemory } from "./alarm-memory.ts";
+import { changeWords } from "./change-words.ts";
 import type { Surroundings } from "./command.ts";
-import { CommandFailure, type ExitCode } from "./exit-codes.ts";
+import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { Gateway, type Outlet } from "./gateway.ts";
-import type { HostAndPort } from "./host-and-port.ts";
-import { openMqtt } from "./mqtt-opening.ts";
+import { openOutlets, type OutletsOrder } from "./open-outlets.ts";
 import { openSource } from "./open-source.ts";
-import { openPage } from "./page-outlet.ts";
-import { openPhones } from "./phones-opening.ts";
-import { readToEnd, speakOfSource } from "./read-source.ts";
+import { openStateFolder } from "./open-state-folder.ts";
+import { speakOfEarlyEnd, speakOfSource, stopWhen } from "./read-source.ts";
 import { realClock } from "./real-clock.ts";
+import { rulesInForce } from "./rules-in-force.ts";
 import type { Setup } from "./setup.ts";
+import { sourceNews } from "./source-news.ts";
 import { statusLine } from "./status-line.ts";
-import { shortName } from "./text-file.ts";
 
 /** Everything that `run` and `demo` have settled before they begin to watch. */
-export interface WatchOrder extends Setup {
+export interface WatchOrder extends Setup, OutletsOrder {
   readonly around: Surroundings;
-  readonly broker: string | undefined;
-  /** For the embedded broker; 0: any port that is free. */
-  readonly brokerPort?: number;
-  readonly page: HostAndPort | undefined;
   /** State folder; without one nothing is kept. */
   readonly state: string | undefined;
-  readonly demo: boolean;
-  readonly onChanges?: (changes: readonly AlarmChange[]) => void;
+  /** Changes of alarms as JSON Lines, in place of sentences. */
+  readonly asJson: boolean;
+  /** A scenario begins so long before now; what lies before is played at once. */
+  readonly begunFor?: Micros;
 }
 
 /**
@@ -39,114 +36,79 @@ export interface WatchOrder extends Setup {
  * command before anything was read; what was opened by then is closed again.
  */
 export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
-  const { around, boat, rules, settings } = order;
-  const { terminal, folder, interrupted } = around;
+  const { boat, inputFolder, asJson, begunFor } = order;
+  const { terminal, folder, interrupted } = order.around;
   const say = (sentence: string) => terminal.error(sentence);
   const clock = realClock();
   const buses = new BusNames();
   const store = await openStateFolder(order.state, folder, say);
   const outlets: Outlet[] = [];
   try {
-    const watch = new Watch({
-      boat,
-      rules,
-      busNames: buses,
-      memory: await readAlarmMemory(store, say),
-    });
-    let broker: BrokerState | undefined;
-    const gateway = new Gateway({ watch, store, clock, outlets, onChanges: order.onChanges });
-    const acknowledge = gateway.acknowledge.bind(gateway);
-    const sources = await Promise.all(
-      order.inputs.map((input) => openSource(input, { buses, folder: order.inputFolder, clock })),
-    );
-    interrupted.addEventListener("abort", () => sources.forEach((source) => source.stop()));
-    outlets.push(statusLine({
-      watch,
-      sources,
-      terminal,
-      steady: () => clock.steady(),
-      broker: () => broker,
-    }));
-
-    if (order.broker !== undefined) {
-      const mqtt = await openMqtt({
-        broker: order.broker,
-        port: order.brokerPort,
-        settings: settings?.mqtt ?? undefined,
-        boat: boat.name,
-        watch,
-        store,
-        clock,
-        acknowledge,
-        onState: (state) => {
-          sayBroker(broker, state, say);
-          broker = state;
-        },
-        onNotice: say,
-      });
-      outlets.push(mqtt);
-      say(`Values go to ${mqtt.url} under ${mqtt.base}`);
-    }
-    if (order.page !== undefined) {
-      const page = await openPage({
-        watch,
-        boat,
-        demo: order.demo,
-        clock,
-        address: order.page,
-        acknowledge,
-        trouble: (error) => say(`The page had a fault: ${error.message}`),
-      });
-      outlets.push(page);
-      say(`The page is at ${page.url}`);
-    }
-    if ((settings?.people.length ?? 0) > 0) {
-      outlets.push(
-        await openPhones({ people: settings?.people ?? [], boat, watch, store, clock, say }),
-      );
-    }
+    const rules = await rulesInForce(order.ruleFiles, store, terminal);
     if (rules.length === 0) say("No rules are given, so nothing is judged: --rules FILE|DIR");
+    const memory = await readAlarmMemory(store, say);
+    const watch = new Watch({ boat, rules, busNames: buses, memory });
+    const print = (changes: readonly AlarmChange[]) => {
+      const titles = new Map(watch.alarms.statuses().map(({ tag, title }) => [tag, title]));
+      for (const change of changes) {
+        const title = titles.get(change.tag) ?? change.tag;
+        terminal.out(asJson ? changeLine(change) : changeWords(change, title));
+      }
+    };
+    const gateway = new Gateway({
+      watch,
+      store,
+      clock,
+      outlets,
+      onChanges: print,
+      onTrouble: sayOnce(say),
+    });
+    const sources = await Promise.all(
+      order.inputs.map((input) =>
+        openSource(input, {
+          buses,
+          folder: inputFolder,
+          clock,
+          begunFor,
+          told: sourceNews(input, say),
+        })
+      ),
+    );
+    stopWhen(interrupted, sources);
+    let broker: BrokerState | undefined;
+    const status = statusLine({ watch, sources, terminal, clock, broker: () => broker });
+    outlets.push(status);
+    await openOutlets(order, {
+      boat,
+      watch,
+      store,
+      clock,
+      acknowledge: (answer) => gateway.acknowledge(answer),
+      say,
+      onBroker: (state) => broker = state,
+    }, outlets);
 
-    const code = await readToEnd(() => gateway.follow(sources), terminal);
-    sources.forEach((source) => speakOfSource(source, terminal));
+    const endedEarly = await gateway.follow(sources);
+    say(status.words());
+    for (const source of sources) speakOfSource(source, terminal);
+    const cut = speakOfEarlyEnd(endedEarly, terminal);
     await gateway.close();
-    return code;
+    return cut ? ExitCode.wrongInput : ExitCode.well;
   } catch (error) {
     const patience = AbortSignal.timeout(1_000);
     await Promise.all(outlets.map((outlet) => outlet.stop(patience).catch(() => {})));
     await store.close().catch(() => {});
+    if (error instanceof StoreError) throw new CommandFailure(error.message);
     throw error;
   }
 }
 
-async function openStateFolder(
-  state: string | undefined,
-  folder: string,
-  say: (sentence: string) => void,
-): Promise<Store> {
-  if (state === undefined) return new MemoryStore(crypto.randomUUID().replaceAll("-", ""));
-  const place = resolve(folder, state);
-  try {
-    return await openStore(place, {
-      onTrouble: (trouble) => say(trouble ?? "The state folder can be written again."),
-      random: Math.random,
-    });
-  } catch (error) {
-    if (!(error instanceof StoreError)) throw error;
-    throw new CommandFailure(`${shortName(place, folder)}: ${error.message}`);
-  }
-}
-
-/** A change of the broker's state is news; a try that fails again is not. */
-function sayBroker(
-  before: BrokerState | undefined,
-  now: BrokerState,
-  say: (sentence: string) => void,
-): void {
-  if (now.state === "away" && before?.state !== "away" && (before !== undefined)) {
-    say(`The broker is away: ${now.why}. It is tried again; nothing that matters is lost.`);
-  }
-  if (now.state === "connected" && before?.state !== "connected") {
-    say(`Connected to ${now.broker}.`);
-  }
+/** A fault that comes with every turn is told once. */
+function sayOnce(say: (sentence: string) => void): (error: Error) => void {
+  const said = new Set<string>();
+  return ({ message }) => {
+    if (said.has(message)) return;
+    said.add(message);
+    say(`Something went wrong inside, and the watch goes on: ${message}`);
+  };
 }
