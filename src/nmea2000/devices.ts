@@ -1,70 +1,132 @@
-import type { Micros } from "../ground/time.ts";
-import { MILLISECOND } from "../ground/time.ts";
+import { type BusNames, MOST_BUSES } from "../bus/bus-names.ts";
+import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
+import { type AddressConflict, AddressContests, CONTEST } from "./address-contests.ts";
 import type { Columns } from "./columns.ts";
-import { decodeMessage } from "./decode-message.ts";
+import type { RememberedDevice } from "./device-memory.ts";
 import { EVERYBODY, NO_ADDRESS } from "./identifier.ts";
 import type { Message } from "./message.ts";
 import { senderOf, SENDERS } from "./message-counts.ts";
+import { MessageRates } from "./message-rates.ts";
 import { NAME_BYTES, nameFrom, type NameParts, namePartsOf } from "./name.ts";
-import { type ProductInformation, productInformationFrom } from "./product-information.ts";
+import {
+  describesItsSender,
+  descriptionIn,
+  NOTHING_SAID,
+  type SelfDescription,
+} from "./self-description.ts";
+import { UnknownPgns } from "./unknown-pgns.ts";
 
 export const ADDRESS_CLAIM = 60928;
-export const PRODUCT_INFORMATION = 126996;
 
-/** Two claims within this time are a contest, which the lower NAME wins (SAE J1939-81). */
-const CONTEST: Micros = 250 * MILLISECOND;
+/** Devices that are kept; of more, those without an address are forgotten, oldest first. */
+export const MOST_DEVICES = 1024;
+
+/** Usual time between two heartbeats, and how many may be missed. From memory. */
+const HEARTBEAT_INTERVAL: Micros = MINUTE;
+const MISSED_HEARTBEATS = 3;
 
 /** A device that has claimed an address on a bus. */
-export interface Device {
+export interface Device extends SelfDescription {
   readonly bus: number;
   /** 16 hex digits. */
   readonly name: string;
   readonly parts: NameParts;
   /** null when it lost its address, or could not claim one. */
   readonly address: number | null;
-  readonly product: ProductInformation | null;
+  /** Known from an earlier run; its claim was not heard in this one. */
+  readonly isRemembered: boolean;
+}
+
+/** A sender of which no claim was heard. */
+export interface Stranger {
+  readonly bus: number;
+  readonly address: number;
+  readonly lastHeard: Micros;
 }
 
 interface Known extends Device {
   address: number | null;
-  product: ProductInformation | null;
+  isRemembered: boolean;
+  product: Device["product"];
+  configuration: Device["configuration"];
+  transmits: Device["transmits"];
+  receives: Device["receives"];
+  heartbeat: Device["heartbeat"];
+  /** The address that it claimed last, whether it got it or not. */
+  claimed: number | null;
   claimedAt: Micros;
   /** Up to the moment when it left its address. */
   heardBefore: Micros;
 }
 
+/** What messages of a row are to the list. */
+const Role = { none: 0, claim: 1, description: 2 } as const;
+
+/** Devices of an earlier run. */
+export interface DeviceRecall {
+  readonly devices: readonly RememberedDevice[];
+  readonly busNames: BusNames;
+}
+
 /**
- * The devices of all buses by their NAME, from address claims and product information. A NAME that
- * moves to another address keeps its identity. What a device says of itself before it was heard to
- * claim its address is not kept: the address may be another's by then.
+ * The devices of all buses by their NAME, from address claims and what they say of themselves, with
+ * what each sender says and how often. A NAME that moves to another address keeps its identity. What
+ * a device says of itself before it was heard to claim its address is not kept: the address may be
+ * another's by then.
  */
 export class DeviceList {
   /**
-   * Goes up whenever an address gets or loses a NAME, or a device says who made it: what was bound
-   * to a device by address must then be looked up anew.
+   * Goes up whenever an address gets or loses a NAME, or a device says something new of itself: what
+   * was bound to a device by address must then be looked up anew.
    */
   version = 0;
   /** By sender (`senderOf`): steady time of its last message; 0 never. */
   readonly heardAt = new Float64Array(SENDERS);
+  /** How often each sender says each row. */
+  readonly rates: MessageRates;
+  /** What no row describes. */
+  readonly unknown = new UnknownPgns();
 
   readonly #columns: Columns;
+  /** By row: `Role`. */
+  readonly #roles: Uint8Array;
   /** By bus and NAME, in the order in which they were first heard. */
   readonly #known = new Map<string, Known>();
   /** By sender. */
   readonly #holders: (Known | null)[] = Array(SENDERS).fill(null);
+  readonly #contests = new AddressContests();
+  readonly #recall: DeviceRecall | undefined;
+  /** By bus: 1 once its devices of an earlier run are recalled. */
+  readonly #recalled: Uint8Array;
 
-  constructor(columns: Columns) {
+  /** @param recall devices of an earlier run; they come back once their bus is heard. */
+  constructor(columns: Columns, recall?: DeviceRecall) {
     this.#columns = columns;
+    this.#recall = recall;
+    this.#recalled = new Uint8Array(MOST_BUSES).fill(recall === undefined ? 1 : 0);
+    this.rates = new MessageRates(columns.rows.length);
+    this.#roles = Uint8Array.from(columns.rows, ({ pgn }) => {
+      if (pgn === ADDRESS_CLAIM) return Role.claim;
+      return describesItsSender(pgn) ? Role.description : Role.none;
+    });
   }
 
   /** Takes in that a message was heard, and what it says about devices; most say nothing. */
   take(message: Message, now: Micros): void {
-    if (message.pgn === ADDRESS_CLAIM) this.#claim(message, now);
-    else if (message.pgn === PRODUCT_INFORMATION) this.#describe(message);
-    this.heardAt[senderOf(message.bus, message.source)] = now;
+    const { bus, row } = message;
+    const sender = senderOf(bus, message.source);
+    if (this.#recalled[bus] === 0) this.#recallBus(bus);
+    if (row < 0) this.unknown.take(message, now);
+    else {
+      this.rates.take(sender, row);
+      const role = this.#roles[row];
+      if (role === Role.claim) this.#claim(message, now);
+      else if (role === Role.description) this.#describe(message);
+    }
+    this.heardAt[sender] = now;
   }
 
-  /** All devices ever heard to claim an address. */
+  /** All devices ever heard to claim an address, and those of earlier runs. */
   get devices(): Iterable<Device> {
     return this.#known.values();
   }
@@ -96,15 +158,86 @@ export class DeviceList {
       : Math.max(known.claimedAt, this.heardAt[senderOf(bus, known.address)]);
   }
 
+  /** Whether a device has been heard within three of its heartbeats: its own, else a minute each. */
+  isHeard(device: Device, now: Micros): boolean {
+    const said = device.heartbeat?.interval ?? null;
+    const interval = said === null || said === 0 ? HEARTBEAT_INTERVAL : said * SECOND;
+    const lastHeard = this.lastHeard(device);
+    return lastHeard > 0 && now - lastHeard <= MISSED_HEARTBEATS * Math.max(interval, SECOND);
+  }
+
+  /** Addresses at which two devices stay. */
+  conflicts(now: Micros): AddressConflict[] {
+    return this.#contests.conflicts(now);
+  }
+
+  /** Who speaks without having been heard to claim its address: we came too late. */
+  strangers(): Stranger[] {
+    const strangers: Stranger[] = [];
+    for (const [sender, lastHeard] of this.heardAt.entries()) {
+      const address = sender & 0xff;
+      if (lastHeard === 0 || address >= NO_ADDRESS || this.#holders[sender] !== null) continue;
+      strangers.push({ bus: sender >> 8, address, lastHeard });
+    }
+    return strangers;
+  }
+
+  /** What is to be kept for the next run. */
+  memory(busNames: BusNames): RememberedDevice[] {
+    return [
+      ...[...this.#known.values()].map((
+        { bus, name, address, product, configuration, transmits, receives },
+      ) => ({
+        bus: busNames.nameOf(bus),
+        name,
+        address,
+        product,
+        configuration,
+        transmits: transmits && [...transmits],
+        receives: receives && [...receives],
+      })),
+      ...this.#notRecalled(busNames),
+    ];
+  }
+
+  /** Devices of buses that were not heard in this run: they are not forgotten for that. */
+  #notRecalled(busNames: BusNames): readonly RememberedDevice[] {
+    const { devices } = this.#recall ?? { devices: [] };
+    return devices.filter(({ bus }) =>
+      !busNames.has(bus) || this.#recalled[busNames.numberOf(bus)] === 0
+    );
+  }
+
+  #recallBus(bus: number): void {
+    this.#recalled[bus] = 1;
+    if (this.#recall === undefined) return;
+    const { devices, busNames } = this.#recall;
+    for (const { bus: busName, name, address, ...said } of devices) {
+      if (busName !== busNames.nameOf(bus) || this.#known.size === MOST_DEVICES) continue;
+      const known = Object.assign(this.#meet(bus, name), said, { isRemembered: true });
+      if (address === null || this.#holders[senderOf(bus, address)] !== null) continue;
+      known.address = address;
+      this.#holders[senderOf(bus, address)] = known;
+    }
+    this.version++;
+  }
+
   #claim(message: Message, time: Micros): void {
     const { bus, source, bytes, start, length } = message;
     if (length < NAME_BYTES || source === EVERYBODY) return;
     const name = nameFrom(bytes, start);
     const device = this.#known.get(keyOf(bus, name)) ?? this.#meet(bus, name);
+    if (device.claimed !== null && device.claimed !== source) {
+      this.#contests.leave(bus, device.claimed, name);
+    }
     if (source !== device.address) this.#leave(device);
+    device.isRemembered = false;
     device.heardBefore = time;
     device.claimedAt = time;
-    if (source === NO_ADDRESS || source === device.address) return;
+    device.claimed = source;
+    if (source === NO_ADDRESS) return;
+    this.#contests.claim(bus, source, name, this.#rivalOf(device, time), time);
+    if (source === device.address) return;
 
     const sender = senderOf(bus, source);
     const holder = this.#holders[sender];
@@ -117,11 +250,37 @@ export class DeviceList {
     this.version++;
   }
 
+  /** Another device that claimed the same address just now. */
+  #rivalOf(device: Known, now: Micros): string | null {
+    for (const other of this.#known.values()) {
+      if (other === device || other.bus !== device.bus) continue;
+      if (other.claimed === device.claimed && now - other.claimedAt <= CONTEST) return other.name;
+    }
+    return null;
+  }
+
   #meet(bus: number, name: string): Known {
-    const parts = namePartsOf(name);
-    const known = { bus, name, parts, address: null, product: null, claimedAt: 0, heardBefore: 0 };
+    if (this.#known.size === MOST_DEVICES) this.#forgetOne();
+    const known: Known = {
+      ...NOTHING_SAID,
+      bus,
+      name,
+      parts: namePartsOf(name),
+      address: null,
+      isRemembered: false,
+      claimed: null,
+      claimedAt: -Infinity,
+      heardBefore: 0,
+    };
     this.#known.set(keyOf(bus, name), known);
     return known;
+  }
+
+  #forgetOne(): void {
+    const devices = [...this.#known.values()];
+    const oldest = devices.find(({ address }) => address === null) ?? devices[0];
+    this.#leave(oldest);
+    this.#known.delete(keyOf(oldest.bus, oldest.name));
   }
 
   #leave(device: Known): void {
@@ -133,15 +292,20 @@ export class DeviceList {
   }
 
   #describe(message: Message): void {
-    const { bus, source, row, bytes, start, length } = message;
-    const device = this.#holders[senderOf(bus, source)];
-    if (device === null || row < 0) return;
-    const product = productInformationFrom(
-      decodeMessage(this.#columns, row, bytes, start, length),
-    );
-    const isNew = JSON.stringify(product) !== JSON.stringify(device.product);
-    device.product = product;
-    if (isNew) this.version++;
+    const device = this.#holders[senderOf(message.bus, message.source)];
+    if (device === null) return;
+    const said = descriptionIn(this.#columns, message);
+    // Another product than the one that had this address in an earlier run: its place was taken.
+    const { serial = null } = said.product ?? {};
+    const remembered = device.isRemembered ? device.product?.serial ?? null : null;
+    if (serial !== null && remembered !== null && serial !== remembered) {
+      return this.#leave(device);
+    }
+    const { product, configuration, transmits, receives, heartbeat } = device;
+    const before = { product, configuration, transmits, receives, heartbeat };
+    if (JSON.stringify({ ...before, ...said }) === JSON.stringify(before)) return;
+    Object.assign(device, said);
+    this.version++;
   }
 }
 
