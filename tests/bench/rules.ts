@@ -20,8 +20,8 @@ export interface RuleCounts {
 }
 
 /**
- * All signals and `count` low and high rules, spread over all signals with numbers. A third of the
- * limits lie inside what the signals do, so that alarms come and go.
+ * All signals and `count` low and high rules, spread over all signals with numbers. One limit
+ * in twenty lies where its signal moves to and fro, so that delays begin and end all the time.
  */
 export function rulesLine(
   bus: FullBus,
@@ -92,7 +92,7 @@ function rulesOver(bus: FullBus, count: number): Rule[] {
   return Array.from({ length: count }, (_, i): Rule => {
     const signal = numbers[i % numbers.length];
     const kind = i % 2 === 0 ? "low" : "high";
-    const away = i % 3 === 0 ? 0 : (kind === "low" ? -1 : 1) * (Math.abs(values[signal]) + 1) * 10;
+    const away = i % 20 === 0 ? 0 : (kind === "low" ? -1 : 1) * (Math.abs(values[signal]) + 1) * 10;
     const amount = { value: values[signal] + away, code: facts[signal].unit, written: "" };
     return {
       tag: `rule-${i}`,

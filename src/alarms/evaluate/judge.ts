@@ -189,7 +189,8 @@ export class Judge {
   }
 
   #gatherReasons(i: number): void {
-    this.#reasons.gather(this.#program, this.#watchSteps[i]);
+    const isWatchUnknown = this.#watching[i] === Kleene.unknown;
+    this.#reasons.gather(this.#program, isWatchUnknown ? this.#watchSteps[i] : -1);
     if (this.#found[i] === Found.unknown) this.tests.visitUnknown(i, this.#reasons.visit);
   }
 
