@@ -1,8 +1,8 @@
 import { type Columns, FieldKind } from "../nmea2000/columns.ts";
+import { decimalsFor } from "../units/rounding.ts";
 import { wireConversion } from "../units/scale.ts";
 import type { UnitCode } from "../units/codes.ts";
 import type { CatalogueEntry, CatalogueSignal } from "./catalogue.ts";
-import { decimalsFor } from "./decimals.ts";
 import { QUANTITIES } from "./quantities.ts";
 
 /** What a slot of a layout is, before a subject gives the signal its name. */

@@ -1,7 +1,7 @@
-import { roundedText } from "../boat/decimals.ts";
 import { Quality, QUALITY_WORDS } from "../boat/quality.ts";
 import type { SignalTable } from "../boat/signal-table.ts";
 import { isoTime, type Micros } from "../ground/time.ts";
+import { roundedText } from "../units/rounding.ts";
 
 /** RFC 4180: lines end in CRLF, the first names the columns. */
 export const CSV_HEADER = "time,signal,value,unit,quality\r\n";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { decimalsFor, roundTo } from "./rounding.ts";
+import { decimalsFor, roundedText, roundTo } from "./rounding.ts";
 
 describe("decimals of a field", () => {
   test.each([
@@ -30,5 +30,14 @@ describe("rounding", () => {
 
   test("never gives minus zero", () => {
     expect(Object.is(roundTo(-0.001, 2), 0)).toBe(true);
+  });
+
+  test("as text has no zeros at its end, no exponent and no negative zero", () => {
+    expect(roundedText(330.1 - 273.15, 2)).toBe("56.95");
+    expect(roundedText(12.5, 3)).toBe("12.5");
+    expect(roundedText(345_000, 0)).toBe("345000");
+    expect(roundedText(0.000_000_1, 7)).toBe("0.0000001");
+    expect(roundedText(-0.001, 2)).toBe("0");
+    expect(roundedText(100, 2)).toBe("100");
   });
 });

@@ -5,11 +5,17 @@ export function roundTo(value: number, decimals: number): number {
   return Number(value.toFixed(decimals)) + 0;
 }
 
+/** The same as text, without an exponent and without zeros at the end. */
+export function roundedText(value: number, decimals: number): string {
+  const text = roundTo(value, decimals).toFixed(decimals);
+  return decimals === 0 ? text : text.replace(/\.?0+$/, "");
+}
+
 /**
  * Decimals for a field whose values are `raw × resolution + offset` in the unit shown: the fewest
  * (at most 9) that make both whole, else two more than the resolution's first digit.
  */
-export function decimalsFor(resolution: number, offset: number): number {
+export function decimalsFor(resolution: number, offset = 0): number {
   for (let decimals = 0; decimals <= MOST_DECIMALS; decimals++) {
     const scale = 10 ** decimals;
     if (isWhole(resolution * scale) && (offset === 0 || isWhole(offset * scale))) return decimals;
