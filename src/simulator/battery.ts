@@ -47,6 +47,9 @@ export function currentOf(source: ChargeSource, volts: number): number {
   return Math.min(source.mostAmperes, Math.max(0, (source.volts - volts) / source.resistance));
 }
 
+/** V at its posts below which a starter takes no more. */
+const STARTER_STALLS = 8;
+
 export class Battery {
   /** At the posts, V. */
   volts: number;
@@ -54,6 +57,10 @@ export class Battery {
   current = 0;
   /** A.h in it. */
   charge: number;
+  /** How much more resistance it has than when it was new. */
+  tired = 1;
+  /** Whether its own protection has cut it off from its posts. */
+  open = false;
 
   /** `capacity` in A.h, `full` as a share of 1. */
   constructor(readonly chemistry: Chemistry, readonly capacity: number, full: number) {
@@ -67,27 +74,40 @@ export class Battery {
 
   /** Finds the voltage at which all currents agree, and counts the charge. `load` in A. */
   step(seconds: number, sources: readonly ChargeSource[], load: number): void {
+    const rest = this.#rest;
+    const discharging = this.#resistance;
+    const charging = discharging * along(this.chemistry.reluctance, this.stateOfCharge);
     let low = 0;
     let high = 18;
     for (let halving = 0; halving < 40; halving++) {
       const middle = (low + high) / 2;
-      if (this.#taken(middle) < supplied(sources, middle) - load) low = middle;
+      const over = middle - rest;
+      const taken = this.open ? 0 : over / (over > 0 ? charging : discharging);
+      if (taken < supplied(sources, middle) - load) low = middle;
       else high = middle;
     }
     this.volts = (low + high) / 2;
-    this.current = supplied(sources, this.volts) - load;
+    this.current = this.open ? 0 : supplied(sources, this.volts) - load;
     this.charge += this.current * seconds / 3600;
     this.charge = Math.min(this.capacity, Math.max(0, this.charge));
   }
 
-  /** A that flow in when the posts are held at a voltage. */
-  #taken(volts: number): number {
-    const over = volts - along(this.chemistry.rest, this.stateOfCharge);
-    const reluctance = over > 0 ? along(this.chemistry.reluctance, this.stateOfCharge) : 1;
-    return over / (this.chemistry.resistance * reluctance);
+  /** A that a starter can draw: its turning speed, and so its hunger, falls with the voltage. */
+  get mostForStarter(): number {
+    return Math.max(0, this.#rest - STARTER_STALLS) / this.#resistance;
+  }
+
+  get #rest(): number {
+    return along(this.chemistry.rest, this.stateOfCharge);
+  }
+
+  get #resistance(): number {
+    return this.chemistry.resistance * this.tired;
   }
 }
 
 function supplied(sources: readonly ChargeSource[], volts: number): number {
-  return sources.reduce((sum, source) => sum + currentOf(source, volts), 0);
+  let sum = 0;
+  for (const source of sources) sum += currentOf(source, volts);
+  return sum;
 }

@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { Bilge } from "./bilge.ts";
+import { Bilge, DEEP_BILGE } from "./bilge.ts";
+import { Random } from "./random.ts";
+
+function deep(inflow: number, water: number): Bilge {
+  return new Bilge(DEEP_BILGE, new Random(1, "bilge"), inflow, water);
+}
 
 function starts(bilge: Bilge, hours: number): number {
   let count = 0;
@@ -13,13 +18,13 @@ function starts(bilge: Bilge, hours: number): number {
 
 describe("a bilge", () => {
   test("that takes 18 L/h is pumped about twice an hour", () => {
-    const count = starts(new Bilge(18, 3), 10);
+    const count = starts(deep(18, 3), 10);
     expect(count).toBeGreaterThanOrEqual(18);
     expect(count).toBeLessThanOrEqual(24);
   });
 
   test("is emptied in one run, without the pump chattering at its switch", () => {
-    const bilge = new Bilge(18, 11.99);
+    const bilge = deep(18, 11.99);
     let seconds = 0;
     while (!bilge.pumping) bilge.step(1);
     for (; bilge.pumping; seconds++) bilge.step(1);
@@ -30,7 +35,7 @@ describe("a bilge", () => {
   });
 
   test("whose leak beats the pump lifts the high-water float, which falls once it is emptied", () => {
-    const bilge = new Bilge(3000, 3);
+    const bilge = deep(3000, 3);
     for (let second = 0; second < 300; second++) bilge.step(1);
     expect(bilge.pumping).toBe(true);
     expect(bilge.floating).toBe(true);

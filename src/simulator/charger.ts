@@ -3,6 +3,8 @@ import { CABLE, type ChargeSource, currentOf } from "./battery.ts";
 /** The standard's words for a charger's operating state, as far as this one knows them. */
 export type ChargerState = "not-charging" | "bulk" | "absorption" | "float" | "fault";
 
+/** V of one whose regulator has failed. */
+const OVERCHARGE_VOLTS = 15.6;
 const ABSORPTION_VOLTS = 14.2;
 const FLOAT_VOLTS = 13.5;
 const AMPERES = 40;
@@ -18,12 +20,17 @@ export class Charger implements ChargeSource {
   state: ChargerState = "not-charging";
   shorePower = false;
   broken = false;
+  /** Its own switch is off: shore power is there, and it does nothing. */
+  asleep = false;
+  /** Its regulator has failed: it goes on pushing, whatever the battery says. */
+  overcharging = false;
   /** A that it gives. */
   current = 0;
   /** Seconds in which the condition for the next state has held. */
   #held = 0;
 
   get volts(): number {
+    if (this.overcharging) return OVERCHARGE_VOLTS;
     return this.state === "float" ? FLOAT_VOLTS : ABSORPTION_VOLTS;
   }
 
@@ -41,7 +48,7 @@ export class Charger implements ChargeSource {
   }
 
   #next(seconds: number, volts: number): ChargerState {
-    if (!this.shorePower) return "not-charging";
+    if (!this.shorePower || this.asleep) return "not-charging";
     if (this.broken) return "fault";
     switch (this.state) {
       case "bulk":

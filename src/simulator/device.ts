@@ -1,5 +1,7 @@
 import type { Micros } from "../ground/time.ts";
 import type { Values } from "./message-encoder.ts";
+import type { FaultyReading } from "./reading-fault.ts";
+import { addressClaim, productInformation } from "./self-description.ts";
 
 /** One message that a device sends again and again. */
 export interface Sending {
@@ -27,61 +29,59 @@ export interface DeviceFacts {
   readonly deviceInstance?: number;
   readonly model: string;
   readonly serial: string;
+  /** V of its feed below which it starts anew; 9 when not given. */
+  readonly brownOut?: number;
 }
 
-/** A box on the bus with its own address and NAME. */
+/** A box on the bus with its own address and NAME, and what may be wrong with it. */
 export class Device {
   readonly sendings: readonly Sending[];
+  /** Where it is on the bus now. */
+  address: number;
+  /** Whether its plug is in and its key, if it has one, is on. */
   powered = true;
+  /** Seconds until it is back after its feed sagged; then those in which it has nothing to say. */
+  booting = 0;
+  warmingUp = 0;
   /** It talks, but everything that it measures is "not available". */
   sensorsGone = false;
+  /** The instance that somebody set instead of its own. */
+  instance: number | null = null;
+  /** How long it repeats what it measured; 0: it always measures anew. */
+  repeats: Micros = 0;
+  faultyReadings: readonly FaultyReading[] = [];
+  readonly #last = new Map<Sending, { readonly at: Micros; readonly values: Values }>();
 
   constructor(readonly facts: DeviceFacts, sendings: readonly Sending[]) {
-    this.sendings = [addressClaim(facts), productInformation(facts), ...sendings];
+    this.address = facts.address;
+    this.sendings = [
+      addressClaim(facts, () => this.address),
+      productInformation(facts),
+      ...sendings,
+    ];
+  }
+
+  /** Whether it is on the bus. */
+  get talks(): boolean {
+    return this.powered && this.booting === 0;
   }
 
   valuesOf(sending: Sending, time: Micros, sequence: number): Values {
-    const blind = this.sensorsGone && sending.period !== null;
-    return { ...sending.key, ...(blind ? {} : sending.measured(time, sequence)) };
+    if (sending.period === null) return { ...sending.key, ...sending.measured(time, sequence) };
+    const key = this.instance === null || sending.key === undefined
+      ? sending.key
+      : { ...sending.key, instance: this.instance };
+    if (this.sensorsGone || this.warmingUp > 0) return { ...key };
+    const measured = { ...key, ...this.#measured(sending, time, sequence) };
+    return this.faultyReadings.reduce<Values>((said, faulty) => faulty.applyTo(said), measured);
   }
-}
 
-/** Stands for no maker, as far as we know. */
-const MANUFACTURER_CODE = 2040;
-const MARINE_INDUSTRY = 4;
-
-function addressClaim(facts: DeviceFacts): Sending {
-  const instance = facts.deviceInstance ?? 0;
-  return {
-    pgn: 60928,
-    period: null,
-    measured: () => ({
-      "identity-number": facts.identity,
-      "manufacturer-code": MANUFACTURER_CODE,
-      "device-instance-lower": instance & 7,
-      "device-instance-upper": instance >> 3,
-      "device-function": facts.deviceFunction,
-      "device-class": facts.deviceClass,
-      "system-instance": 0,
-      "industry-group": MARINE_INDUSTRY,
-      "arbitrary-address": "yes",
-    }),
-  };
-}
-
-function productInformation(facts: DeviceFacts): Sending {
-  return {
-    pgn: 126996,
-    period: null,
-    measured: () => ({
-      "network-version": 2.1,
-      "product-code": 1000 + facts.address,
-      model: facts.model,
-      "software-version": "1.4",
-      "model-version": "B",
-      serial: facts.serial,
-      "certification-level": 1,
-      "load-equivalency": 1,
-    }),
-  };
+  #measured(sending: Sending, time: Micros, sequence: number): Values {
+    if (this.repeats === 0) return sending.measured(time, sequence);
+    const last = this.#last.get(sending);
+    if (last !== undefined && time - last.at < this.repeats) return last.values;
+    const values = sending.measured(time, sequence);
+    this.#last.set(sending, { at: time, values });
+    return values;
+  }
 }

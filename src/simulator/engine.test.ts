@@ -1,12 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { Engine, IDLE_SPEED } from "./engine.ts";
+import { Engine } from "./engine.ts";
+import { DIESEL } from "./engine-make.ts";
 import { Random } from "./random.ts";
 
 const PSI = 6894.757;
 const STEP = 0.05;
 
 function engineAt(celsius: number, seed = 1): Engine {
-  const engine = new Engine(new Random(seed, "engine"), { celsius, hours: 1000 });
+  const engine = new Engine(DIESEL, new Random(seed, "engine"), { celsius, hours: 1000 });
   engine.keyOn = true;
   return engine;
 }
@@ -44,7 +45,7 @@ describe("an engine that is started", () => {
     run(engine, 1, () => fastest = Math.max(fastest, engine.speed));
     expect(fastest).toBeLessThan(250);
     run(engine, 9);
-    expect(Math.abs(engine.speed - IDLE_SPEED)).toBeLessThan(15);
+    expect(Math.abs(engine.speed - DIESEL.idleSpeed)).toBeLessThan(15);
   });
 
   test.each([1, 2, 3, 4, 5])("has oil pressure only after 0.5 to 2 s of running (%i)", (seed) => {
@@ -74,7 +75,7 @@ describe("oil pressure", () => {
     const hot = runningAt(2600, 80);
     run(hot, 3600);
     hot.inGear = false;
-    hot.demanded = IDLE_SPEED;
+    hot.demanded = DIESEL.idleSpeed;
     run(hot, 10);
     expect(hot.oil.temperature).toBeGreaterThan(95);
     expect(hot.oil.pressure / PSI).toBeGreaterThan(25);
@@ -86,7 +87,7 @@ describe("oil pressure", () => {
     engine.oil.clogging = true;
     run(engine, 30);
     expect(engine.oil.pressure / PSI).toBeLessThan(15);
-    engine.demanded = IDLE_SPEED;
+    engine.demanded = DIESEL.idleSpeed;
     run(engine, 10);
     expect(engine.oil.pressure / PSI).toBeGreaterThan(12);
   });

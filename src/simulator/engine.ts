@@ -1,28 +1,25 @@
 import { Cooling } from "./cooling.ts";
+import type { EngineMake } from "./engine-make.ts";
 import { Oil } from "./oil.ts";
 import type { Random } from "./random.ts";
 import { Wander } from "./wander.ts";
 
-export const IDLE_SPEED = 700;
-export const RATED_SPEED = 2600;
-const CRANKING_SPEED = 180;
-/** L/h at full load: a diesel of about 150 kW. */
-const FULL_LOAD_FUEL = 40;
-/** kW of heat into metal and coolant for each L/h: 10 kWh in a litre, 28 % of it. */
-const HEAT = 2.8;
 /** 1/min a second: the governor's limit upwards, and what friction takes off. */
 const PULL_UP = 180;
 const RUN_DOWN = 320;
 
 export type EngineState = "stopped" | "cranking" | "running" | "running-down";
 
-/** A marine diesel with a governor. The helm sets `keyOn`, `inGear` and `demanded`. */
+/** Seconds that the starter turns before it fires. */
+const CRANKING: readonly [number, number] = [1.0, 1.8];
+
+/** An engine with a governor. The helm sets `keyOn`, `inGear` and `demanded`. */
 export class Engine {
   state: EngineState = "stopped";
   keyOn = false;
   inGear = false;
   /** 1/min that the throttle asks for. */
-  demanded = IDLE_SPEED;
+  demanded: number;
   /** 1/min. */
   speed = 0;
   /** Share of the torque that it could give at this speed, 0 to 1. */
@@ -33,6 +30,8 @@ export class Engine {
   starterCurrent = 0;
   /** Seconds run in its life. */
   runTime: number;
+  /** How much longer than usual it must be cranked: cold, or turned slowly. */
+  reluctance = 1;
   readonly cooling: Cooling;
   readonly oil: Oil;
   readonly #random: Random;
@@ -40,11 +39,16 @@ export class Engine {
   #crankingTime = 0;
   #cranked = 0;
 
-  constructor(random: Random, facts: { celsius: number; hours: number }) {
+  constructor(
+    readonly make: EngineMake,
+    random: Random,
+    facts: { celsius: number; hours: number },
+  ) {
+    this.demanded = make.idleSpeed;
     this.#random = random;
     this.#hunting = new Wander(random, 3, 0.8);
-    this.cooling = new Cooling(facts.celsius);
-    this.oil = new Oil(random, facts.celsius);
+    this.cooling = new Cooling(make.cooling, facts.celsius);
+    this.oil = new Oil(make.oil, random, facts.celsius);
     this.runTime = facts.hours * 3600;
   }
 
@@ -53,14 +57,14 @@ export class Engine {
     if (!this.keyOn || this.state !== "stopped") return;
     this.state = "cranking";
     this.#cranked = 0;
-    this.#crankingTime = this.#random.between(1.0, 1.8);
+    this.#crankingTime = this.reluctance * this.#random.between(...CRANKING);
   }
 
   /** Cuts the fuel. */
   stop(): void {
     if (this.state !== "stopped") this.state = "running-down";
     this.inGear = false;
-    this.demanded = IDLE_SPEED;
+    this.demanded = this.make.idleSpeed;
   }
 
   /** `sea` and `room` in °C. */
@@ -68,7 +72,7 @@ export class Engine {
     const before = this.speed;
     this.#turn(seconds);
     this.#burn((this.speed - before) / seconds);
-    this.cooling.step(seconds, HEAT * this.fuelRate, this.speed, sea, room);
+    this.cooling.step(seconds, this.make.heat * this.fuelRate, this.speed, sea, room);
     this.oil.step(seconds, this.speed, this.load, this.cooling.coolant);
     if (this.state === "running") this.runTime += seconds;
   }
@@ -93,7 +97,7 @@ export class Engine {
   #crank(seconds: number): void {
     this.#cranked += seconds;
     this.starterCurrent = this.#cranked <= 0.2 ? 450 : 210 + this.#random.noise(25);
-    const bump = CRANKING_SPEED + this.#random.noise(25);
+    const bump = this.make.crankingSpeed + this.#random.noise(25);
     this.speed += (bump - this.speed) * Math.min(1, seconds / 0.15);
     if (this.#cranked >= this.#crankingTime) this.state = "running";
   }
@@ -101,7 +105,7 @@ export class Engine {
   #govern(seconds: number): void {
     const wanted = this.demanded + this.#hunting.step(seconds);
     const change = (wanted - this.speed) * Math.min(1, seconds / 0.5);
-    const most = (this.speed < 0.8 * IDLE_SPEED ? 3 : 1) * PULL_UP * seconds;
+    const most = (this.speed < 0.8 * this.make.idleSpeed ? 3 : 1) * PULL_UP * seconds;
     this.speed += Math.min(most, Math.max(-RUN_DOWN * seconds, change));
   }
 
@@ -112,12 +116,13 @@ export class Engine {
       this.fuelRate = 0;
       return;
     }
-    const share = this.speed / RATED_SPEED;
+    const { ratedSpeed, driven, freeFuel, fullLoadFuel } = this.make;
+    const share = this.speed / ratedSpeed;
     const friction = 0.02 + 0.04 * share;
-    const propeller = this.inGear ? 0.88 * share ** 3 : 0;
+    const propeller = this.inGear ? driven * share ** 3 : 0;
     const gathering = 0.25 * Math.max(0, acceleration) / PULL_UP;
     this.load = Math.min(1, friction + propeller + gathering);
-    this.fuelRate = 0.8 + 0.0006 * this.speed +
-      FULL_LOAD_FUEL * this.load * Math.min(1, share + 0.3);
+    this.fuelRate = freeFuel[0] + freeFuel[1] * this.speed +
+      fullLoadFuel * this.load * Math.min(1, share + 0.3);
   }
 }

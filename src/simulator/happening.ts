@@ -1,34 +1,24 @@
 import type { Micros } from "../ground/time.ts";
-
-export type Side = "port" | "starboard";
-
-/** What can go wrong on request; more of the boat's moods join here. */
-export type Fault =
-  /** Oil pressure stops following speed: low under load, nearly right at idle. */
-  | { readonly kind: "oil-strainer-clogs"; readonly engine: Side }
-  /** Most of the raw water is kept out. */
-  | { readonly kind: "coolant-blocked"; readonly engine: Side }
-  | { readonly kind: "charger-fault" }
-  /** A device stops talking: its plug is out. */
-  | { readonly kind: "device-gone"; readonly device: string }
-  /** A device goes on talking but has nothing to say: its sensors' wires are off. */
-  | { readonly kind: "sensors-gone"; readonly device: string };
+import type { Aboard } from "./aboard.ts";
+import type { Fault } from "./fault.ts";
+import type { BilgeName, EngineName, Side } from "./names.ts";
 
 /** What somebody does aboard, or what befalls the boat. */
 export type Happening =
-  | { readonly do: "key-on"; readonly engine: Side }
+  | { readonly do: "key-on"; readonly engine: EngineName }
   /**
    * Stops the engine. Its gateway is fed by the key and dies with it; or it is fed by the bus and
    * goes on, with "not available" where the key feeds the senders, or else with speed and pressure 0.
    */
   | {
     readonly do: "key-off";
-    readonly engine: Side;
+    readonly engine: EngineName;
     readonly gateway: "dies" | "not-available" | "reads-zero";
   }
-  | { readonly do: "start"; readonly engine: Side }
-  | { readonly do: "stop"; readonly engine: Side }
-  | { readonly do: "gear"; readonly engine: Side; readonly engaged: boolean }
+  | { readonly do: "start"; readonly engine: EngineName }
+  | { readonly do: "stop"; readonly engine: EngineName }
+  /** A generator in gear carries its load. */
+  | { readonly do: "gear"; readonly engine: EngineName; readonly engaged: boolean }
   /** `speed` in 1/min. */
   | { readonly do: "throttle"; readonly engine: Side; readonly speed: number }
   /** Degrees true. */
@@ -39,7 +29,13 @@ export type Happening =
   /** A drawn from the house bank beside what always runs. */
   | { readonly do: "load"; readonly amperes: number }
   /** L/h into a bilge. */
-  | { readonly do: "leak"; readonly bilge: "aft" | "forward"; readonly inflow: number }
+  | { readonly do: "leak"; readonly bilge: BilgeName; readonly inflow: number }
+  /** How many times rougher than usual the sea is. */
+  | { readonly do: "waves"; readonly times: number }
+  /** Somebody speaks on the radio. */
+  | { readonly do: "radio"; readonly transmits: boolean }
+  | { readonly do: "petrol-vapour"; readonly there: boolean }
+  | { readonly do: "carbon-monoxide"; readonly there: boolean }
   | { readonly do: "fault"; readonly fault: Fault }
   | { readonly do: "repair"; readonly fault: Fault };
 
@@ -54,6 +50,8 @@ export interface Scenario {
   readonly lasting: Micros;
   /** Whether the happenings begin again when the story is over (live only). */
   readonly again: boolean;
+  /** Our own boat as she usually is when not given. */
+  readonly aboard?: Aboard;
   readonly start: {
     /** °C of both engines: cold, or still warm from an earlier trip. */
     readonly engines: number;

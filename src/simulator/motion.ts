@@ -2,7 +2,7 @@ import type { Random } from "./random.ts";
 import { Wander } from "./wander.ts";
 
 /** Metres in a degree of latitude: enough for a boat that stays within a few miles. */
-const METRES_A_DEGREE = 111_200;
+export const METRES_A_DEGREE = 111_200;
 export const RADIANS = Math.PI / 180;
 /** m/s through the water for each 1/min of both engines: about 9 kn at 2,200. */
 const WAY = 0.0021;
@@ -17,6 +17,10 @@ export type Steering = "moored" | "for-mooring" | number;
 /** Where the boat is and how it moves, on a plane around its mooring. */
 export class Motion {
   steering: Steering = "moored";
+  /** m/s at which the anchor drags, before a south-westerly. */
+  dragging = 0;
+  /** Metres to the north-east that it has dragged. */
+  #dragged = 0;
   /** Metres north and east of the mooring. */
   north = 0;
   east = 0;
@@ -70,9 +74,11 @@ export class Motion {
   #lie(seconds: number): [number, number] {
     this.#way = 0;
     this.heading = turned(this.heading + this.#yaw.value * seconds / 20);
-    const north = (this.#surge.value - this.north) / 10;
-    const east = (this.#swing.value - this.east) / 10;
-    const slower = Math.min(1, DRIFT / Math.max(0.001, Math.hypot(north, east)));
+    this.#dragged += this.dragging * seconds;
+    const away = this.#dragged * Math.SQRT1_2;
+    const north = (this.#surge.value + away - this.north) / 10;
+    const east = (this.#swing.value + away - this.east) / 10;
+    const slower = Math.min(1, (DRIFT + this.dragging) / Math.max(0.001, Math.hypot(north, east)));
     return [north * slower, east * slower];
   }
 

@@ -1,3 +1,4 @@
+import type { Aboard } from "./aboard.ts";
 import type { Cruiser } from "./cruiser.ts";
 import type { Device } from "./device.ts";
 import { engineGateway } from "./devices/engine-gateway.ts";
@@ -8,22 +9,27 @@ import { sounder } from "./devices/sounder.ts";
 import { switchMonitor } from "./devices/switch-monitor.ts";
 import { tankSenders } from "./devices/tank-senders.ts";
 import { windSensor } from "./devices/wind-sensor.ts";
+import { extraBox } from "./extra-box.ts";
 import type { Scenario } from "./happening.ts";
 import { Random } from "./random.ts";
 
 /**
- * The boxes on our boat's bus. Models and serial numbers are invented.
- * @param gateways whether the engines' gateways talk from the beginning
+ * The boxes on a boat's bus: ours, and those that some others have. Models and serial numbers are
+ * invented.
  */
 export function outfit(
   boat: Cruiser,
   seed: number,
-  gateways: Scenario["start"]["gateways"],
+  { start, aboard }: Pick<Scenario, "start" | "aboard">,
 ): readonly Device[] {
   const random = (label: string) => new Random(seed, label);
   const engines = engineGateways(boat, random);
-  for (const gateway of engines) gateway.powered = gateways === "talking";
-  return [...engines, ...otherBoxes(boat, random)];
+  for (const gateway of engines) gateway.powered = start.gateways === "talking";
+  return [
+    ...engines,
+    ...otherBoxes(boat, random, aboard),
+    ...(aboard?.also ?? []).map((box) => extraBox(box, boat, random)),
+  ];
 }
 
 type Label = (label: string) => Random;
@@ -53,7 +59,7 @@ function engineGateways(boat: Cruiser, random: Label): Device[] {
   ];
 }
 
-function otherBoxes(boat: Cruiser, random: Label): Device[] {
+function otherBoxes(boat: Cruiser, random: Label, aboard: Aboard = {}): Device[] {
   return [
     shunt(boat, random("shunt"), {
       name: "shunt",
@@ -63,6 +69,8 @@ function otherBoxes(boat: Cruiser, random: Label): Device[] {
       deviceFunction: 170,
       model: "Battery shunt 500 A",
       serial: "B-0203",
+      // It is made to measure a battery at its worst.
+      brownOut: 6.5,
     }),
     shoreCharger(boat, {
       name: "charger",
@@ -73,7 +81,7 @@ function otherBoxes(boat: Cruiser, random: Label): Device[] {
       model: "Shore charger 40 A",
       serial: "C-0204",
     }),
-    tankSenders(boat, {
+    tankSenders(boat, aboard.engines === "petrol-v8s" ? "fuel-gasoline" : "fuel", {
       name: "tank-senders",
       address: 48,
       identity: 60_305,

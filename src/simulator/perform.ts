@@ -1,18 +1,20 @@
-import type { Cruiser } from "./cruiser.ts";
-import type { Device } from "./device.ts";
-import type { Fault, Happening, Side } from "./happening.ts";
+import type { Happening } from "./happening.ts";
 import { RADIANS } from "./motion.ts";
+import type { EngineName } from "./names.ts";
+import { deviceNamed, type Scene } from "./scene.ts";
+import { setFault } from "./set-fault.ts";
 
 /**
  * Lets something happen to the boat and the boxes on its bus.
  * @throws {RangeError} for a device that the boat does not have
  */
-export function perform(happening: Happening, boat: Cruiser, devices: readonly Device[]): void {
+export function perform(happening: Happening, scene: Scene): void {
+  const { boat } = scene;
   switch (happening.do) {
     case "key-on":
-      return turnKeyOn(happening.engine, boat, devices);
+      return turnKeyOn(happening.engine, scene);
     case "key-off":
-      return turnKeyOff(happening, boat, devices);
+      return turnKeyOff(happening, scene);
     case "start":
       return boat.engines[happening.engine].start();
     case "stop":
@@ -41,54 +43,39 @@ export function perform(happening: Happening, boat: Cruiser, devices: readonly D
     case "leak":
       boat.bilges[happening.bilge].inflow = happening.inflow;
       return;
+    case "waves":
+      boat.waves = happening.times;
+      return;
+    case "radio":
+      scene.backbone.transmitting = happening.transmits;
+      return;
+    case "petrol-vapour":
+      boat.detectors.petrolVapour = happening.there;
+      return;
+    case "carbon-monoxide":
+      boat.detectors.carbonMonoxide = happening.there;
+      return;
     case "fault":
-      return setFault(happening.fault, true, boat, devices);
+      return setFault(happening.fault, true, scene);
     case "repair":
-      return setFault(happening.fault, false, boat, devices);
+      return setFault(happening.fault, false, scene);
   }
 }
 
-function turnKeyOn(side: Side, boat: Cruiser, devices: readonly Device[]): void {
-  boat.engines[side].keyOn = true;
-  const gateway = deviceNamed(`${side}-gateway`, devices);
+function turnKeyOn(engine: EngineName, scene: Scene): void {
+  scene.boat.engines[engine].keyOn = true;
+  const gateway = deviceNamed(`${engine}-gateway`, scene);
   gateway.powered = true;
   gateway.sensorsGone = false;
 }
 
 function turnKeyOff(
-  { engine: side, gateway: what }: Happening & { do: "key-off" },
-  boat: Cruiser,
-  devices: readonly Device[],
+  { engine, gateway: what }: Happening & { do: "key-off" },
+  scene: Scene,
 ): void {
-  boat.engines[side].keyOn = false;
-  boat.engines[side].stop();
-  const gateway = deviceNamed(`${side}-gateway`, devices);
+  scene.boat.engines[engine].keyOn = false;
+  scene.boat.engines[engine].stop();
+  const gateway = deviceNamed(`${engine}-gateway`, scene);
   gateway.powered = what !== "dies";
   gateway.sensorsGone = what === "not-available";
-}
-
-function setFault(fault: Fault, on: boolean, boat: Cruiser, devices: readonly Device[]): void {
-  switch (fault.kind) {
-    case "oil-strainer-clogs":
-      boat.engines[fault.engine].oil.clogging = on;
-      return;
-    case "coolant-blocked":
-      boat.engines[fault.engine].cooling.open = on ? 0.1 : 1;
-      return;
-    case "charger-fault":
-      boat.charger.broken = on;
-      return;
-    case "device-gone":
-      deviceNamed(fault.device, devices).powered = !on;
-      return;
-    case "sensors-gone":
-      deviceNamed(fault.device, devices).sensorsGone = on;
-      return;
-  }
-}
-
-function deviceNamed(name: string, devices: readonly Device[]): Device {
-  const found = devices.find((device) => device.facts.name === name);
-  if (found === undefined) throw new RangeError(`no device "${name}" aboard`);
-  return found;
 }

@@ -6,3 +6,8 @@ export function reading(value: number, step: number): number {
 export function kelvin(celsius: number): number {
   return celsius + 273.15;
 }
+
+/** The standard's words for a contact. */
+export function onOrOff(closed: boolean): "on" | "off" {
+  return closed ? "on" : "off";
+}

@@ -45,8 +45,8 @@ export class Timetable {
   /** Looks who came on the bus, who left it, and whose contacts changed. */
   look(now: Micros): void {
     for (const device of this.devices) {
-      if (device.powered === this.#onBus.has(device)) continue;
-      if (device.powered) this.#join(device, now);
+      if (device.talks === this.#onBus.has(device)) continue;
+      if (device.talks) this.#join(device, now);
       else this.#leave(device);
     }
     for (const [number, turn] of this.#turns.entries()) {

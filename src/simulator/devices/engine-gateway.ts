@@ -3,13 +3,11 @@ import type { Alternator } from "../alternator.ts";
 import type { Cruiser } from "../cruiser.ts";
 import { Device, type DeviceFacts } from "../device.ts";
 import type { Engine } from "../engine.ts";
-import type { Side } from "../happening.ts";
+import type { EngineName } from "../names.ts";
 import type { Random } from "../random.ts";
 import { kelvin, reading } from "../sender.ts";
 
-/** The engine's own switches and lamps. */
-const LOW_OIL_PRESSURE = 55_000;
-const OVER_TEMPERATURE = 102;
+const INSTANCE: Readonly<Record<EngineName, number>> = { port: 0, starboard: 1, generator: 2 };
 const CHARGING_AMPERES = 5;
 
 /**
@@ -19,13 +17,13 @@ const CHARGING_AMPERES = 5;
 export function engineGateway(
   boat: Cruiser,
   random: Random,
-  side: Side,
+  name: EngineName,
   facts: DeviceFacts,
 ): Device {
-  const engine = boat.engines[side];
-  const alternator = boat.alternators[side];
-  const charged = side === "port" ? boat.house : boat.startBattery;
-  const key = { instance: side === "port" ? 0 : 1 };
+  const engine = boat.engines[name];
+  const alternator = name === "generator" ? undefined : boat.alternators[name];
+  const charged = name === "port" ? boat.house : boat.startBattery;
+  const key = { instance: INSTANCE[name] };
   return new Device(facts, [
     {
       pgn: 127488,
@@ -44,7 +42,7 @@ export function engineGateway(
         "oil-temperature": reading(kelvin(engine.oil.temperature), 0.5),
         "coolant-temperature": reading(kelvin(engine.cooling.coolant) + random.noise(0.1), 0.25),
         "alternator-voltage": reading(charged.volts + random.noise(0.02), 0.01),
-        "fuel-rate": side === "port" ? reading(engine.fuelRate, 0.1) : null,
+        "fuel-rate": name !== "starboard" ? reading(engine.fuelRate, 0.1) : null,
         hours: Math.floor(engine.runTime),
         "status-1": engine.keyOn ? lamps(engine, alternator) : [],
         "status-2": [],
@@ -65,10 +63,13 @@ function atRest(value: number, read: number): number {
   return value === 0 ? 0 : Math.max(0, read);
 }
 
-function lamps(engine: Engine, alternator: Alternator): string[] {
+/** The engine's own switches and lamps; a generator has none for its charge. */
+function lamps(engine: Engine, alternator: Alternator | undefined): string[] {
   const lit: string[] = [];
-  if (engine.oil.pressure < LOW_OIL_PRESSURE) lit.push("low-oil-pressure");
-  if (engine.cooling.coolant > OVER_TEMPERATURE) lit.push("over-temperature");
-  if (alternator.mostAmperes < CHARGING_AMPERES) lit.push("charge-indicator");
+  if (engine.oil.pressure < engine.make.lamps.lowOilPressure) lit.push("low-oil-pressure");
+  if (engine.cooling.coolant > engine.make.lamps.overTemperature) lit.push("over-temperature");
+  if (alternator !== undefined && alternator.mostAmperes < CHARGING_AMPERES) {
+    lit.push("charge-indicator");
+  }
   return lit;
 }

@@ -1,4 +1,4 @@
-import { DAY, MILLISECOND, SECOND } from "../../ground/time.ts";
+import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { Cruiser } from "../cruiser.ts";
 import { Device, type DeviceFacts } from "../device.ts";
 import type { Random } from "../random.ts";
@@ -8,14 +8,14 @@ const FIX_NOISE = 3e-6;
 
 /** The satellite receiver at the mast head. */
 export function mastReceiver(boat: Cruiser, random: Random, facts: DeviceFacts): Device {
-  const { motion } = boat;
+  const { motion, fix } = boat;
   return new Device(facts, [
     {
       pgn: 129025,
       period: 100 * MILLISECOND,
       measured: () => ({
-        latitude: motion.latitude + random.noise(FIX_NOISE),
-        longitude: motion.longitude + random.noise(FIX_NOISE),
+        latitude: shaken(fix.latitude, random),
+        longitude: shaken(fix.longitude, random),
       }),
     },
     {
@@ -23,8 +23,10 @@ export function mastReceiver(boat: Cruiser, random: Random, facts: DeviceFacts):
       period: 250 * MILLISECOND,
       key: { "course-reference": "true" },
       measured: (_time, sequence) => ({
-        "course-over-ground": motion.courseOverGround,
-        "speed-over-ground": Math.max(0, motion.speedOverGround + random.noise(0.05)),
+        "course-over-ground": fix.moving ? motion.courseOverGround : null,
+        "speed-over-ground": fix.moving
+          ? Math.max(0, motion.speedOverGround + random.noise(0.05))
+          : null,
         "sequence-identifier": sequence,
       }),
     },
@@ -33,10 +35,14 @@ export function mastReceiver(boat: Cruiser, random: Random, facts: DeviceFacts):
       period: SECOND,
       key: { "time-source": "gps" },
       measured: (time, sequence) => ({
-        date: Math.floor(time / DAY),
-        time: (time % DAY) / SECOND,
+        ...fix.dateAndTime(time),
         "sequence-identifier": sequence,
       }),
     },
   ]);
+}
+
+function shaken(degrees: number | null, random: Random): number | null {
+  const by = random.noise(FIX_NOISE);
+  return degrees === null || degrees === 0 ? degrees : degrees + by;
 }

@@ -10,6 +10,7 @@ import { kelvin, reading } from "../sender.ts";
  */
 export function shunt(boat: Cruiser, random: Random, facts: DeviceFacts): Device {
   const { house, startBattery } = boat;
+  const sign = () => boat.shuntReversed ? -1 : 1;
   return new Device(facts, [
     {
       pgn: 127508,
@@ -17,7 +18,7 @@ export function shunt(boat: Cruiser, random: Random, facts: DeviceFacts): Device
       key: { instance: 0 },
       measured: (_time, sequence) => ({
         voltage: reading(house.volts + random.noise(0.01), 0.01),
-        current: reading(house.current + random.noise(0.1), 0.1),
+        current: reading(sign() * house.current + random.noise(0.1), 0.1),
         temperature: reading(kelvin(18.5), 0.5),
         "sequence-identifier": sequence,
       }),
@@ -36,10 +37,10 @@ export function shunt(boat: Cruiser, random: Random, facts: DeviceFacts): Device
       period: 1500 * MILLISECOND,
       key: { instance: 0, type: "battery" },
       measured: (_time, sequence) => ({
-        "state-of-charge": Math.round(100 * house.stateOfCharge),
+        "state-of-charge": Math.round(100 * boat.counted / house.capacity),
         "state-of-health": 98,
-        "time-remaining": house.current < -1
-          ? Math.min(65_000, Math.round(60 * house.charge / -house.current))
+        "time-remaining": sign() * house.current < -1
+          ? Math.min(65_000, Math.round(60 * boat.counted / Math.abs(house.current)))
           : null,
         capacity: house.capacity,
         "sequence-identifier": sequence,

@@ -1,6 +1,7 @@
 import { SECOND } from "../../ground/time.ts";
 import type { Cruiser } from "../cruiser.ts";
 import { Device, type DeviceFacts } from "../device.ts";
+import { onOrOff } from "../sender.ts";
 
 /** Indicators 3 and 4: aft pump and high-water float; 5 and 6: forward. The rest has no wire. */
 export function switchMonitor(boat: Cruiser, facts: DeviceFacts): Device {
@@ -19,8 +20,4 @@ export function switchMonitor(boat: Cruiser, facts: DeviceFacts): Device {
       Number(aft.pumping) + 2 * Number(aft.floating) + 4 * Number(forward.pumping) +
       8 * Number(forward.floating),
   }]);
-}
-
-function onOrOff(on: boolean): string {
-  return on ? "on" : "off";
 }

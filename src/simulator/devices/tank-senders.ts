@@ -5,10 +5,14 @@ import { reading } from "../sender.ts";
 import type { Tank } from "../tank.ts";
 
 /** One box for the four tanks. */
-export function tankSenders(boat: Cruiser, facts: DeviceFacts): Device {
+export function tankSenders(
+  boat: Cruiser,
+  fuel: "fuel" | "fuel-gasoline",
+  facts: DeviceFacts,
+): Device {
   return new Device(facts, [
-    level(boat.tanks["fuel-port"], "fuel", 0),
-    level(boat.tanks["fuel-starboard"], "fuel", 1),
+    level(boat.tanks["fuel-port"], fuel, 0),
+    level(boat.tanks["fuel-starboard"], fuel, 1),
     level(boat.tanks.water, "water", 0),
     level(boat.tanks.holding, "black-water", 0),
   ]);
