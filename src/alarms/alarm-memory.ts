@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { type Micros, MINUTE } from "../ground/time.ts";
-import type { UnitCode } from "../units/codes.ts";
+import { UNIT_CODES, type UnitCode } from "../units/codes.ts";
 import { type Delay, IDLE } from "./life-cycle/delay.ts";
 import { type AlarmState, delayOf, NEVER_RAISED } from "./life-cycle/life-cycle.ts";
 
@@ -16,29 +16,6 @@ export interface Told {
   readonly setpoint: number | null;
   readonly message: string;
 }
-
-const UNIT_CODES = [
-  "Pa",
-  "Cel",
-  "V",
-  "A",
-  "1/min",
-  "L/h",
-  "h",
-  "%",
-  "m",
-  "m/s",
-  "deg",
-  "deg/s",
-  "A.h",
-  "W",
-  "L",
-  "s",
-  "min",
-  "1/h",
-  "1",
-  "",
-] as const satisfies readonly UnitCode[];
 
 /**
  * One alarm as plain JSON. Of a running delay only what is left of it is kept, never a deadline: a

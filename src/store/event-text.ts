@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { AlarmChange } from "../alarms/change.ts";
+import { UNIT_CODES } from "../units/codes.ts";
 import { type AlarmEvent, StoreError } from "./store.ts";
 import type { EventText } from "./work.ts";
 
@@ -14,10 +15,6 @@ const STATES = [
   "latched-acknowledged",
 ] as const;
 const HOLDS = ["none", "shelved", "suppressed-by-design", "out-of-service"] as const;
-const UNITS = [
-  ...["Pa", "Cel", "V", "A", "1/min", "L/h", "h", "%", "m", "m/s"] as const,
-  ...["deg", "deg/s", "A.h", "W", "L", "s", "min", "1/h", "1", ""] as const,
-] as const;
 
 const alarmChange: z.ZodType<AlarmChange> = z.object({
   tag: z.string(),
@@ -29,7 +26,7 @@ const alarmChange: z.ZodType<AlarmChange> = z.object({
   priority: z.enum(["emergency-alarm", "alarm", "warning", "caution"]),
   signal: z.string(),
   value: z.union([z.number(), z.string(), z.null()]),
-  unit: z.enum(UNITS),
+  unit: z.enum(UNIT_CODES),
   setpoint: z.number().nullable(),
   time: z.number(),
   why: z.string(),

@@ -108,7 +108,10 @@ export const OWNERS_UNITS: readonly OwnersUnit[] = [
     ["h", "h", 3600, 1, ["hr", "hrs", "hour", "hours"]],
     ["d", "d", 86_400, 1, ["day", "days"]],
   ]),
-  ...of("frequency", [["per hour", "1/h", 1, 0, ["1/h", "/h", "per h", "an hour"]]]),
+  ...of("frequency", [
+    ["per hour", "1/h", 1, 0, ["1/h", "/h", "per h", "an hour"]],
+    ["Hz", "Hz", 3600, 1, ["hertz"]], // exact
+  ]),
 ];
 
 type Row = [name: string, ucum: string, factor: number, decimals: number, string[], zero?: number];
@@ -186,6 +189,7 @@ const PLAIN_UNITS: Readonly<Record<Exclude<UnitCode, "" | "1">, string>> = {
   "min": "min",
   "h": "h",
   "1/h": "per hour",
+  "Hz": "Hz",
 };
 
 /** How an owner reads: dimension → name of a unit of `OWNERS_UNITS`. */
