@@ -1,5 +1,5 @@
 import type { Acknowledge, AnswerOutcome } from "../alarms/change.ts";
-import type { Clock } from "../ground/clock.ts";
+import { type Clock, isCredible } from "../ground/clock.ts";
 import { type Micros, MINUTE } from "../ground/time.ts";
 import type { BrokerState } from "../outputs/mqtt/broker-link.ts";
 import type { DeviceFacts } from "../outputs/mqtt/device-payload.ts";
@@ -14,6 +14,7 @@ import type { Watch } from "../watch.ts";
 import { CommandFailure } from "./exit-codes.ts";
 import type { Outlet } from "./gateway.ts";
 import { brokerSettings } from "./mqtt-settings.ts";
+import { readSecret } from "./secrets.ts";
 import type { MqttSettings } from "./settings.ts";
 
 export interface MqttParts {
@@ -56,6 +57,10 @@ export async function openMqtt(
       fastest: settings?.fastest ?? USUAL_REPORT.fastest,
       slowest: settings?.slowest ?? USUAL_REPORT.slowest,
     },
+    // What the embedded broker accepts is still aboard.
+    ashore: embedded === undefined && settings?.ashore === true,
+    commandKey: settings?.["command-key"] && await readSecret(settings["command-key"]),
+    clockIsSet: () => isCredible(clock.wall()),
     onAnswer: parts.acknowledge,
     onState: parts.onState,
     onNotice: parts.onNotice,

@@ -44,6 +44,7 @@ export function settingsSchema(folder: string) {
     "fastest": duration.optional(),
     "slowest": duration.optional(),
     "ashore": switchWord.optional(),
+    "command-key": secret.optional(),
   });
 
   const headerValue = z.union([z.string(), secret], {

@@ -46,6 +46,8 @@ export interface MqttSettings {
   readonly slowest?: Micros;
   /** The broker is ashore: what it has acknowledged is safe. */
   readonly ashore?: boolean;
+  /** Commands must be signed with it (HMAC): for a broker that others may write to. */
+  readonly "command-key"?: Secret;
 }
 
 export interface Person {
@@ -102,6 +104,7 @@ export function readSettings(file: string, folder: string, text: string): ReadSe
 const SECRETS = [
   "mqtt.password",
   "mqtt.key",
+  "mqtt.command-key",
   "people.*.reach.*.post",
   "people.*.reach.*.headers.*",
 ];

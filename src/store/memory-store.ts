@@ -1,3 +1,4 @@
+import type { Micros } from "../ground/time.ts";
 import type {
   AlarmEvent,
   Commit,
@@ -10,14 +11,17 @@ import type {
 
 /** A store that lasts as long as the program: rehearsals, and a run without a state folder. */
 export class MemoryStore implements Store {
-  readonly #events: AlarmEvent[] = [];
+  #events: AlarmEvent[] = [];
+  /** Number of the last event that was let go. */
+  #forgotten = 0;
   readonly #documents = new Map<DocumentKind, Map<string, string>>();
   readonly #marks = new Map<string, number>();
+  #settled: Settlement[] = [];
 
   constructor(readonly epoch: string) {}
 
   get lastNumber(): number {
-    return this.#events.length;
+    return this.#forgotten + this.#events.length;
   }
 
   commit({ changes = [], documents = [], settled = [] }: Turn): Commit {
@@ -33,13 +37,25 @@ export class MemoryStore implements Store {
   }
 
   eventsAfter(number: number, limit: number): Promise<AlarmEvent[]> {
-    return Promise.resolve(this.#events.slice(number, number + limit));
+    const from = Math.max(0, number - this.#forgotten);
+    return Promise.resolve(this.#events.slice(from, from + limit));
   }
 
   mark(outlet: string, unseen: "first" | "last"): Promise<number> {
     const mark = this.#marks.get(outlet) ?? (unseen === "first" ? 0 : this.lastNumber);
     this.#marks.set(outlet, mark);
     return Promise.resolve(mark);
+  }
+
+  forgetSettled(outlet: string, before: Micros): Promise<void> {
+    const old = this.#settled.filter((one) => one.outlet === outlet && one.time <= before)
+      .map(({ number }) => number);
+    this.#settled = this.#settled.filter((one) => one.time > before);
+    const last = Math.min(Math.max(0, ...old), ...this.#marks.values(), this.lastNumber - 1);
+    const gone = Math.max(0, last - this.#forgotten);
+    this.#events = this.#events.slice(gone);
+    this.#forgotten += gone;
+    return Promise.resolve();
   }
 
   close(): Promise<void> {
@@ -53,7 +69,9 @@ export class MemoryStore implements Store {
     this.#documents.set(kind, documents);
   }
 
-  #settle({ outlet, number }: Settlement): void {
+  #settle(settlement: Settlement): void {
+    const { outlet, number } = settlement;
+    this.#settled.push(settlement);
     this.#marks.set(outlet, Math.max(number, this.#marks.get(outlet) ?? 0));
   }
 }

@@ -1,5 +1,7 @@
 import { DatabaseSync } from "node:sqlite";
 import { z } from "zod";
+import { BUILT } from "../ground/clock.ts";
+import type { Micros } from "../ground/time.ts";
 import type { DocumentKind } from "./store.ts";
 import type { EventText, Work } from "./work.ts";
 
@@ -101,6 +103,24 @@ export class StoreTables {
     const begin = unseen === "first" ? 0 : this.lastNumber;
     this.#database.prepare("INSERT INTO settled VALUES (?, ?, 'begun', 0)").run(outlet, begin);
     return begin;
+  }
+
+  /** A time from before the clock was set says nothing of how long ago that was. */
+  forgetSettled(outlet: string, before: Micros): void {
+    this.#transaction(() => {
+      this.#database.prepare(`
+        DELETE FROM event WHERE number < (SELECT max(number) FROM event)
+          AND number <= (SELECT min(mark) FROM
+            (SELECT max(number) AS mark FROM settled GROUP BY outlet))
+          AND number <= (SELECT coalesce(max(number), 0) FROM settled
+            WHERE outlet = ? AND time BETWEEN ? AND ?)
+      `).run(outlet, BUILT, before);
+      this.#database.prepare(`
+        DELETE FROM settled WHERE time < ?
+          AND number < (SELECT max(number) FROM settled AS later
+            WHERE later.outlet = settled.outlet AND later.time < ?)
+      `).run(before, before);
+    });
   }
 
   close(): void {

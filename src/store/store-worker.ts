@@ -45,6 +45,9 @@ function ask(tables: StoreTables, request: Exclude<StoreRequest, { kind: "open" 
       return { kind: "events", events: tables.eventsAfter(request.after, request.limit) };
     case "mark":
       return { kind: "mark", number: tables.mark(request.outlet, request.unseen) };
+    case "forget":
+      tables.forgetSettled(request.outlet, request.before);
+      return { kind: "forgotten" };
     case "close":
       tables.close();
       return { kind: "closed" };

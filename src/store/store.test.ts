@@ -74,6 +74,26 @@ describe.each(kinds)("$name", ({ make }) => {
     expect(await store.mark("other", "first")).toBe(0);
   });
 
+  test("lets go of events that were settled long ago, and that nobody else owes", async () => {
+    const store = await opened(make());
+    await store.commit({ changes: ["a", "b", "c", "d", "e"].map(change) }).saved;
+    await store.commit({ settled: [settled("ashore", 2)] }).saved;
+    await store.commit({ settled: [{ ...settled("ashore", 4), time: LATER }] }).saved;
+    await store.commit({ settled: [settled("phone", 1)] }).saved;
+    const numbers = async () => (await store.eventsAfter(0, 9)).map(({ number }) => number);
+
+    await store.forgetSettled("ashore", LATER - 1);
+    expect(await numbers()).toEqual([2, 3, 4, 5]);
+    await store.commit({ settled: [settled("phone", 5)] }).saved;
+    await store.forgetSettled("ashore", LATER);
+    expect(await numbers()).toEqual([5]);
+    await store.commit({ settled: [{ ...settled("ashore", 5), time: LATER }] }).saved;
+    await store.forgetSettled("ashore", LATER + 1);
+    expect(await numbers()).toEqual([5]);
+    expect(await store.mark("ashore", "first")).toBe(5);
+    expect(store.commit({ changes: [change("f")] }).events[0].number).toBe(6);
+  });
+
   test("an outlet that begins at the last event owes only what comes after", async () => {
     const store = await opened(make());
     await store.commit({ changes: [change("a"), change("b")] }).saved;
@@ -157,6 +177,8 @@ function change(tag: string): AlarmChange {
     by: "",
   };
 }
+
+const LATER = 1_781_431_923_120_000 + 60_000_000;
 
 function settled(outlet: string, number: number) {
   return { outlet, number, outcome: "accepted", time: 1_781_431_923_120_000 } as const;

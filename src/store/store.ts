@@ -26,6 +26,11 @@ export interface Store {
    * owes everything since the `first` event, or nothing up to the `last` one.
    */
   mark(outlet: string, unseen: "first" | "last"): Promise<number>;
+  /**
+   * Lets go of events that were settled at an outlet before a wall time, and that no other outlet
+   * owes; the newest event always stays, so that its number is never given again.
+   */
+  forgetSettled(outlet: string, before: Micros): Promise<void>;
   /** Saves what still waits, then lets go of the folder. */
   close(): Promise<void>;
 }

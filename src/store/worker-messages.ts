@@ -1,3 +1,4 @@
+import type { Micros } from "../ground/time.ts";
 import type { DocumentKind } from "./store.ts";
 import type { EventText, Work } from "./work.ts";
 
@@ -8,6 +9,7 @@ export type StoreRequest =
   | { readonly kind: "documents"; readonly of: DocumentKind }
   | { readonly kind: "events"; readonly after: number; readonly limit: number }
   | { readonly kind: "mark"; readonly outlet: string; readonly unseen: "first" | "last" }
+  | { readonly kind: "forget"; readonly outlet: string; readonly before: Micros }
   | { readonly kind: "close" };
 
 export type StoreReply =
@@ -16,5 +18,6 @@ export type StoreReply =
   | { readonly kind: "documents"; readonly documents: ReadonlyMap<string, string> }
   | { readonly kind: "events"; readonly events: readonly EventText[] }
   | { readonly kind: "mark"; readonly number: number }
+  | { readonly kind: "forgotten" }
   | { readonly kind: "closed" }
   | { readonly kind: "failed"; readonly why: string };

@@ -1,5 +1,5 @@
 import { backOff } from "../ground/back-off.ts";
-import { MILLISECOND, SECOND } from "../ground/time.ts";
+import { type Micros, MILLISECOND, SECOND } from "../ground/time.ts";
 import { CommitQueue } from "./commit-queue.ts";
 import { readEvent, writeEvent } from "./event-text.ts";
 import {
@@ -71,6 +71,10 @@ class WorkerStore implements Store {
 
   async mark(outlet: string, unseen: "first" | "last"): Promise<number> {
     return (await this.thread.ask({ kind: "mark", outlet, unseen }, "mark")).number;
+  }
+
+  async forgetSettled(outlet: string, before: Micros): Promise<void> {
+    await this.thread.ask({ kind: "forget", outlet, before }, "forgotten");
   }
 
   async close(): Promise<void> {

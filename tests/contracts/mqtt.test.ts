@@ -15,8 +15,8 @@ const GOLDEN = fileURLToPath(new URL("mqtt/messages.txt", import.meta.url));
 
 test("topics and payloads are those of the contract", () => {
   const lines = [
-    `link ${linkPayload("connected", MORNING)}`,
-    `link ${linkPayload("stopped", MORNING)}`,
+    `link ${linkPayload("connected", MORNING, TOLD)}`,
+    `link ${linkPayload("stopped", MORNING, TOLD)}`,
     `link ${linkLostPayload()}`,
     ...signalLines(),
     `${alarmTopic(STATUS)} ${alarmPayload(STATUS)}`,
@@ -25,11 +25,15 @@ test("topics and payloads are those of the contract", () => {
     `${deviceTopic(DEVICE)} ${devicePayload(DEVICE)}`,
     ...commandAnswers("a1", { accepted: true }, null, BASE, MORNING)
       .map(({ topic, payload }) => `${topic} ${payload}`),
+    ...commandAnswers("r1", { accepted: true, from: 5, to: 9 }, null, BASE, MORNING)
+      .map(({ topic, payload }) => `${topic} ${payload}`),
     ...commandAnswers("a1", { accepted: false, refused: "No." }, null, BASE, MORNING)
       .map(({ topic, payload }) => `${topic} ${payload}`),
   ];
   expectGolden(GOLDEN, lines.map((line) => `${BASE}${line}\n`).join(""));
 });
+
+const TOLD = { epoch: "00112233aabbccdd", number: 41 };
 
 const NEVER_RAISED = {
   state: "normal",

@@ -90,6 +90,8 @@ describe.skipIf(!hasMosquitto()).each(brokers)("on $name", ({ start, version }) 
       state: "connected",
       time: "2026-06-14T10:12:03.120Z",
       interval: 300,
+      epoch: "00112233aabbccdd",
+      number: 0,
     });
     boat.turn(5 * MINUTE);
     await seen("link", 2);

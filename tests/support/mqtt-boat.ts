@@ -8,7 +8,7 @@ import { Quality, Reason } from "../../src/boat/quality.ts";
 import { type SignalFacts, SignalTable } from "../../src/boat/signal-table.ts";
 import { isoTime, type Micros, SECOND } from "../../src/ground/time.ts";
 import type { BrokerState } from "../../src/outputs/mqtt/broker-link.ts";
-import { MqttOutlet } from "../../src/outputs/mqtt/mqtt-outlet.ts";
+import { MqttOutlet, type MqttOutletParts } from "../../src/outputs/mqtt/mqtt-outlet.ts";
 import { MemoryStore } from "../../src/store/memory-store.ts";
 import type { Store } from "../../src/store/store.ts";
 
@@ -37,7 +37,11 @@ export class MqttBoat {
     return this.states.at(-1)?.state === "connected";
   }
 
-  async connect(url: string, base = BASE): Promise<void> {
+  async connect(
+    url: string,
+    base = BASE,
+    more: Partial<MqttOutletParts> = {},
+  ): Promise<void> {
     this.#outlet = await MqttOutlet.open({
       broker: { url },
       base,
@@ -51,6 +55,7 @@ export class MqttBoat {
       },
       onState: (state) => this.states.push(state),
       onNotice: (sentence) => this.notices.push(sentence),
+      ...more,
     });
   }
 

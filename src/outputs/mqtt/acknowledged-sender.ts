@@ -116,7 +116,7 @@ export class AcknowledgedSender {
   async #sendLink(connection: BrokerConnection): Promise<boolean> {
     if (!this.linkMayFollow || this.#linkDue !== -Infinity) return false;
     this.parts.topics.add("link", { kind: "link" });
-    await connection.publish(this.#link());
+    await connection.publish(this.link("connected"));
     this.#linkDue = this.parts.clock.steady() + LINK_INTERVAL;
     return true;
   }
@@ -127,10 +127,13 @@ export class AcknowledgedSender {
     if (this.#linkDue === -Infinity || now < this.#linkDue) return;
     this.#linkDue = now + LINK_INTERVAL;
     // A failure means that the connection ends; the next one begins with a link of its own.
-    connection.publish(this.#link()).catch(() => {});
+    connection.publish(this.link("connected")).catch(() => {});
   }
 
-  #link(): Outgoing {
-    return retained("link", linkPayload("connected", this.parts.clock.wall()), 1);
+  /** `link` as it is to be said now. */
+  link(state: "connected" | "stopped"): Outgoing {
+    const { store, outbox, clock } = this.parts;
+    const told = { epoch: store.epoch, number: outbox.mark };
+    return retained("link", linkPayload(state, clock.wall(), told), 1);
   }
 }

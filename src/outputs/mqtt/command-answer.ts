@@ -1,4 +1,3 @@
-import type { AnswerOutcome } from "../../alarms/change.ts";
 import { isoTime, type Micros } from "../../ground/time.ts";
 import { happened, type Outgoing } from "./outgoing.ts";
 
@@ -8,13 +7,18 @@ export interface ReplyWish {
   readonly correlation?: Uint8Array;
 }
 
+/** `from` and `to`: what `resend` will really bring. */
+export type CommandOutcome =
+  | { readonly accepted: true; readonly from?: number; readonly to?: number }
+  | { readonly accepted: false; readonly refused: string };
+
 /**
  * The answer to one command: on `command-answer/ID` where the command had an id, and on the response
  * topic where its sender gave one.
  */
 export function commandAnswers(
   id: string | null,
-  outcome: AnswerOutcome,
+  outcome: CommandOutcome,
   wish: ReplyWish | null,
   base: string,
   wall: Micros,

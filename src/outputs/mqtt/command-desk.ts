@@ -1,9 +1,15 @@
 import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { Received } from "./broker-connection.ts";
-import { commandAnswers } from "./command-answer.ts";
-import { CommandGate } from "./command-gate.ts";
+import { commandAnswers, type CommandOutcome } from "./command-answer.ts";
+import {
+  CommandGate,
+  type JudgedCommand,
+  type ReceivedCommand,
+  type ResendCommand,
+} from "./command-gate.ts";
 import type { Outgoing } from "./outgoing.ts";
+import { SeenIds } from "./seen-ids.ts";
 
 /** Commands from the broker are heard on the topics that begin so. */
 export const COMMAND_TOPICS = "command/";
@@ -11,8 +17,15 @@ export const COMMAND_TOPICS = "command/";
 export interface CommandDeskParts {
   readonly base: string;
   readonly epoch: string;
+  /** With a key, a command without the right HMAC is refused. */
+  readonly key?: string;
+  /** Ids of commands that were carried out before a restart. */
+  readonly seen: readonly string[];
+  readonly onSeen: (ids: readonly string[]) => void;
   /** Hands an answer to the alarms, which accept or refuse it. */
   readonly onAnswer: (answer: Acknowledge) => AnswerOutcome | Promise<AnswerOutcome>;
+  readonly onResend: (command: ResendCommand) => Promise<CommandOutcome>;
+  readonly onReceipt: (command: ReceivedCommand) => CommandOutcome;
   /** A sentence for the log, for every command that was refused. */
   readonly onRefused: (sentence: string) => void;
   readonly clock: Clock;
@@ -23,24 +36,44 @@ export interface CommandDeskParts {
 /** Takes commands, has them judged and carried out, and writes the answers. */
 export class CommandDesk {
   readonly #gate: CommandGate;
+  readonly #seen: SeenIds;
 
   constructor(readonly parts: CommandDeskParts) {
-    this.#gate = new CommandGate(parts.epoch);
+    this.#seen = new SeenIds(parts.seen);
+    const { epoch, key } = parts;
+    const topics = parts.base + COMMAND_TOPICS;
+    this.#gate = new CommandGate({ epoch, key, topics, seen: this.#seen });
   }
 
   async take(message: Received): Promise<Outgoing[]> {
-    const { base, onAnswer, onRefused, clock, clockIsSet } = this.parts;
+    // Somebody has cleared a retained command: nothing is asked.
+    if (message.text === "") return [];
+    const { base, onRefused, onSeen, clock, clockIsSet } = this.parts;
     const now = clockIsSet() ? clock.wall() : null;
     const name = message.topic.slice(COMMAND_TOPICS.length);
-    const command = { name, text: message.text, retained: message.retained };
-    const judged = this.#gate.judge(command, now);
-    const outcome: AnswerOutcome = judged.kind === "refused"
-      ? { accepted: false, refused: judged.refused }
-      : await onAnswer(judged.answer);
+    const judged = this.#gate.judge(
+      { name, text: message.text, retained: message.retained },
+      now,
+    );
+    if (judged.kind === "acknowledge") onSeen(this.#seen.kept);
+    const outcome = await this.#carryOut(judged);
     if (!outcome.accepted) onRefused(`Command "${name}" was refused: ${outcome.refused}`);
     const wish = message.responseTopic === undefined
       ? null
       : { topic: message.responseTopic, correlation: message.correlation };
     return commandAnswers(judged.id, outcome, wish, base, clock.wall());
+  }
+
+  async #carryOut(judged: JudgedCommand): Promise<CommandOutcome> {
+    switch (judged.kind) {
+      case "acknowledge":
+        return await this.parts.onAnswer(judged.answer);
+      case "resend":
+        return await this.parts.onResend(judged);
+      case "received":
+        return this.parts.onReceipt(judged);
+      case "refused":
+        return { accepted: false, refused: judged.refused };
+    }
   }
 }

@@ -2,12 +2,15 @@ import fc from "fast-check";
 import { beforeEach, describe, expect, test } from "vitest";
 import { isoTime, MINUTE, parseIsoTime, SECOND } from "../../ground/time.ts";
 import { CommandGate, type CommandMessage } from "./command-gate.ts";
+import { commandHmac } from "./command-hmac.ts";
+import { SeenIds } from "./seen-ids.ts";
 
 const now = parseIsoTime("2026-06-14T10:12:03Z") ?? 0;
 const EPOCH = "00112233aabbccdd";
+const TOPICS = "sternfast/hazel-comfort/command/";
 let gate: CommandGate;
 
-beforeEach(() => gate = new CommandGate(EPOCH));
+beforeEach(() => gate = new CommandGate({ epoch: EPOCH, topics: TOPICS }));
 
 function command(parts: Record<string, unknown> = {}, name = "acknowledge"): CommandMessage {
   const text = JSON.stringify({
@@ -103,6 +106,96 @@ describe("a command is refused", () => {
   test("when its id could not be part of a topic, and then has no id to answer to", () => {
     expect(gate.judge(command({ id: "../#" }), now)).toMatchObject({ kind: "refused", id: null });
   });
+});
+
+describe("a resend", () => {
+  const asked = { id: "r1", time: isoTime(now, 3), epoch: EPOCH, from: 5, to: 9 };
+  const judge = (parts: Record<string, unknown>) =>
+    gate.judge(
+      { name: "resend", text: JSON.stringify({ ...asked, ...parts }), retained: false },
+      now,
+    );
+
+  test("asks for events, or for history", () => {
+    expect(judge({})).toEqual({ kind: "resend", id: "r1", of: "event", from: 5, to: 9 });
+    expect(judge({ id: "r2", of: "history" })).toMatchObject({ of: "history" });
+  });
+
+  test("must name the epoch, and the lower number first", () => {
+    expect(judge({ epoch: undefined })).toMatchObject({ kind: "refused" });
+    expect(judge({ id: "r3", epoch: "ffff" })).toMatchObject({
+      refused: "The command is for another epoch of this boat.",
+    });
+    expect(judge({ id: "r4", from: 10 })).toMatchObject({
+      refused: "Found from 10 to 9, expected the lower one first.",
+    });
+  });
+
+  test("is refused when it is old or repeated, as every command is", () => {
+    expect(judge({ time: isoTime(now - 11 * MINUTE, 3) })).toMatchObject({ kind: "refused" });
+    judge({});
+    expect(judge({})).toMatchObject({ kind: "refused", id: "r1" });
+  });
+});
+
+describe("a receipt", () => {
+  const judge = (parts: Record<string, unknown>) =>
+    gate.judge({ name: "received", text: JSON.stringify(parts), retained: false }, null);
+
+  test("is true however old it is, and however often it comes", () => {
+    const receipt = { kind: "received", id: null, number: 7, history: null };
+    expect(judge({ epoch: EPOCH, number: 7 })).toEqual(receipt);
+    expect(judge({ epoch: EPOCH, number: 7 })).toEqual(receipt);
+    expect(judge({ epoch: EPOCH, number: 7, history: 3 })).toEqual({ ...receipt, history: 3 });
+  });
+
+  test("counts for its own epoch only", () => {
+    expect(judge({ epoch: "ffff", number: 7 })).toMatchObject({ kind: "refused" });
+    expect(judge({ number: 7 })).toMatchObject({ kind: "refused" });
+  });
+});
+
+describe("where the boat has a key", () => {
+  beforeEach(() => gate = new CommandGate({ epoch: EPOCH, topics: TOPICS, key: "oar" }));
+  const fields = {
+    id: "a1",
+    time: isoTime(now, 3),
+    tag: "t",
+    subject: "s",
+    occurrence: 1,
+    who: "E",
+  };
+  const judge = (parts: Record<string, unknown>, name = "acknowledge") =>
+    gate.judge({ name, text: JSON.stringify(parts), retained: false }, now);
+
+  test("a signed command is carried out", () => {
+    const hmac = commandHmac(`${TOPICS}acknowledge`, fields, "oar");
+    expect(judge({ ...fields, hmac })).toMatchObject({ kind: "acknowledge", id: "a1" });
+  });
+
+  test("one that is not signed, or was changed, is refused and uses up no id", () => {
+    const hmac = commandHmac(`${TOPICS}acknowledge`, fields, "oar");
+    expect(judge(fields)).toEqual(
+      refused("The command has no HMAC, and this boat wants one."),
+    );
+    expect(judge({ ...fields, occurrence: 2, hmac })).toEqual(
+      refused("The command's HMAC is not right: it was changed, or made with another key."),
+    );
+    expect(judge({ ...fields, hmac })).toMatchObject({ kind: "acknowledge" });
+  });
+
+  test("a signature for one command is none for another", () => {
+    const receipt = { epoch: EPOCH, number: 1 };
+    const hmac = commandHmac(`${TOPICS}resend`, receipt, "oar");
+    expect(judge({ ...receipt, hmac }, "received")).toMatchObject({ kind: "refused" });
+  });
+});
+
+test("ids are remembered over a restart", () => {
+  const seen = new SeenIds();
+  new CommandGate({ epoch: EPOCH, topics: TOPICS, seen }).judge(command(), now);
+  gate = new CommandGate({ epoch: EPOCH, topics: TOPICS, seen: new SeenIds(seen.kept) });
+  expect(gate.judge(command(), now)).toMatchObject({ kind: "refused" });
 });
 
 describe("while the clock is not set", () => {

@@ -1,23 +1,29 @@
 import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Clock } from "../../ground/clock.ts";
-import { type Micros, MINUTE, SECOND } from "../../ground/time.ts";
+import { DAY, type Micros, MINUTE, SECOND } from "../../ground/time.ts";
 import type { Store } from "../../store/store.ts";
 import { AcknowledgedSender } from "./acknowledged-sender.ts";
 import { alarmPayload, alarmTopic } from "./alarm-payload.ts";
 import type { BrokerSettings } from "./broker-connection.ts";
 import { BrokerLink, type BrokerState } from "./broker-link.ts";
+import type { CommandOutcome } from "./command-answer.ts";
 import { COMMAND_TOPICS, CommandDesk } from "./command-desk.ts";
+import type { ReceivedCommand, ResendCommand } from "./command-gate.ts";
 import { type DeviceFacts, devicePayload, deviceTopic } from "./device-payload.ts";
-import { EventOutbox } from "./event-outbox.ts";
-import { linkLostPayload, linkPayload } from "./link-payload.ts";
+import { ASHORE, EventOutbox } from "./event-outbox.ts";
+import { linkLostPayload } from "./link-payload.ts";
 import { type Outgoing, retained } from "./outgoing.ts";
 import { type ReportSettings, usualDeadband } from "./report-by-exception.ts";
 import { RetainedTopics } from "./retained-topics.ts";
+import { readSeen, SEEN_IDS, seenDocument } from "./seen-ids.ts";
 import { type OutletTurn, SignalReport } from "./signal-report.ts";
 
 /** After so long everything that is fitted has been heard; what is still missing is gone. */
 const SETTLING: Micros = 5 * MINUTE;
+
+/** What is safe ashore can still be asked for, for so long. */
+const KEPT_ASHORE: Micros = 30 * DAY;
 
 export const USUAL_REPORT: ReportSettings = {
   fastest: SECOND,
@@ -34,6 +40,10 @@ export interface MqttOutletParts {
   readonly clock: Clock;
   readonly random: () => number;
   readonly report?: ReportSettings;
+  /** The broker is ashore: what it has accepted is safe. */
+  readonly ashore?: boolean;
+  /** With a key, commands must be signed. */
+  readonly commandKey?: string;
   /** False while nobody knows what time it is. */
   readonly clockIsSet?: () => boolean;
   /** A person's answer, for the alarms to accept or refuse. */
@@ -60,11 +70,13 @@ export class MqttOutlet {
   #alarmTopics: ReadonlySet<string> | null = null;
   #began: Micros | undefined;
   #settled = false;
+  #tidyDue: Micros = -Infinity;
 
   private constructor(
     readonly parts: MqttOutletParts,
     readonly topics: RetainedTopics,
     readonly outbox: EventOutbox,
+    seen: readonly string[],
   ) {
     const { base, store, clock, random, broker, onState, onNotice } = parts;
     this.#signals = new SignalReport(parts.table, parts.report ?? USUAL_REPORT, topics);
@@ -80,7 +92,12 @@ export class MqttOutlet {
     const desk = new CommandDesk({
       base,
       epoch: store.epoch,
+      key: parts.commandKey,
+      seen,
+      onSeen: (ids) => store.commit({ documents: [seenDocument(ids)] }),
       onAnswer: parts.onAnswer,
+      onResend: (command) => this.#resend(command),
+      onReceipt: (command) => this.#noteReceipt(command),
       onRefused: onNotice,
       clock,
       clockIsSet: parts.clockIsSet ?? (() => true),
@@ -105,8 +122,10 @@ export class MqttOutlet {
 
   /** Begins to connect. A broker that is not there is not an error: it is tried again for ever. */
   static async open(parts: MqttOutletParts): Promise<MqttOutlet> {
-    const topics = new RetainedTopics(parts.base, await parts.store.documents("retained-topic"));
-    return new MqttOutlet(parts, topics, await EventOutbox.open(parts.store, "mqtt"));
+    const { base, store, ashore = false } = parts;
+    const topics = new RetainedTopics(base, await store.documents("retained-topic"));
+    const seen = readSeen((await store.documents("fact")).get(SEEN_IDS));
+    return new MqttOutlet(parts, topics, await EventOutbox.open(store, { ashore }), seen);
   }
 
   /** Says what changed among the signals; call it before the table's list of changes is emptied. */
@@ -128,6 +147,7 @@ export class MqttOutlet {
       this.#sender.linkMayFollow = true;
     }
     this.#keepTopics();
+    this.#tidy();
     this.#sender.wake();
   }
 
@@ -181,9 +201,24 @@ export class MqttOutlet {
     const wall = this.parts.clock.wall();
     if (connection !== undefined) {
       for (const message of this.#signals.lastMessages(wall)) this.#say(message);
-      await connection.publish(retained("link", linkPayload("stopped", wall), 1)).catch(() => {});
+      await connection.publish(this.#sender.link("stopped")).catch(() => {});
     }
     await this.#link.stop();
+  }
+
+  async #resend({ from, to }: ResendCommand): Promise<CommandOutcome> {
+    const range = await this.outbox.resend(from, to);
+    if (range === null) return { accepted: false, refused: "None of these is kept here." };
+    this.#sender.wake();
+    return { accepted: true, ...range };
+  }
+
+  #noteReceipt({ number }: ReceivedCommand): CommandOutcome {
+    if (this.outbox.received(number, this.parts.clock.wall())) return { accepted: true };
+    return {
+      accepted: false,
+      refused: `This boat's last event is ${this.parts.store.lastNumber}.`,
+    };
   }
 
   #begin(): void {
@@ -208,6 +243,15 @@ export class MqttOutlet {
     for (const topic of this.topics.foreign()) {
       this.#sender.states.set({ ...retained(topic, "", 1), absolute: true });
     }
+  }
+
+  /** Once a day lets go of events that have been safe ashore for long. */
+  #tidy(): void {
+    const { clock, store, onNotice } = this.parts;
+    if (clock.steady() < this.#tidyDue) return;
+    this.#tidyDue = clock.steady() + DAY;
+    store.forgetSettled(ASHORE, clock.wall() - KEPT_ASHORE)
+      .catch((error: unknown) => onNotice(`Old events could not be let go: ${error}`));
   }
 
   #keepTopics(): void {
