@@ -13,6 +13,7 @@ const WANTED = {
   units: ["units"],
   chromium: ["chromium"],
   "can-utils": ["log2asc", "asc2log"],
+  "qemu": ["qemu-system-x86_64", "busybox", "cpio", "dpkg", "apt-get", "ip", "canplayer", "slcand"],
   "tractor-data": [TRACTOR_DATA],
 } as const;
 

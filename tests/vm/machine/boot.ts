@@ -1,0 +1,77 @@
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { archiveOf, baseArchive } from "./archive.ts";
+import { cacheFolder } from "./cache-folder.ts";
+import { distributionKernel } from "./kernel.ts";
+import { runProgram } from "./shell.ts";
+
+const GUEST = fileURLToPath(new URL("../guest", import.meta.url));
+const PROGRAM = fileURLToPath(new URL("../../../src/commands/main.ts", import.meta.url));
+
+/**
+ * Boots the machine with the guest's programs and hands on each line of its console until it ends.
+ * Two emulated cards on one bus stand for real hardware.
+ */
+export async function boot(onLine: (line: string) => void): Promise<void> {
+  const cache = await cacheFolder();
+  const kernel = await distributionKernel(cache);
+  const base = await baseArchive(cache, kernel);
+  const work = await Deno.makeTempDir();
+  try {
+    const root = join(work, "root");
+    await Deno.mkdir(root);
+    await Promise.all([
+      bundle(join(GUEST, "main.ts"), join(root, "checks.js")),
+      bundle(PROGRAM, join(root, "sternfast.js")),
+      Deno.copyFile(join(GUEST, "init.sh"), join(root, "init")),
+    ]);
+    await Deno.chmod(join(root, "init"), 0o755);
+    const own = join(work, "own.cpio");
+    await archiveOf(root, own);
+    const whole = join(work, "whole.cpio");
+    await runProgram("sh", ["-c", 'cat "$1" "$2" > "$3"', "sh", base, own, whole]);
+    await start(kernel.image, whole, onLine);
+  } finally {
+    await Deno.remove(work, { recursive: true });
+  }
+}
+
+async function bundle(entry: string, output: string): Promise<void> {
+  await runProgram(Deno.execPath(), [
+    "bundle",
+    "--quiet",
+    "--platform",
+    "deno",
+    "-o",
+    output,
+    entry,
+  ]);
+}
+
+async function start(
+  kernel: string,
+  archive: string,
+  onLine: (line: string) => void,
+): Promise<void> {
+  const card = (name: string) => ["-device", `kvaser_pci,canbus=bus,id=${name}`];
+  const machine = new Deno.Command("qemu-system-x86_64", {
+    args: [
+      ...["-machine", "pc", "-accel", "tcg,thread=multi", "-cpu", "max"],
+      ...["-smp", "2", "-m", "1024", "-display", "none", "-no-reboot", "-nodefaults"],
+      ...["-serial", "stdio"],
+      ...["-object", "can-bus,id=bus", ...card("first"), ...card("second")],
+      ...["-kernel", kernel, "-initrd", archive],
+      ...["-append", "console=ttyS0 quiet panic=-1 tsc=unstable"],
+    ],
+    stdin: "null",
+    stdout: "piped",
+    stderr: "inherit",
+  }).spawn();
+  let rest = "";
+  for await (const text of machine.stdout.pipeThrough(new TextDecoderStream())) {
+    const lines = (rest + text).split(/\r?\n/);
+    rest = lines.pop() ?? "";
+    lines.forEach(onLine);
+  }
+  await machine.status;
+}
