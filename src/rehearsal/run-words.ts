@@ -1,50 +1,97 @@
 import type { AlarmChange } from "../alarms/change.ts";
-import type { NotWatched } from "../alarms/not-judged.ts";
 import { DAY, HOUR, isoTime, type Micros, MINUTE, SECOND } from "../ground/time.ts";
-import type { UnitCode } from "../units/codes.ts";
-import type { Run } from "./run.ts";
-import { summarise } from "./summary.ts";
+import { say, sayDifference } from "../units/say.ts";
+import type { OwnersUnits } from "../units/units.ts";
+import { columns } from "./columns.ts";
+import { sayOffset } from "./expectations/expected-time.ts";
+import type { LeastRoom, RuleFigures, RunRecord } from "./run-record.ts";
+import { type RuleSummary, summarise } from "./summary.ts";
 
 export interface WordsSetup {
   /** Titles of the rules by tag. */
   readonly titles: ReadonlyMap<string, string>;
-  readonly say: (value: number, unit: UnitCode) => string;
+  readonly owners: OwnersUnits;
 }
 
 /** What one run brought, as a person reads it: the alarms in time order, then each rule. */
-export function runWords(run: Run, { titles, say }: WordsSetup): string[] {
-  const lasting = run.ends - run.begins;
-  const lines = [
-    `${run.titles.join(", ")}: ${sayLength(lasting)} from ${isoTime(run.begins, 3)}`,
+export function runWords(run: RunRecord, setup: WordsSetup): string[] {
+  return [
+    `${run.parts.map(({ title }) => title).join(", ")}: ${sayLength(run.ends - run.begins)} from ${
+      isoTime(run.begins, 3)
+    }`,
     "",
+    ...alarmLines(run, setup),
+    ...ruleLines(run, setup),
   ];
-  const raised = run.changes.filter((change) => STATE_WORDS[change.to] !== undefined);
-  if (raised.length === 0) {
-    lines.push("No alarms.");
-  } else {
-    const rows = raised.map((change) => [
-      sayOffset(change.time - run.begins),
+}
+
+function alarmLines(run: RunRecord, { titles, owners }: WordsSetup): string[] {
+  const rows = run.changes.flatMap((change, i) =>
+    STATE_WORDS[change.to] === undefined ? [] : [[
+      sayOffset(change.time - run.begins, 3),
       sayMove(change),
       `${titles.get(change.tag) ?? change.tag}, ${change.subject}`,
-      sayFinding(change, say),
-    ]);
-    lines.push(...columns(rows));
-  }
-  const summaries = summarise(run.changes, run.ends);
-  if (summaries.length > 0) {
-    lines.push("", "Rules that spoke");
-    lines.push(...columns(summaries.map(({ tag, subject, raised, inAlarm }) => [
-      `${tag}, ${subject}`,
-      raised === 1 ? "once" : `${raised} times`,
-      `${sayLength(inAlarm)} in all`,
-    ])));
-  }
-  const notWatched = run.watch.alarms.notWatched();
-  if (notWatched.length > 0) {
-    lines.push("", "Rules that could not be judged at the end");
-    lines.push(...columns(notWatched.map(sayNotWatched)));
-  }
-  return lines;
+      sayFinding(change, owners),
+      isRaising(change) ? run.doing[i] : "",
+    ]]
+  );
+  return rows.length === 0 ? ["No alarms."] : columns(rows);
+}
+
+function ruleLines(run: RunRecord, { owners }: WordsSetup): string[] {
+  const summaries = new Map(
+    summarise(run.changes, run.ends).map((one) => [`${one.tag}/${one.subject}`, one]),
+  );
+  const isRaised = ({ tag, subject }: RuleFigures) => summaries.has(`${tag}/${subject}`) ? 0 : 1;
+  const judged = run.rules.filter(({ standing }) => standing === "judged")
+    .sort((a, b) => isRaised(a) - isRaised(b));
+  const idle = run.rules.filter(({ standing }) => standing === "not-watching");
+  const blind = run.rules.filter(({ standing }) => standing === "no-data");
+  return [
+    ...section(
+      "Rules that were judged, and the least room that each had",
+      judged.map((rule) => [
+        nameOf(rule),
+        ...sayRaisings(summaries.get(`${rule.tag}/${rule.subject}`)),
+        rule.least === null ? "" : sayLeastRoom(rule.least, run.begins, owners),
+      ]),
+    ),
+    ...section("Rules that were never watching", idle.map((rule) => [nameOf(rule)])),
+    ...section(
+      "Rules that never had what they need",
+      blind.map((rule) => [nameOf(rule), rule.reason]),
+    ),
+  ];
+}
+
+function section(heading: string, rows: readonly (readonly string[])[]): string[] {
+  return rows.length === 0 ? [] : ["", heading, ...columns(rows)];
+}
+
+function nameOf({ tag, subject }: RuleFigures): string {
+  return subject === "" ? tag : `${tag}, ${subject}`;
+}
+
+function sayRaisings(summary: RuleSummary | undefined): [string, string] {
+  if (summary === undefined || summary.raised === 0) return ["not raised", ""];
+  const times = summary.raised === 1 ? "raised once" : `raised ${summary.raised} times`;
+  return [times, `${sayLength(summary.inAlarm)} in all`];
+}
+
+/** `3 psi at 0:01:10: 28 psi, limit 25 psi`, or how far beyond. */
+function sayLeastRoom(least: LeastRoom, begins: Micros, owners: OwnersUnits): string {
+  const at = `at ${sayOffset(Math.floor((least.at - begins) / SECOND) * SECOND)}`;
+  const { value, setpoint, unit, room } = least;
+  if (value === null || setpoint === null) return at;
+  const distance = sayDifference(Math.abs(value - setpoint), unit, owners);
+  return `${distance}${room < 0 ? " beyond" : ""} ${at}: ${sayNearest(least, owners)}`;
+}
+
+/** `25 psi, limit 24 psi` */
+export function sayNearest(least: LeastRoom, owners: OwnersUnits): string {
+  return `${say(least.value, least.unit, owners)}, limit ${
+    say(least.setpoint, least.unit, owners)
+  }`;
 }
 
 const STATE_WORDS: Partial<Record<AlarmChange["to"], string>> = {
@@ -54,34 +101,23 @@ const STATE_WORDS: Partial<Record<AlarmChange["to"], string>> = {
   "normal": "over",
 };
 
-function sayMove(change: AlarmChange): string {
+/** A caution asks for no answer: it is there, or it is over. */
+function isRaising({ from, to }: AlarmChange): boolean {
+  return to === "unacknowledged" || to === "acknowledged" && from === "normal";
+}
+
+/** `alarm: raised`, `warning: over, not yet answered`. */
+export function sayMove(change: AlarmChange): string {
   const { from, to, priority, by } = change;
-  // A caution asks for no answer: it is there, or it is over.
-  if (to === "acknowledged" && from === "normal") return `${priority}: raised`;
-  const answered = by === "" ? "" : ` by ${by}`;
-  return `${priority}: ${STATE_WORDS[to] ?? to}${answered}`;
+  if (isRaising(change)) return `${priority}: raised`;
+  // What was over before it was answered ends with the answer.
+  const word = from === "returned-unacknowledged" ? "answered" : STATE_WORDS[to] ?? to;
+  return `${priority}: ${word}${by === "" ? "" : ` by ${by}`}`;
 }
 
-function sayFinding(
-  { value, unit, setpoint }: AlarmChange,
-  say: (value: number, unit: UnitCode) => string,
-): string {
-  const found = typeof value === "number" ? say(value, unit) : value ?? "";
-  return setpoint === null ? found : `${found}, limit ${say(setpoint, unit)}`;
-}
-
-function sayNotWatched({ tag, subject, reason }: NotWatched): string[] {
-  return [subject === "" ? tag : `${tag}, ${subject}`, reason];
-}
-
-/** `0:05:10.200` since the run's start. */
-function sayOffset(time: Micros): string {
-  const whole = Math.floor(time / SECOND);
-  const part = String(Math.floor((time % SECOND) / 1000)).padStart(3, "0");
-  const two = (number: number) => String(number).padStart(2, "0");
-  return `${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${
-    two(whole % 60)
-  }.${part}`;
+function sayFinding({ value, unit, setpoint }: AlarmChange, owners: OwnersUnits): string {
+  const found = typeof value === "number" ? say(value, unit, owners) : value ?? "";
+  return setpoint === null ? found : `${found}, limit ${say(setpoint, unit, owners)}`;
 }
 
 /** `29 s`, `4 min 10 s`, `3 h 20 min`, `2 d 4 h`. */
@@ -94,11 +130,4 @@ export function sayLength(exact: Micros): string {
     : [[Math.floor(time / MINUTE), "min"], [(time % MINUTE) / SECOND, "s"]];
   const said = parts.filter(([count]) => count > 0).map(([count, unit]) => `${count} ${unit}`);
   return said.length === 0 ? "0 s" : said.join(" ");
-}
-
-function columns(rows: readonly (readonly string[])[]): string[] {
-  const widths = rows[0].map((_, i) => Math.max(...rows.map((row) => row[i].length)));
-  return rows.map((row) =>
-    `  ${row.map((cell, i) => cell.padEnd(widths[i])).join("  ")}`.trimEnd()
-  );
 }

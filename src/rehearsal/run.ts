@@ -1,16 +1,29 @@
-import type { AlarmChange } from "../alarms/change.ts";
+import type { FrameBatch } from "../bus/frame-batch.ts";
 import { type FrameSource, SourceEndedEarly } from "../bus/frame-source.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
-import type { Watch } from "../watch.ts";
 
-/** One run: recordings whose ends meet, watched from a cold start. */
-export interface Run {
-  readonly watch: Watch;
-  readonly titles: readonly string[];
-  /** Wall times of its first and last frame. */
+/** What a run's frames are given to: the pipeline, or what goes with it. */
+export interface Follower {
+  feed(batch: FrameBatch): void;
+}
+
+/** One recording of a run; wall times of its first and last frame. */
+export interface RunPart {
+  readonly title: string;
+  /** Its place among the sources. */
+  readonly source: number;
   readonly begins: Micros;
   readonly ends: Micros;
-  readonly changes: readonly AlarmChange[];
+}
+
+/** One run: recordings whose ends meet, followed from a cold start. */
+export interface Run<F extends Follower> {
+  readonly follower: F;
+  readonly parts: readonly RunPart[];
+  readonly begins: Micros;
+  readonly ends: Micros;
+  /** The source that begins the next run; how many there are, for the last. */
+  readonly next: number;
   /** Sentences about recordings of the run that end before they should. */
   readonly endedEarly: readonly string[];
 }
@@ -21,50 +34,59 @@ const MEETING: Micros = 2 * SECOND;
 /**
  * Takes recordings in time order and yields each run when it is over. A recording that begins where
  * the one before it ended goes on in the same run, so that a rotated file cuts nothing.
- * @param newWatch a cold start
- * @param onChanges told of changes as they come, batch by batch
+ * @param newFollower a cold start
+ * @param onBatch called after each batch
  */
-export async function* runsOf(
-  sources: readonly FrameSource[],
-  newWatch: () => Watch,
-  onChanges: (changes: readonly AlarmChange[]) => void = () => {},
-): AsyncGenerator<Run> {
-  let run: OpenRun | undefined;
-  for (const source of sources) {
-    let first = true;
+export async function* runsOf<F extends Follower>(
+  sources: Iterable<FrameSource> | AsyncIterable<FrameSource>,
+  newFollower: () => F,
+  onBatch: (run: Run<F>) => void = () => {},
+): AsyncGenerator<Run<F>> {
+  let run: OpenRun<F> | undefined;
+  let number = 0;
+  for await (const source of sources) {
+    let part: OpenPart | undefined;
     try {
       for await (const batch of source.batches()) {
         if (batch.count === 0) continue;
         const begins = batch.times[0];
-        if (first && run !== undefined && Math.abs(begins - run.ends) > MEETING) {
+        if (part === undefined && run !== undefined && Math.abs(begins - run.ends) > MEETING) {
+          run.next = number;
           yield run;
           run = undefined;
         }
-        run ??= openRun(newWatch(), begins);
-        if (first) run.titles.push(source.title);
-        first = false;
-        run.watch.feed(batch);
-        run.ends = batch.times[batch.count - 1];
-        const changes = run.watch.takeChanges();
-        for (const change of changes) run.changes.push(change);
-        onChanges(changes);
+        run ??= openRun(newFollower(), begins);
+        if (part === undefined) {
+          part = { title: source.title, source: number, begins, ends: begins };
+          run.parts.push(part);
+        }
+        run.follower.feed(batch);
+        run.ends = part.ends = batch.times[batch.count - 1];
+        onBatch(run);
       }
     } catch (error) {
       if (!(error instanceof SourceEndedEarly)) throw error;
-      run ??= openRun(newWatch(), 0);
+      run ??= openRun(newFollower(), 0);
       run.endedEarly.push(error.message);
     }
+    number++;
   }
-  if (run !== undefined) yield run;
+  if (run === undefined) return;
+  run.next = number;
+  yield run;
 }
 
-interface OpenRun extends Run {
-  readonly titles: string[];
+interface OpenPart extends RunPart {
   ends: Micros;
-  readonly changes: AlarmChange[];
+}
+
+interface OpenRun<F extends Follower> extends Run<F> {
+  readonly parts: OpenPart[];
+  ends: Micros;
+  next: number;
   readonly endedEarly: string[];
 }
 
-function openRun(watch: Watch, begins: Micros): OpenRun {
-  return { watch, titles: [], begins, ends: begins, changes: [], endedEarly: [] };
+function openRun<F extends Follower>(follower: F, begins: Micros): OpenRun<F> {
+  return { follower, parts: [], begins, ends: begins, next: 0, endedEarly: [] };
 }

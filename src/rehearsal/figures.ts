@@ -1,0 +1,77 @@
+import type { Alarms } from "../alarms/alarms.ts";
+import type { Priority } from "../alarms/words.ts";
+import { NOT_WATCHING } from "../alarms/not-judged.ts";
+import type { Micros } from "../ground/time.ts";
+import { isHidden } from "./hidden-rules.ts";
+import type { LeastRoom, RuleFigures } from "./run-record.ts";
+
+/** Adds up, second by second, how near each rule came to its limit and whether it could be judged. */
+export class Figures {
+  readonly #least = new Map<string, LeastRoom>();
+  readonly #judged = new Set<string>();
+  readonly #leftAlone = new Set<string>();
+  /** Why a rule could not be judged when that was last so. */
+  readonly #reasons = new Map<string, string>();
+
+  /** @param now steady time @param wall the same instant as it is shown */
+  look(alarms: Alarms, now: Micros, wall: Micros): void {
+    const seen = new Set<string>();
+    for (const one of alarms.roomLeft(now)) {
+      if (isHidden(one)) continue;
+      const key = keyOf(one);
+      seen.add(key);
+      if (one.reason === NOT_WATCHING) this.#leftAlone.add(key);
+      if (one.room === null) continue;
+      this.#judged.add(key);
+      const least = this.#least.get(key);
+      if (least !== undefined && least.room <= one.room) continue;
+      const { room, signal, value, setpoint, unit } = one;
+      this.#least.set(key, { room, at: wall, signal, value, setpoint, unit });
+    }
+    const unjudged = new Set<string>();
+    for (const one of alarms.notWatched()) {
+      unjudged.add(keyOf(one));
+      this.#reasons.set(keyOf(one), one.reason);
+    }
+    // The kinds without a distance say nothing while all is well.
+    for (const status of alarms.statuses()) {
+      const key = keyOf(status);
+      if (!seen.has(key) && !unjudged.has(key)) this.#judged.add(key);
+    }
+  }
+
+  /** What has come together by the run's end. */
+  result(alarms: Alarms): RuleFigures[] {
+    const known = alarms.statuses().filter((status) => !isHidden(status));
+    const empty = alarms.notWatched().filter((one) => one.subject === "" && !isHidden(one))
+      .map(({ tag, subject, title }) => ({ tag, subject, title, priority: EMPTY }));
+    return [...known, ...empty].map(({ tag, subject, title, priority }): RuleFigures => {
+      const key = keyOf({ tag, subject });
+      return {
+        tag,
+        subject,
+        title,
+        priority,
+        least: this.#least.get(key) ?? null,
+        standing: this.#standingOf(key),
+        reason: this.#reasons.get(key) ?? "",
+      };
+    }).sort((a, b) => compare(a.tag, b.tag) || compare(a.subject, b.subject));
+  }
+
+  #standingOf(key: string): RuleFigures["standing"] {
+    if (this.#judged.has(key)) return "judged";
+    return this.#leftAlone.has(key) ? "not-watching" : "no-data";
+  }
+}
+
+/** A rule without subjects never rings. */
+const EMPTY: Priority = "caution";
+
+function keyOf({ tag, subject }: { readonly tag: string; readonly subject: string }): string {
+  return `${tag}/${subject}`;
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

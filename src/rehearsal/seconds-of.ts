@@ -1,0 +1,43 @@
+import { FRAME_BYTES, type FrameBatch } from "../bus/frame-batch.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
+
+/**
+ * Cuts batches where a whole second of the recording begins, so that what is looked at once a second
+ * is the same whatever the size of the batches. The pieces are views; nothing is copied.
+ */
+export class Seconds {
+  /** Where the next second begins; NaN before the first frame. */
+  #next: Micros = NaN;
+
+  /** @param onSecond called between the last frame of a second and the first of a later one */
+  constructor(readonly onSecond: () => void) {}
+
+  cut(batch: FrameBatch, feed: (piece: FrameBatch) => void): void {
+    if (batch.count === 0) return;
+    if (Number.isNaN(this.#next)) this.#next = batch.times[0] + SECOND;
+    let from = 0;
+    for (let i = 0; i < batch.count; i++) {
+      const time = batch.times[i];
+      if (time < this.#next) continue;
+      if (i > from) feed(pieceOf(batch, from, i));
+      from = i;
+      this.onSecond();
+      this.#next += Math.floor((time - this.#next) / SECOND + 1) * SECOND;
+    }
+    feed(from === 0 ? batch : pieceOf(batch, from, batch.count));
+  }
+}
+
+function pieceOf(batch: FrameBatch, from: number, to: number): FrameBatch {
+  return {
+    capacity: to - from,
+    count: to - from,
+    full: true,
+    times: batch.times.subarray(from, to),
+    buses: batch.buses.subarray(from, to),
+    flags: batch.flags.subarray(from, to),
+    identifiers: batch.identifiers.subarray(from, to),
+    lengths: batch.lengths.subarray(from, to),
+    data: batch.data.subarray(from * FRAME_BYTES, to * FRAME_BYTES),
+  };
+}

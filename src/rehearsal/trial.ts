@@ -1,0 +1,89 @@
+import type { Alarms } from "../alarms/alarms.ts";
+import type { AlarmChange } from "../alarms/change.ts";
+import type { SignalTable } from "../boat/signal-table.ts";
+import type { FrameBatch } from "../bus/frame-batch.ts";
+import type { Timeline } from "../ground/timeline.ts";
+import type { OwnersUnits } from "../units/units.ts";
+import type { Watch } from "../watch.ts";
+import { type Doing, doingNow, doingWords } from "./doing.ts";
+import { Figures } from "./figures.ts";
+import { isHidden } from "./hidden-rules.ts";
+import type { Follower, Run } from "./run.ts";
+import type { RunRecord } from "./run-record.ts";
+import { Seconds } from "./seconds-of.ts";
+
+/** What a trial looks at; a `Watch` is one. */
+export interface Tried {
+  readonly alarms: Alarms;
+  readonly signals: { readonly table: SignalTable };
+  readonly timeline: Timeline;
+  takeChanges(): AlarmChange[];
+}
+
+/** Collects what one run brings: every change as it comes, and a look at all rules once a second. */
+export class Trial {
+  readonly changes: AlarmChange[] = [];
+  readonly doing: string[] = [];
+  readonly hidden: AlarmChange[] = [];
+  readonly #figures = new Figures();
+  #doing: Doing = { engines: [], way: NaN };
+
+  constructor(readonly tried: Tried, readonly owners: OwnersUnits) {}
+
+  /** After what happened up to now, within one second. */
+  collect(): void {
+    for (const change of this.tried.takeChanges()) {
+      if (isHidden(change)) {
+        this.hidden.push(change);
+      } else {
+        this.changes.push(change);
+        this.doing.push(doingWords(this.#doing, this.owners));
+      }
+    }
+  }
+
+  /** Once a second. */
+  look(): void {
+    const { alarms, signals, timeline } = this.tried;
+    const { now } = timeline;
+    this.#figures.look(alarms, now, timeline.wallOf(now));
+    this.#doing = doingNow(signals.table);
+  }
+
+  record(run: Pick<RunRecord, "parts" | "begins" | "ends" | "endedEarly">): RunRecord {
+    this.look();
+    return {
+      parts: run.parts,
+      begins: run.begins,
+      ends: run.ends,
+      endedEarly: run.endedEarly,
+      changes: this.changes,
+      doing: this.doing,
+      hidden: this.hidden,
+      rules: this.#figures.result(this.tried.alarms),
+    };
+  }
+}
+
+/** A trial of frames. */
+export class FrameTrial implements Follower {
+  readonly #trial: Trial;
+  readonly #seconds: Seconds;
+
+  constructor(readonly watch: Watch, owners: OwnersUnits) {
+    const trial = new Trial(watch, owners);
+    this.#trial = trial;
+    this.#seconds = new Seconds(() => trial.look());
+  }
+
+  feed(batch: FrameBatch): void {
+    this.#seconds.cut(batch, (piece) => {
+      this.watch.feed(piece);
+      this.#trial.collect();
+    });
+  }
+
+  record(run: Run<FrameTrial>): RunRecord {
+    return this.#trial.record(run);
+  }
+}

@@ -1,0 +1,110 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { stringify } from "yaml";
+import { z } from "zod";
+import { rehearse } from "../../src/commands/rehearse.ts";
+import { isFault, sayProblems } from "../../src/ground/problem-words.ts";
+import { expectationFileSchema } from "../../src/rehearsal/expectations/expectation-schema.ts";
+import { readExpectations } from "../../src/rehearsal/expectations/read-expectations.ts";
+import { EXAMPLE_FOLDER, EXAMPLE_RECORDINGS } from "../support/example-recordings.ts";
+import { expectGolden } from "../support/golden.ts";
+import { casesIn } from "../support/golden-cases.ts";
+import { boatWith, KNOWN, rulesOf } from "../support/hand-made-boat.ts";
+import { inside } from "../support/inside.ts";
+import { ROOT } from "../support/sternfast.ts";
+
+const FOLDER = fileURLToPath(new URL("rehearsal/", import.meta.url));
+const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
+
+const RULES = rulesOf(`
+alarms:
+  - { tag: oil-pressure-low, title: Oil, each: engine, priority: alarm, low: { signal: oil-pressure, setpoint: 10 psi } }
+  - { tag: coolant-temperature-high, title: Coolant, each: engine, priority: warning, high: { signal: coolant-temperature, setpoint: 95 °C } }
+  - { tag: charger-in-fault, title: Charger, each: charger, priority: warning, reads: { signal: operating-state, one-of: [fault] } }
+  - { tag: no-word, title: No word, priority: warning, not-heard: { signal: position/latitude } }
+`);
+
+const NAMES = {
+  rules: RULES,
+  boat: boatWith([{ group: "engine", name: "port" }, { group: "engine", name: "starboard" }]),
+  catalogue: KNOWN,
+};
+
+function read(path: string) {
+  const text = readFileSync(`${FOLDER}${path}.yaml`, "utf8");
+  return readExpectations("start1.expect.yaml", text, NAMES);
+}
+
+describe("sound expectations become what a recording is held against", () => {
+  test.each(casesIn(`${FOLDER}sound`))("%s", (name) => {
+    const { value, problems } = read(`sound/${name}`);
+    expect(problems).toEqual([]);
+    expectGolden(`${FOLDER}sound/${name}.json`, `${JSON.stringify(value, null, 2)}\n`);
+  });
+});
+
+describe("faulty expectations are explained", () => {
+  test.each(casesIn(`${FOLDER}faulty`))("%s", (name) => {
+    const { value, problems } = read(`faulty/${name}`);
+    expect(value).toBeUndefined();
+    const words = sayProblems(problems, "nothing was rehearsed");
+    expectGolden(`${FOLDER}faulty/${name}.txt`, `${words}\n`);
+  });
+});
+
+describe("expectations", () => {
+  test("have a JSON Schema", () => {
+    const schema = z.toJSONSchema(expectationFileSchema, { io: "input" });
+    expectGolden(`${FOLDER}schema.json`, `${JSON.stringify(schema, null, 2)}\n`);
+  });
+
+  test("are read without a fault of the program, whatever the YAML", { timeout: 60_000 }, () => {
+    const names = fc.constantFrom("marks", "expect", "never", "alarm", "raised", "signal", "first");
+    const texts = fc.constantFrom("0:14:00", "started + 3 s", "over 5 psi", "no-word", "yes", "-");
+    const leaf = fc.oneof(texts, fc.integer(), fc.boolean(), fc.constant(null), fc.string());
+    const { whole } = fc.letrec<{ whole: unknown; group: unknown }>((tie) => ({
+      whole: fc.oneof({ depthSize: "small" }, leaf, fc.array(tie("whole")), tie("group")),
+      group: fc.dictionary(fc.oneof(names, fc.string()), tie("whole"), { maxKeys: 5 }),
+    }));
+    fc.assert(fc.property(fc.oneof(whole, fc.string()), (value) => {
+      const { value: read, problems } = readExpectations("x.yaml", stringify(value), NAMES);
+      expect(read === undefined).toBe(problems.some(isFault));
+      sayProblems(problems, "nothing was rehearsed");
+    }));
+  });
+});
+
+describe("a rehearsal of the example boat", () => {
+  test.each(Object.keys(EXAMPLE_RECORDINGS))("says what %s brought", async (name) => {
+    const { code, out, error } = await inside(rehearse, [`recordings/${name}.log.gz`], EXAMPLE);
+    expect(error).toBe("");
+    expect(code).toBe(0);
+    expectGolden(`${FOLDER}${name}.txt`, out);
+  });
+
+  test.each(Object.keys(EXAMPLE_RECORDINGS))("prints %s for programs", async (name) => {
+    const typed = [`recordings/${name}.log.gz`, "--json", "--answer", "never"];
+    const { code, out, error } = await inside(rehearse, typed, EXAMPLE);
+    expect(error).toMatch(/^Expectations \(.*\): they hold/);
+    expect(code).toBe(0);
+    expectGolden(`${FOLDER}${name}.jsonl`, out);
+  });
+
+  describe("that does not bring what was expected says what it brought instead", () => {
+    test.each(casesIn(`${FOLDER}misses`))("%s", async (name) => {
+      const folder = await Deno.makeTempDir();
+      try {
+        await Deno.copyFile(`${EXAMPLE}/recordings/oil-pressure-falls.log.gz`, `${folder}/trip.log.gz`);
+        await Deno.copyFile(`${FOLDER}misses/${name}.yaml`, `${folder}/trip.expect.yaml`);
+        const typed = ["trip.log.gz", "--settings", `${EXAMPLE}/sternfast.yaml`, "--json"];
+        const { code, error } = await inside(rehearse, typed, folder);
+        expect(code).toBe(1);
+        expectGolden(`${FOLDER}misses/${name}.txt`, error);
+      } finally {
+        await Deno.remove(folder, { recursive: true });
+      }
+    });
+  });
+});

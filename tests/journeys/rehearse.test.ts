@@ -1,0 +1,164 @@
+import { gunzipSync, gzipSync } from "node:zlib";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { allRuns } from "../../src/commands/rehearse-threads.ts";
+import { readBoatFile } from "../../src/boat/boat-file.ts";
+import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
+import { rulesOf } from "../support/hand-made-boat.ts";
+import { ROOT, sternfast } from "../support/sternfast.ts";
+
+const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
+const SETTINGS = ["--settings", `${EXAMPLE}/sternfast.yaml`];
+
+let folder: string;
+
+beforeEach(async () => {
+  folder = await Deno.makeTempDir();
+});
+afterEach(() => Deno.remove(folder, { recursive: true }));
+
+async function lay(name: string, as = name): Promise<void> {
+  await Deno.copyFile(`${EXAMPLE}/recordings/${name}`, `${folder}/${as}`);
+}
+
+describe("sternfast rehearse", () => {
+  test("holds the example's recordings to what they must bring", async () => {
+    const { code, out, error } = await sternfast(["rehearse", "recordings"], { folder: EXAMPLE });
+    expect(error).toBe("");
+    expect(code).toBe(0);
+    expect(out).toContain("All 3 files of expectations hold.");
+  });
+
+  test("ends with 1 when an expectation does not hold, and says by how much", async () => {
+    await lay("oil-pressure-falls.log.gz", "trip.log.gz");
+    await Deno.writeTextFile(
+      `${folder}/trip.expect.yaml`,
+      "expect:\n" +
+        "  - { alarm: oil-pressure-low-under-load, subject: port, raised: [0:01:00, 0:01:04] }\n",
+    );
+    const { code, out } = await sternfast(["rehearse", "trip.log.gz", ...SETTINGS], { folder });
+    expect(code).toBe(1);
+    expect(out).toContain(
+      "'Low oil pressure under load', port, was due between 0:01:00 and 0:01:04 and came at " +
+        "0:01:05.413, 1.4 s too late. Its on-delay is 3 s; with 1 s it would have been in time.",
+    );
+  });
+
+  test("drafts expectations that hold, and leaves those that are there alone", async () => {
+    await lay("charger-fault.log.gz", "night.log.gz");
+    const draft = ["rehearse", "night.log.gz", "--write-expectations", ...SETTINGS];
+    expect((await sternfast(draft, { folder })).error).toContain("night.expect.yaml was drafted");
+    const text = await Deno.readTextFile(`${folder}/night.expect.yaml`);
+    expect(text).toContain("alarm: charger-in-fault");
+    const again = await sternfast(draft, { folder });
+    expect(again.code).toBe(0);
+    expect(again.out).toContain("they hold");
+    expect(again.error).toContain("is there already and was left as it is");
+    expect(await Deno.readTextFile(`${folder}/night.expect.yaml`)).toBe(text);
+  });
+
+  describe("ends with 2, without a stack, for", () => {
+    const rehearsed = (...typed: string[]) =>
+      sternfast(["rehearse", ...typed, ...SETTINGS], { folder });
+
+    test("an expectation for a rule that does not exist", async () => {
+      await lay("key-off.log.gz");
+      await Deno.writeTextFile(`${folder}/key-off.expect.yaml`, "never: [oil-presure-switch]\n");
+      const { code, error } = await rehearsed("key-off.log.gz");
+      expect(code).toBe(2);
+      expect(error).toBe(
+        'key-off.expect.yaml:1:9: found "oil-presure-switch", which this set of rules does not ' +
+          'know; did you mean "oil-pressure-switch"? Nothing was rehearsed.\n',
+      );
+    });
+
+    test("a window that ends before it begins, even where a mark hides that at first", async () => {
+      await lay("key-off.log.gz");
+      await Deno.writeTextFile(
+        `${folder}/key-off.expect.yaml`,
+        "marks: { lost: { signal: engine/starboard/speed, first: over 1900 rpm } }\n" +
+          "expect:\n  - { alarm: engine-sender-lost, subject: starboard, raised: [lost, 0:00:01] }\n",
+      );
+      const { code, error } = await rehearsed("key-off.log.gz");
+      expect(code).toBe(2);
+      expect(error).toContain("key-off.expect.yaml:3:62: this window ends before it begins");
+    });
+
+    test("a recording that ends early, after all that can be read", async () => {
+      const whole = await Deno.readFile(`${EXAMPLE}/recordings/oil-pressure-falls.log.gz`);
+      await Deno.writeFile(`${folder}/cut.log.gz`, whole.subarray(0, whole.length >> 1));
+      const { code, out, error } = await rehearsed("cut.log.gz");
+      expect(code).toBe(2);
+      expect(out).toContain("Low oil pressure under load, port");
+      expect(error).toContain("What lies before that was used.");
+    });
+
+    test("no matching files", async () => {
+      expect(await rehearsed("trips/*.log")).toMatchObject({ code: 2, out: "" });
+      await lay("key-off.expect.yaml");
+      expect(await rehearsed(".")).toMatchObject({ code: 2, out: "" });
+    });
+
+    test("expectations without their recording", async () => {
+      await lay("key-off.log.gz", "other.log.gz");
+      await lay("key-off.expect.yaml");
+      const { code, error } = await rehearsed(".");
+      expect(code).toBe(2);
+      expect(error).toContain("key-off.expect.yaml: no recording of that name lies beside it");
+    });
+  });
+});
+
+describe("recordings beside each other", () => {
+  /** One recording in four that meet, and two that stand alone. */
+  async function layTrips(): Promise<string[]> {
+    const text = gunzipSync(await Deno.readFile(`${EXAMPLE}/recordings/oil-pressure-falls.log.gz`))
+      .toString();
+    const lines = text.trimEnd().split("\n");
+    const inputs: string[] = [];
+    const quarter = Math.ceil(lines.length / 4);
+    for (let part = 0; part < 4; part++) {
+      const piece = lines.slice(part * quarter, (part + 1) * quarter).join("\n");
+      await Deno.writeFile(`${folder}/a${part}.log.gz`, gzipSync(`${piece}\n`));
+      inputs.push(`a${part}.log.gz`);
+    }
+    await lay("charger-fault.log.gz");
+    await lay("key-off.log.gz");
+    return [...inputs, "charger-fault.log.gz", "key-off.log.gz"];
+  }
+
+  test("bring the same on one thread and on three, wherever a thread begins", async () => {
+    const { boat } = readBoatFile("boat.yaml", await Deno.readTextFile(`${EXAMPLE}/boat.yaml`));
+    if (boat === undefined) throw new Error("the example boat is faulty");
+    const rules = (await Promise.all(
+      ["bilges", "engines", "power"].map(async (name) =>
+        rulesOf(await Deno.readTextFile(`${EXAMPLE}/rules/${name}.yaml`))
+      ),
+    )).flat();
+    const inputs = await layTrips();
+    const order = { inputs, folder, boat, rules, wait: 60_000_000 };
+    const brought = async (threads: number, gaps: number[]) => {
+      const stopped = new AbortController().signal;
+      return JSON.stringify(await Array.fromAsync(allRuns(order, { threads, stopped, gaps })));
+    };
+    const serial = await brought(1, []);
+    const runs: { first: number; next: number }[] = JSON.parse(serial);
+    expect(runs.map(({ first, next }) => [first, next])).toEqual([[0, 4], [4, 5], [5, 6]]);
+    expect(await brought(3, [9, 9, 9, 9, 9, 9])).toBe(serial);
+    expect(await brought(3, [9, 1, 1, 1, 9, 9])).toBe(serial);
+    expect(await brought(2, [1, 2, 3, 4, 5, 6])).toBe(serial);
+  });
+
+  test("that meet bring what they brought before they were cut", async () => {
+    await layTrips();
+    const whole = await sternfast(
+      ["rehearse", "recordings/oil-pressure-falls.log.gz", "--json"],
+      { folder: EXAMPLE },
+    );
+    const parts = await sternfast(
+      ["rehearse", "a0.log.gz", "a1.log.gz", "a2.log.gz", "a3.log.gz", "--json", ...SETTINGS],
+      { folder },
+    );
+    expect(parts.out).toBe(whole.out);
+    expect(parts.out.split("\n").length).toBeGreaterThan(2);
+  });
+});
