@@ -1,8 +1,8 @@
+import { setFault } from "./fault.ts";
 import type { Happening } from "./happening.ts";
 import { RADIANS } from "./motion.ts";
 import type { EngineName } from "./names.ts";
 import { deviceNamed, type Scene } from "./scene.ts";
-import { setFault } from "./set-fault.ts";
 
 /**
  * Lets something happen to the boat and the boxes on its bus.

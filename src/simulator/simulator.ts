@@ -4,7 +4,7 @@
  * same frames.
  *
  * Order of calls, twenty times a second of boat time: happenings of the scenario (`perform.ts`,
- * `set-fault.ts`) → the boat (`cruiser.ts` and its parts) → what the boxes are fed with (`feed.ts`)
+ * `fault.ts`) → the boat (`cruiser.ts` and its parts) → what the boxes are fed with (`feed.ts`)
  * → who is on the bus (`timetable.ts`); between two steps, the messages that fall due (`device.ts`)
  * → the encoder, which is given → the line that carries the frames, or loses them (`backbone.ts`).
  */
