@@ -97,13 +97,12 @@ export class DeviceList {
   readonly #contests = new AddressContests();
   readonly #recall: DeviceRecall | undefined;
   /** By bus: 1 once its devices of an earlier run are recalled. */
-  readonly #recalled: Uint8Array;
+  readonly #recalled = new Uint8Array(MOST_BUSES);
 
   /** @param recall devices of an earlier run; they come back once their bus is heard. */
   constructor(columns: Columns, recall?: DeviceRecall) {
     this.#columns = columns;
     this.#recall = recall;
-    this.#recalled = new Uint8Array(MOST_BUSES).fill(recall === undefined ? 1 : 0);
     this.rates = new MessageRates(columns.rows.length);
     this.#roles = Uint8Array.from(columns.rows, ({ pgn }) => {
       if (pgn === ADDRESS_CLAIM) return Role.claim;
@@ -115,7 +114,7 @@ export class DeviceList {
   take(message: Message, now: Micros): void {
     const { bus, row } = message;
     const sender = senderOf(bus, message.source);
-    if (this.#recalled[bus] === 0) this.#recallBus(bus);
+    if (this.heardAt[sender] === 0) this.#recallBus(bus);
     if (row < 0) this.unknown.take(message, now);
     else {
       this.rates.take(sender, row);
@@ -209,8 +208,8 @@ export class DeviceList {
   }
 
   #recallBus(bus: number): void {
+    if (this.#recall === undefined || this.#recalled[bus] === 1) return;
     this.#recalled[bus] = 1;
-    if (this.#recall === undefined) return;
     const { devices, busNames } = this.#recall;
     for (const { bus: busName, name, address, ...said } of devices) {
       if (busName !== busNames.nameOf(bus) || this.#known.size === MOST_DEVICES) continue;

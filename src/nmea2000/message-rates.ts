@@ -1,5 +1,4 @@
-import type { Micros } from "../ground/time.ts";
-import { SECOND } from "../ground/time.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
 import { senderOf, SENDERS } from "./message-counts.ts";
 
 /** What a sender says of one row. */

@@ -12,7 +12,7 @@ function messageOf(pgn: number, source: number, bytes: readonly number[], bus = 
 const MAKER = [0xd2, 0x9c];
 
 describe("messages that no row describes", () => {
-  test("are counted by bus, sender and PGN, with rate and the latest bytes", () => {
+  test("are counted by bus, sender and PGN, with rate and late bytes", () => {
     const unknown = new UnknownPgns();
     for (let i = 0; i < 5; i++) unknown.take(messageOf(130000, 7, [i, 2]), i * SECOND / 2);
     unknown.take(messageOf(130000, 8, [1]), SECOND);

@@ -1,6 +1,6 @@
-import type { Micros } from "../ground/time.ts";
-import { SECOND } from "../ground/time.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
 import type { Message } from "./message.ts";
+import { senderOf } from "./message-counts.ts";
 
 /** PGNs of senders that are kept apart; a boat has a few dozen. */
 export const MOST_UNKNOWN = 512;
@@ -20,7 +20,7 @@ export interface UnknownPgn {
   readonly lastHeard: Micros;
   /** In hertz, since it was first heard; null for one alone. */
   readonly rate: number | null;
-  /** The first bytes of the latest one. */
+  /** The first bytes of a late one. */
   readonly sample: Uint8Array;
 }
 
@@ -28,15 +28,19 @@ interface Entry {
   readonly bus: number;
   readonly source: number;
   readonly pgn: number;
+  readonly isProprietary: boolean;
   manufacturerCode: number | null;
   count: number;
   readonly firstHeard: Micros;
   lastHeard: Micros;
   readonly sample: Uint8Array;
+  /** Bytes of the sample, and when it was taken. */
   sampled: number;
+  sampledAt: Micros;
 }
 
 const SAMPLE_BYTES = 8;
+const SAMPLE_EACH: Micros = SECOND;
 /** Industry group of boats, in the NAME as in a proprietary message. */
 const MARINE = 4;
 
@@ -51,35 +55,52 @@ export class UnknownPgns {
 
   /** Takes a message of row -1; to be called before the next frame. */
   take(message: Message, now: Micros): void {
-    const { bus, source, pgn, bytes, start, length } = message;
-    const key = (bus * 256 + source) * 2 ** 18 + pgn;
+    const { bus, source, pgn } = message;
+    // 30 bits: a small integer, which a Map finds without making a number of it first.
+    const key = (senderOf(bus, source) << 18) | pgn;
     let entry = this.#entries.get(key);
     if (entry === undefined) {
       if (this.#entries.size === MOST_UNKNOWN) {
         this.overflow++;
         return;
       }
-      const sample = new Uint8Array(SAMPLE_BYTES);
-      const times = { firstHeard: now, lastHeard: now, count: 0, sampled: 0 };
-      entry = { bus, source, pgn, manufacturerCode: null, ...times, sample };
+      entry = {
+        bus,
+        source,
+        pgn,
+        isProprietary: isProprietary(pgn),
+        manufacturerCode: null,
+        count: 0,
+        firstHeard: now,
+        lastHeard: now,
+        sample: new Uint8Array(SAMPLE_BYTES),
+        sampled: 0,
+        sampledAt: -Infinity,
+      };
       this.#entries.set(key, entry);
     }
     entry.count++;
     entry.lastHeard = now;
-    entry.sampled = Math.min(length, SAMPLE_BYTES);
-    for (let i = 0; i < entry.sampled; i++) entry.sample[i] = bytes[start + i];
-    entry.manufacturerCode ??= manufacturerCodeOf(message);
+    if (now - entry.sampledAt >= SAMPLE_EACH) sample(entry, message, now);
+    if (entry.isProprietary && entry.manufacturerCode === null) {
+      entry.manufacturerCode = manufacturerCodeOf(message);
+    }
   }
 
   /** In the order in which they were first heard. */
   get list(): UnknownPgn[] {
-    return [...this.#entries.values()].map(({ sampled, sample, ...entry }) => ({
+    return [...this.#entries.values()].map(({ sampled, sampledAt: _, sample, ...entry }) => ({
       ...entry,
-      isProprietary: isProprietary(entry.pgn),
       rate: rateOf(entry),
       sample: sample.slice(0, sampled),
     }));
   }
+}
+
+function sample(entry: Entry, { bytes, start, length }: Message, now: Micros): void {
+  entry.sampledAt = now;
+  entry.sampled = Math.min(length, SAMPLE_BYTES);
+  for (let i = 0; i < entry.sampled; i++) entry.sample[i] = bytes[start + i];
 }
 
 type Heard = Pick<Entry, "count" | "firstHeard" | "lastHeard">;
