@@ -68,7 +68,10 @@ export function parseArguments(
       values.set(token.name, earlier);
       continue;
     }
-    if (token.value === undefined || token.value === "") {
+    // The next option is no value: something was left out between the two.
+    const missing = token.value === undefined || token.value === "" ||
+      (!token.inlineValue && token.value.startsWith("--"));
+    if (missing) {
       throw new CommandFailure(`${token.rawName} needs a value: ${token.rawName} ${option.value}`);
     }
     if (earlier.length > 0 && !option.repeatable) {

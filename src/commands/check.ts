@@ -5,6 +5,7 @@ import { boatFileSchema } from "../boat/boat-file/schema.ts";
 import { ruleFileSchema } from "../alarms/rules/rule-schema.ts";
 import type { Problem } from "../ground/problem.ts";
 import { isFault, sayProblems } from "../ground/problem-words.ts";
+import { nearestName } from "../ground/spelling.ts";
 import { readYaml } from "../ground/yaml-file.ts";
 import type { Command } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
@@ -37,14 +38,14 @@ Exit code 1 when something is wrong.`,
     if (given.words.length === 0) throw new CommandFailure("check needs a file: FILE…");
     const files = (await Promise.all(given.words.map((place) => readTextFiles(place, folder))))
       .flat();
-    const kinds = files.map((file) => ({ file, kind: kindOf(file) }));
     let faults = 0;
-    for (const { file, kind } of kinds) {
+    for (const file of files) {
+      const kind = kindOf(file);
       const problems = problemsOf(file, kind);
       if (problems.length > 0) terminal.error(sayProblems(problems, "nothing was changed"));
       const wrong = problems.filter(isFault).length;
       faults += wrong;
-      if (wrong === 0) terminal.out(`${file.name}: ${KIND_WORDS[kind]}, all well`);
+      if (wrong === 0) terminal.out(`${file.name}: ${KIND_WORDS[kind]} without a mistake.`);
     }
     return faults === 0 ? ExitCode.well : ExitCode.doesNotHold;
   },
@@ -58,12 +59,12 @@ const KIND_WORDS: Readonly<Record<Kind, string>> = {
   rules: "a rule file",
 };
 
-/** What a file is, by its keys: the kind of which it has most. */
+/** What a file is, by its keys, misspelled or not: the kind of which it has most. */
 function kindOf(file: TextFile): Kind {
   const keys = readYaml(file.name, file.text).document.keys([]);
   const counts = (["rules", "settings", "boat"] as const).map((kind) => ({
     kind,
-    count: keys.filter((key) => KEYS[kind].includes(key)).length,
+    count: keys.filter((key) => nearestName(key, KEYS[kind]) !== undefined).length,
   }));
   return counts.reduce((most, one) => one.count > most.count ? one : most).kind;
 }

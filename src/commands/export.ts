@@ -25,7 +25,7 @@ quality. The value is empty where the quality is bad. Times are UTC.`,
   ],
   options: {
     ...BOAT,
-    format: { value: "csv", help: "the form of the lines; csv" },
+    format: { value: "csv", help: "the form of the lines; csv is the only one yet" },
     derived: { help: "also what is worked out aboard, such as engine/port/condition" },
   },
   async run(given, around) {
@@ -75,7 +75,7 @@ const LATER_FORMATS = ["json-lines", "senml"];
 function checkFormat(format: string): void {
   if (format === "csv") return;
   if (LATER_FORMATS.includes(format)) {
-    throw new CommandFailure(`--format: ${format} is not in this version; csv is`);
+    throw new CommandFailure(`--format: ${format} is not in this version; csv is.`);
   }
   const nearest = nearestName(format, ["csv", ...LATER_FORMATS]);
   const meant = nearest === undefined ? "" : `; did you mean ${nearest}?`;

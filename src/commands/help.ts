@@ -1,5 +1,15 @@
 import type { OptionTable } from "./arguments.ts";
 import type { Command } from "./command.ts";
+import { HELP } from "./options.ts";
+
+const INPUTS = [
+  ["FILE", "a recording: candump lines, pcap or pcapng, with or without gzip"],
+  ["FOLDER", "the recordings in it, in time order"],
+  ["-", "candump lines on standard input, live"],
+  ["socketcan:can0", "a CAN interface of this computer, live"],
+  ["tcp:HOST:PORT", "candump lines from another computer, live"],
+  ["simulator:NAME", "a made-up boat, such as simulator:harbour-day"],
+];
 
 /** The page that `sternfast --help` prints. */
 export function generalHelp(commands: readonly Command[]): string {
@@ -12,8 +22,12 @@ export function generalHelp(commands: readonly Command[]): string {
     "",
     ...table(commands.map((command) => [command.name, command.summary])),
     "",
-    "An INPUT is a recording (a file or a folder), - for candump lines on standard input,",
-    "or simulator:SCENARIO. sternfast COMMAND --help tells more.",
+    "INPUT is one of",
+    "",
+    ...table(INPUTS),
+    "",
+    "sternfast COMMAND --help tells more. Until it is installed, sternfast is called",
+    "deno task sternfast.",
   ].join("\n");
 }
 
@@ -25,7 +39,7 @@ export function commandHelp(command: Command): string {
     command.description,
     "",
     "Options",
-    ...optionLines(command.options),
+    ...optionLines({ ...command.options, ...HELP }),
     "",
     "Examples",
     ...command.examples.map((example) => `  ${example}`),

@@ -7,22 +7,15 @@
  */
 import { nearestName } from "../ground/spelling.ts";
 import { parseArguments } from "./arguments.ts";
-import { check } from "./check.ts";
-import type { Command } from "./command.ts";
-import { demo } from "./demo.ts";
+import { COMMANDS } from "./commands.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
-import { exportCommand } from "./export.ts";
 import { commandHelp, generalHelp } from "./help.ts";
 import { HELP } from "./options.ts";
-import { rehearse } from "./rehearse.ts";
-import { run } from "./run.ts";
 import { realTerminal, type Terminal } from "./terminal.ts";
-
-const COMMANDS: readonly Command[] = [run, demo, rehearse, check, exportCommand];
 
 async function main(typed: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [name, ...rest] = typed;
-  if (name === undefined || name === "--help" || name === "help") {
+  if (name === undefined || ["--help", "-h", "help"].includes(name)) {
     terminal.out(generalHelp(COMMANDS));
     return name === undefined ? ExitCode.wrongInput : ExitCode.well;
   }
@@ -36,7 +29,7 @@ async function main(typed: readonly string[], terminal: Terminal): Promise<ExitC
   }
   const given = parseArguments(name, { ...command.options, ...HELP }, rest);
   if (given.flag("help")) {
-    terminal.out(commandHelp({ ...command, options: { ...command.options, ...HELP } }));
+    terminal.out(commandHelp(command));
     return ExitCode.well;
   }
   const interrupted = interruption();

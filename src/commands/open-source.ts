@@ -57,10 +57,10 @@ function openScenario(
   if (scenario === undefined) {
     const names = [...SCENARIOS.keys()];
     const nearest = nearestName(name, names);
-    const meant = nearest === undefined ? "" : `; did you mean "${nearest}"?`;
-    throw new CommandFailure(
-      `simulator: found "${name}", expected one of ${names.join(", ")}${meant || "."}`,
-    );
+    const meant = nearest === undefined
+      ? `, expected one of ${names.join(", ")}.`
+      : `, which is no scenario; did you mean "${nearest}"?`;
+    throw new CommandFailure(`simulator: found "${name}"${meant}`);
   }
   const simulator = new Simulator({
     scenario,

@@ -11,8 +11,9 @@ export const run: Command = {
   summary: "watch a boat: values on MQTT, alarms, your phone, the page",
   usage: "sternfast run [INPUT…]",
   description:
-    `Reads the boat's bus, or a recording as fast as it can, and does what the settings say.
-The bus is only read. Without a state folder nothing is kept over a restart.`,
+    `Reads the boat's bus and does what the settings say. The bus is only read. A recording is
+read as fast as it can be, by its own time; a made-up boat runs by the clock. Every alarm
+is printed as it comes and goes. Without a state folder nothing is kept over a restart.`,
   examples: [
     "candump -L can0 | sternfast run -",
     "sternfast run trip.log.gz --boat boat.yaml --rules rules --broker mqtt://localhost:1883",

@@ -24,19 +24,27 @@ export interface Running {
   readonly process: Deno.ChildProcess;
   /** Resolves with the text so far once what the program said matches; fails when it ends first. */
   until(pattern: RegExp): Promise<string>;
+  /** Gives text to its standard input. */
+  type(text: string): Promise<void>;
   interrupt(signal?: Deno.Signal): void;
   finished(): Promise<Finished>;
+}
+
+/** The words of a shell's line that starts the program. */
+export async function shellWords(typed: readonly string[]): Promise<string> {
+  const words = [Deno.execPath(), ...await taskArguments(), ...typed];
+  return words.map((word) => `'${word.replaceAll("'", `'\\''`)}'`).join(" ");
 }
 
 /** Starts the program as a person would, in a folder of their own. */
 export async function start(
   typed: readonly string[],
-  options: { folder?: string; input?: "piped" | "null" } = {},
+  options: { folder?: string; input?: "piped" | "null"; env?: Record<string, string> } = {},
 ): Promise<Running> {
   const process = new Deno.Command(Deno.execPath(), {
     args: [...await taskArguments(), ...typed],
     cwd: options.folder ?? ROOT,
-    env: { NO_COLOR: "1", INIT_CWD: options.folder ?? ROOT },
+    env: { NO_COLOR: "1", INIT_CWD: options.folder ?? ROOT, ...options.env },
     stdin: options.input ?? "null",
     stdout: "piped",
     stderr: "piped",
@@ -67,8 +75,18 @@ export async function start(
       }
       return said.out + said.error;
     },
+    async type(text) {
+      const writer = process.stdin.getWriter();
+      await writer.write(new TextEncoder().encode(text));
+      writer.releaseLock();
+    },
     interrupt(signal = "SIGINT") {
-      process.kill(signal);
+      try {
+        process.kill(signal);
+      } catch (error) {
+        if (!(error instanceof TypeError)) throw error;
+        // It has ended by itself.
+      }
     },
     async finished() {
       const { code } = await process.status;
