@@ -1,29 +1,19 @@
 import type { Rule } from "../alarms/rules/rule.ts";
-import { changeLine } from "../formats/change-lines.ts";
-import { draftExpectations } from "../rehearsal/expectations/draft.ts";
-import { judgeRun, occurrencesIn } from "../rehearsal/expectations/judge-run.ts";
-import { verdictLines } from "../rehearsal/expectations/verdict-lines.ts";
-import type { RunPart } from "../rehearsal/run.ts";
-import type { RunRecord } from "../rehearsal/run-record.ts";
-import { runWords, sayNearest } from "../rehearsal/run-words.ts";
+import { runCase } from "../rehearsal/cases/run-case.ts";
+import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
 import { parseDuration } from "../units/duration.ts";
-import type { Command, Surroundings } from "./command.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import type { Command } from "./command.ts";
+import { CommandFailure } from "./exit-codes.ts";
 import { BOAT, JSON_LINES, RULES } from "./options.ts";
-import { KNOWN_QUANTITIES, speakOf } from "./read-boat.ts";
-import { speakOfEarlyEnd, speakOfSource } from "./read-source.ts";
+import { KNOWN_QUANTITIES } from "./read-boat.ts";
 import { realClock } from "./real-clock.ts";
-import {
-  type ExpectationFile,
-  expectationsBeside,
-  expectationsPlace,
-} from "./rehearse-expectations.ts";
+import { readCases } from "./rehearse-cases.ts";
+import { type ExpectationFile, expectationsBeside } from "./rehearse-expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearse-inputs.ts";
+import { RehearsalOutcome } from "./rehearse-outcome.ts";
 import { Progress } from "./rehearse-progress.ts";
-import type { RunReport } from "./rehearse-run.ts";
 import { allRuns } from "./rehearse-threads.ts";
-import { readSetup, type SoundSetup } from "./setup.ts";
-import { shortName } from "./text-file.ts";
+import { readSetup } from "./setup.ts";
 
 export const rehearse: Command = {
   name: "rehearse",
@@ -56,11 +46,16 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       throw new CommandFailure("rehearse needs rules: --rules FILE|DIR, or rules: in the settings");
     }
     const wait = readAnswer(given.text("answer") ?? "after 60 s");
-    const { recordings } = await rehearsalInputs(setup.inputs, setup.inputFolder, terminal);
+    const { recordings, cases } = await rehearsalInputs(
+      setup.inputs,
+      setup.inputFolder,
+      terminal,
+    );
     const known = { rules: setup.rules, boat: setup.boat, catalogue: KNOWN_QUANTITIES };
     const expected = await expectationsBeside(recordings, known, around.folder, terminal);
+    const synthetic = await readCases(cases, known, around.folder, terminal);
 
-    const rehearsal = new Rehearsal(setup, around, recordings, expected, {
+    const outcome = new RehearsalOutcome(setup, around, recordings, expected, {
       asJson: given.flag("json"),
       drafting: given.flag("write-expectations"),
     });
@@ -78,118 +73,16 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       gaps: gapsOf(recordings),
       onProgress: (done) => terminal.status(progress.line(done)),
     });
-    terminal.status(progress.line(0));
-    for await (const report of runs) await rehearsal.take(report);
-    return rehearsal.end();
+    if (recordings.length > 0) terminal.status(progress.line(0));
+    for await (const report of runs) await outcome.take(report);
+    for (const one of synthetic) {
+      const answering = wait === null ? undefined : new ScheduledAnswers(wait);
+      const { boat, rules } = setup;
+      outcome.takeCase(one, runCase(one.title, one.synthetic, { boat, rules, answering }));
+    }
+    return outcome.end();
   },
 };
-
-interface Manner {
-  readonly asJson: boolean;
-  readonly drafting: boolean;
-}
-
-/** Shows each run as it ends and remembers what comes of it all. */
-class Rehearsal {
-  #code: ExitCode = ExitCode.well;
-  #held = 0;
-  #failed = 0;
-
-  constructor(
-    readonly setup: SoundSetup,
-    readonly around: Surroundings,
-    readonly recordings: readonly RecordingInput[],
-    /** By recording. */
-    readonly expected: readonly (ExpectationFile | null)[],
-    readonly manner: Manner,
-  ) {}
-
-  async take({ first, record, sources }: RunReport): Promise<void> {
-    const { terminal } = this.around;
-    if (record !== null) {
-      if (record.parts.length > 0) this.#show(record);
-      this.#judge(record, first);
-      if (this.manner.drafting) await this.#draft(record, first);
-      if (speakOfEarlyEnd(record.endedEarly, terminal)) this.#code = ExitCode.wrongInput;
-    }
-    for (const source of sources) speakOfSource(source, terminal);
-  }
-
-  /** The exit code, after one sentence where there is more than one file of expectations. */
-  end(): ExitCode {
-    const judged = this.#held + this.#failed;
-    if (judged > 1) {
-      this.#say(
-        this.#failed === 0
-          ? `All ${judged} files of expectations hold.`
-          : `${this.#failed} of ${judged} files of expectations do not hold.`,
-      );
-    }
-    if (this.#code !== ExitCode.well) return this.#code;
-    return this.#failed > 0 ? ExitCode.doesNotHold : ExitCode.well;
-  }
-
-  #show(record: RunRecord): void {
-    const { terminal } = this.around;
-    if (this.manner.asJson) {
-      for (const change of record.changes) terminal.out(changeLine(change));
-      return;
-    }
-    const { rules, boat } = this.setup;
-    const titles = new Map(rules.map(({ tag, title }) => [tag, title]));
-    for (const line of runWords(record, { titles, owners: boat.units })) terminal.out(line);
-    terminal.out("");
-  }
-
-  #judge(record: RunRecord, first: number): void {
-    const { rules, boat } = this.setup;
-    const fileOf = (part: RunPart) => this.expected[first + part.source];
-    for (
-      const { part, verdict } of judgeRun(record, (part) => fileOf(part)?.expectations ?? null)
-    ) {
-      speakOf(verdict.problems, "the expectations were not held", this.around.terminal);
-      const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
-        rules,
-        begins: part.begins,
-        ends: record.ends,
-        figures: record.rules,
-        sayNearest: ({ least }) => least === null ? "" : sayNearest(least, boat.units),
-      });
-      if (verdict.misses.length > 0) this.#failed++;
-      else this.#held++;
-      for (const line of lines) this.#say(line);
-      this.#say("");
-    }
-  }
-
-  async #draft(record: RunRecord, first: number): Promise<void> {
-    const { terminal, folder } = this.around;
-    for (const part of record.parts) {
-      const { stem } = this.recordings[first + part.source];
-      if (stem === undefined) continue;
-      const place = expectationsPlace(stem);
-      const name = shortName(place, folder);
-      const text = draftExpectations(part, occurrencesIn(record, part), record.rules);
-      try {
-        await Deno.writeTextFile(place, text, { createNew: true });
-        terminal.error(`${name} was drafted; read it and edit it before you trust it.`);
-      } catch (error) {
-        if (!(error instanceof Deno.errors.AlreadyExists)) {
-          const why = error instanceof Error ? error.message : String(error);
-          throw new CommandFailure(`${name} cannot be written: ${why}.`);
-        }
-        terminal.error(`${name} is there already and was left as it is.`);
-      }
-    }
-  }
-
-  /** Where results are data, sentences go beside them. */
-  #say(line: string): void {
-    const { terminal } = this.around;
-    if (!this.manner.asJson) terminal.out(line);
-    else if (line !== "") terminal.error(line);
-  }
-}
 
 /** A thread takes half a second to begin: as long as some megabytes take to be followed. */
 function worthThreads(recordings: readonly RecordingInput[]): boolean {

@@ -1,0 +1,132 @@
+import { changeLine } from "../formats/change-lines.ts";
+import { draftExpectations } from "../rehearsal/expectations/draft.ts";
+import { judgeRun, occurrencesIn } from "../rehearsal/expectations/judge-run.ts";
+import { verdictLines } from "../rehearsal/expectations/verdict-lines.ts";
+import type { RunPart } from "../rehearsal/run.ts";
+import type { RunRecord } from "../rehearsal/run-record.ts";
+import { runWords, sayNearest } from "../rehearsal/run-words.ts";
+import type { Surroundings } from "./command.ts";
+import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import { speakOf } from "./read-boat.ts";
+import { speakOfEarlyEnd, speakOfSource } from "./read-source.ts";
+import type { CaseFile } from "./rehearse-cases.ts";
+import { type ExpectationFile, expectationsPlace } from "./rehearse-expectations.ts";
+import type { RecordingInput } from "./rehearse-inputs.ts";
+import type { RunReport } from "./rehearse-run.ts";
+import type { SoundSetup } from "./setup.ts";
+import { shortName } from "./text-file.ts";
+
+interface Manner {
+  readonly asJson: boolean;
+  readonly drafting: boolean;
+}
+
+/** Shows each run as it ends and remembers what comes of it all. */
+export class RehearsalOutcome {
+  #code: ExitCode = ExitCode.well;
+  #held = 0;
+  #failed = 0;
+
+  constructor(
+    readonly setup: SoundSetup,
+    readonly around: Surroundings,
+    readonly recordings: readonly RecordingInput[],
+    /** By recording. */
+    readonly expected: readonly (ExpectationFile | null)[],
+    readonly manner: Manner,
+  ) {}
+
+  async take({ first, record, sources }: RunReport): Promise<void> {
+    const { terminal } = this.around;
+    if (record !== null) {
+      if (record.parts.length > 0) this.#show(record);
+      this.#judge(record, (part) => this.expected[first + part.source]);
+      if (this.manner.drafting) await this.#draft(record, first);
+      if (speakOfEarlyEnd(record.endedEarly, terminal)) this.#code = ExitCode.wrongInput;
+    }
+    for (const source of sources) speakOfSource(source, terminal);
+  }
+
+  takeCase({ name, synthetic }: CaseFile, record: RunRecord): void {
+    const { alarms, never } = synthetic.expectations;
+    const spoken = new Set([...alarms, ...never].map(({ tag }) => tag));
+    // A case leaves out on purpose what it does not speak of.
+    const rules = record.rules.filter((rule) => rule.standing === "judged" || spoken.has(rule.tag));
+    this.#show({ ...record, rules });
+    this.#judge(record, () => ({ name, expectations: synthetic.expectations }));
+  }
+
+  /** The exit code, after one sentence where there is more than one file of expectations. */
+  end(): ExitCode {
+    const judged = this.#held + this.#failed;
+    if (judged > 1) {
+      this.#say(
+        this.#failed === 0
+          ? `All ${judged} files of expectations hold.`
+          : `${this.#failed} of ${judged} files of expectations do not hold.`,
+      );
+    }
+    if (this.#code !== ExitCode.well) return this.#code;
+    return this.#failed > 0 ? ExitCode.doesNotHold : ExitCode.well;
+  }
+
+  #show(record: RunRecord): void {
+    const { terminal } = this.around;
+    if (this.manner.asJson) {
+      for (const change of record.changes) terminal.out(changeLine(change));
+      return;
+    }
+    const { rules, boat } = this.setup;
+    const titles = new Map(rules.map(({ tag, title }) => [tag, title]));
+    for (const line of runWords(record, { titles, owners: boat.units })) terminal.out(line);
+    terminal.out("");
+  }
+
+  #judge(record: RunRecord, fileOf: (part: RunPart) => ExpectationFile | null): void {
+    const { rules, boat } = this.setup;
+    for (
+      const { part, verdict } of judgeRun(record, (part) => fileOf(part)?.expectations ?? null)
+    ) {
+      speakOf(verdict.problems, "the expectations were not held", this.around.terminal);
+      const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
+        rules,
+        begins: part.begins,
+        ends: record.ends,
+        figures: record.rules,
+        sayNearest: ({ least }) => least === null ? "" : sayNearest(least, boat.units),
+      });
+      if (verdict.misses.length > 0) this.#failed++;
+      else this.#held++;
+      for (const line of lines) this.#say(line);
+      this.#say("");
+    }
+  }
+
+  async #draft(record: RunRecord, first: number): Promise<void> {
+    const { terminal, folder } = this.around;
+    for (const part of record.parts) {
+      const { stem } = this.recordings[first + part.source];
+      if (stem === undefined) continue;
+      const place = expectationsPlace(stem);
+      const name = shortName(place, folder);
+      const text = draftExpectations(part, occurrencesIn(record, part), record.rules);
+      try {
+        await Deno.writeTextFile(place, text, { createNew: true });
+        terminal.error(`${name} was drafted; read it and edit it before you trust it.`);
+      } catch (error) {
+        if (!(error instanceof Deno.errors.AlreadyExists)) {
+          const why = error instanceof Error ? error.message : String(error);
+          throw new CommandFailure(`${name} cannot be written: ${why}.`);
+        }
+        terminal.error(`${name} is there already and was left as it is.`);
+      }
+    }
+  }
+
+  /** Where results are data, sentences go beside them. */
+  #say(line: string): void {
+    const { terminal } = this.around;
+    if (!this.manner.asJson) terminal.out(line);
+    else if (line !== "") terminal.error(line);
+  }
+}

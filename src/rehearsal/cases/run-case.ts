@@ -1,0 +1,20 @@
+import { Trial } from "../trial.ts";
+import type { RunRecord } from "../run-record.ts";
+import { CASE_BEGINS, type CaseSetup, CaseWatch } from "./case-watch.ts";
+import type { SyntheticCase } from "./synthetic-case.ts";
+
+/** Plays a case to its end. The rules that find its marks are added here. */
+export function runCase(title: string, synthetic: SyntheticCase, setup: CaseSetup): RunRecord {
+  const marks = synthetic.expectations.marks.map(({ rule }) => [rule.tag, rule] as const);
+  const rules = [...setup.rules, ...new Map(marks).values()];
+  const watch = new CaseWatch(synthetic, { ...setup, rules });
+  const trial = new Trial(watch, setup.boat.units);
+  watch.play(() => {
+    trial.collect();
+    trial.look();
+  });
+  trial.collect();
+  const [begins, ends] = [CASE_BEGINS, CASE_BEGINS + synthetic.lasting];
+  const parts = [{ title, source: 0, begins, ends }];
+  return trial.record({ parts, begins, ends, endedEarly: [] });
+}
