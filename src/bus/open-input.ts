@@ -1,5 +1,6 @@
 import { resolve } from "node:path";
 import { openSocketcan } from "./adapters/socketcan/socketcan.ts";
+import { openSlcan } from "./adapters/slcan/slcan.ts";
 import { openTcp } from "./adapters/tcp.ts";
 import type { BusNames } from "./bus-names.ts";
 import { cannotRead, streamBytes } from "./input-bytes.ts";
@@ -22,6 +23,8 @@ export interface OpenInputOptions {
   readonly simulator?: (scenario: string, options: OpenRecordingOptions) => Promise<FrameSource>;
   /** How live adapters wait and try again: needs a clock, which only `src/commands/` has. */
   readonly live?: LiveParts;
+  /** Bits a second of a bus, for adapters that must be told. */
+  readonly bitRateOf?: (bus: string | undefined) => number | undefined;
 }
 
 /**
@@ -58,7 +61,13 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
       if (options.live === undefined) break;
       return await openSocketcan({ interface: input.interface, ...shared, ...options.live });
     case "slcan":
-      break;
+      if (options.live === undefined) break;
+      return openSlcan({
+        device: resolve(folder, input.device),
+        bitRate: options.bitRateOf?.(input.bus),
+        ...shared,
+        ...options.live,
+      });
   }
   throw new CannotOpenInput(`${text}: ${input.kind} cannot be used here; a recording can.`);
 }

@@ -63,8 +63,13 @@ export class SlcanLines implements FrameParser {
     return undefined;
   }
 
-  /** The adapter was opened anew, or our clock was set. */
-  beginAnew(): void {
+  /** Our own clock was set: the adapter's lies otherwise to it now. */
+  clockWasSet(): void {
+    this.#time.forget();
+  }
+
+  /** A controller that was just opened has met no error, and counts from any time. */
+  adapterWasOpened(): void {
     this.#time.forget();
     this.#states = new StateLines();
     this.#status = new StatusAnswers();
