@@ -19,11 +19,11 @@ export interface StatusParts {
 export function statusLine(parts: StatusParts): Outlet & { words(): string } {
   let nextWrite: Micros = 0;
   return {
-    words: () => statusWords(parts),
+    words: () => statusWords(parts, true),
     turn() {
       if (parts.clock.steady() < nextWrite) return;
       nextWrite = parts.clock.steady() + SECOND;
-      parts.terminal.status(statusWords(parts));
+      parts.terminal.status(statusWords(parts, false));
     },
     stop() {
       parts.terminal.status("");
@@ -39,20 +39,29 @@ function sayAlarms(rules: number, standing: number): string {
   return `${standing} ${standing === 1 ? "alarm" : "alarms"}`;
 }
 
-function statusWords({ watch, sources, broker }: StatusParts): string {
-  const { timeline, signals, alarms } = watch;
-  if (watch.lastFrame === 0) return "Nothing heard on the bus yet.";
-  const frames = sources.reduce((sum, source) => sum + source.counts.frames, 0);
+/** @param whole with the date, for a line that stays */
+function statusWords({ watch, sources, broker }: StatusParts, whole: boolean): string {
+  const { alarms } = watch;
   const standing = alarms.statuses().filter((status) => status.state !== "normal").length;
   const unjudged = alarms.notWatched().length;
-  const parts = [
-    `${isoTime(timeline.wallOf(timeline.now), 3).slice(0, 19).replace("T", " ")} UTC`,
-    `${frames.toLocaleString("en")} frames`,
-    `${signals.table.count} signals`,
-    sayAlarms(alarms.count, standing),
-  ];
+  const parts = [...sayHeard(watch, sources, whole), sayAlarms(alarms.count, standing)];
   if (unjudged > 0) parts.push(`${unjudged} cannot be judged`);
   const link = broker();
   if (link !== undefined) parts.push(`broker ${link.state}`);
   return parts.join(" · ");
+}
+
+function sayHeard(
+  { timeline, signals, lastFrame }: Watch,
+  sources: readonly FrameSource[],
+  whole: boolean,
+): string[] {
+  if (lastFrame === 0) return ["Nothing heard on the bus yet"];
+  const frames = sources.reduce((sum, source) => sum + source.counts.frames, 0);
+  const [date, time] = isoTime(timeline.wallOf(timeline.now), 3).slice(0, 19).split("T");
+  return [
+    `${whole ? `${date} ` : ""}${time} UTC`,
+    `${frames.toLocaleString("en")} frames`,
+    `${signals.table.count} signals`,
+  ];
 }

@@ -9,11 +9,11 @@ test.each([["SIGINT", 130], ["SIGTERM", 143]] as const)(
   "%s stops a live watch cleanly, with exit code %i",
   async (signal, code) => {
     const running = await start(["run", "-"], { input: "piped" });
-    await running.until(/nothing is judged/);
+    await running.until(/so nothing is judged/);
     running.interrupt(signal);
     const finished = await running.finished();
     expect(finished.code).toBe(code);
-    expect(finished.error).toContain("Nothing heard on the bus yet.");
+    expect(finished.error).toContain("Nothing heard on the bus yet · nothing is judged");
     expect(finished.error).not.toContain("at file:");
   },
 );
