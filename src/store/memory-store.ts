@@ -1,4 +1,5 @@
 import type { Micros } from "../ground/time.ts";
+import { MemoryHistory } from "./memory-history.ts";
 import type {
   AlarmEvent,
   Commit,
@@ -18,7 +19,13 @@ export class MemoryStore implements Store {
   readonly #marks = new Map<string, number>();
   #settled: Settlement[] = [];
 
+  #history: MemoryHistory | undefined;
+
   constructor(readonly epoch: string) {}
+
+  get history(): MemoryHistory {
+    return this.#history ??= new MemoryHistory();
+  }
 
   get lastNumber(): number {
     return this.#forgotten + this.#events.length;

@@ -1,9 +1,10 @@
+import { NewerHistory } from "./history-tables.ts";
 import { NewerStore } from "./store-tables.ts";
 
 /** Why a state folder cannot be used, and what to do about it, in one or two sentences. */
 export function openProblem(folder: string, error: unknown): string {
   const said = error instanceof Error ? error.message : String(error);
-  if (error instanceof NewerStore) {
+  if (error instanceof NewerStore || error instanceof NewerHistory) {
     return `The state folder "${folder}" was written by a newer Sternfast. ` +
       "Use that version, or choose another folder with --state.";
   }

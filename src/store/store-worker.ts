@@ -1,8 +1,9 @@
 /// <reference lib="deno.worker" />
 import { z } from "zod";
+import { HistoryTables } from "./history-tables.ts";
 import { openProblem } from "./open-problem.ts";
 import { StoreTables } from "./store-tables.ts";
-import type { StoreReply, StoreRequest } from "./worker-messages.ts";
+import type { HistoryRequest, StoreReply, StoreRequest } from "./worker-messages.ts";
 
 /**
  * The store's own thread: a slow card makes this one wait, never the bus. It handles one request at
@@ -11,14 +12,17 @@ import type { StoreReply, StoreRequest } from "./worker-messages.ts";
 z.config({ jitless: true });
 
 let tables: StoreTables | undefined;
+let history: HistoryTables | undefined;
 
 self.onmessage = ({ data }: MessageEvent<StoreRequest>) => self.postMessage(replyTo(data));
 
 function replyTo(request: StoreRequest): StoreReply {
   if (request.kind === "open") return open(request.folder);
-  if (tables === undefined) return { kind: "failed", why: "the state folder is not open" };
+  if (tables === undefined || history === undefined) {
+    return { kind: "failed", why: "the state folder is not open" };
+  }
   try {
-    return ask(tables, request);
+    return ask(tables, history, request);
   } catch (error) {
     return { kind: "failed", why: error instanceof Error ? error.message : String(error) };
   }
@@ -28,13 +32,19 @@ function open(folder: string): StoreReply {
   try {
     Deno.mkdirSync(folder, { recursive: true });
     tables = new StoreTables(`${folder}/sternfast.db`, randomEpoch());
-    return { kind: "opened", epoch: tables.epoch, lastNumber: tables.lastNumber };
+    history = new HistoryTables(`${folder}/history.db`);
+    const { epoch, lastNumber } = tables;
+    return { kind: "opened", epoch, lastNumber, lastSheet: history.lastSheet };
   } catch (error) {
     return { kind: "failed", why: openProblem(folder, error) };
   }
 }
 
-function ask(tables: StoreTables, request: Exclude<StoreRequest, { kind: "open" }>): StoreReply {
+function ask(
+  tables: StoreTables,
+  history: HistoryTables,
+  request: Exclude<StoreRequest, { kind: "open" }>,
+): StoreReply {
   switch (request.kind) {
     case "save":
       tables.save(request.work);
@@ -50,7 +60,35 @@ function ask(tables: StoreTables, request: Exclude<StoreRequest, { kind: "open" 
       return { kind: "forgotten" };
     case "close":
       tables.close();
+      history.close();
       return { kind: "closed" };
+    default:
+      return askHistory(history, request);
+  }
+}
+
+function askHistory(history: HistoryTables, request: HistoryRequest): StoreReply {
+  switch (request.kind) {
+    case "add-minutes":
+      history.add(request.records, request.boot);
+      return { kind: "sheet-number", number: history.lastSheet };
+    case "restamp":
+      history.restamp(request.boot, request.minutes);
+      return { kind: "done" };
+    case "sheets": {
+      const { after, limit, boot } = request;
+      return { kind: "sheets", sheets: history.sheetsAfter(after, limit, boot) };
+    }
+    case "records":
+      return { kind: "records", records: history.records(request.name, request.from, request.to) };
+    case "sheet-mark":
+      return { kind: "sheet-number", number: history.mark(request.outlet) };
+    case "settle-sheets":
+      history.settle(request.outlet, request.number);
+      return { kind: "done" };
+    case "forget-minutes":
+      history.forget(request.before, request.mostBytes, request.boot);
+      return { kind: "done" };
   }
 }
 

@@ -1,11 +1,13 @@
 import type { AlarmChange } from "../alarms/change.ts";
 import type { Micros } from "../ground/time.ts";
+import type { History } from "./history.ts";
 
 /**
  * What Sternfast keeps over a restart, all of it plain data:
  *
  * - alarm events, numbered from 1 for ever; they are the outbox of every outlet;
  * - for each outlet the last event that is settled there (its *mark*);
+ * - the history of signals by the minute (`history.ts`);
  * - small JSON documents by kind and key: alarm memory, the rules last accepted, single facts.
  *
  * Order of calls: open, read what was kept, then `commit` once a turn that has something to keep;
@@ -16,6 +18,7 @@ export interface Store {
   readonly epoch: string;
   /** Number of the newest event, saved or on its way to the disk; 0 before the first. */
   readonly lastNumber: number;
+  readonly history: History;
   /** Whole or not at all. Numbers are given at once; an outlet waits for `saved`. */
   commit(turn: Turn): Commit;
   documents(kind: DocumentKind): Promise<ReadonlyMap<string, string>>;

@@ -2,15 +2,10 @@ import { backOff } from "../ground/back-off.ts";
 import { type Micros, MILLISECOND, SECOND } from "../ground/time.ts";
 import { CommitQueue } from "./commit-queue.ts";
 import { readEvent, writeEvent } from "./event-text.ts";
-import {
-  type AlarmEvent,
-  type Commit,
-  type DocumentKind,
-  type Store,
-  StoreError,
-  type Turn,
-} from "./store.ts";
-import type { StoreReply, StoreRequest } from "./worker-messages.ts";
+import { type AlarmEvent, type Commit, type DocumentKind, type Store, type Turn } from "./store.ts";
+import type { StoreReply } from "./worker-messages.ts";
+import { StoreThread } from "./store-thread.ts";
+import { WorkerHistory } from "./worker-history.ts";
 
 export interface StoreOptions {
   /** A sentence when saving begins to fail, and null when it works again. */
@@ -26,8 +21,8 @@ export interface StoreOptions {
 export async function openStore(folder: string, options: StoreOptions = {}): Promise<Store> {
   const thread = new StoreThread();
   try {
-    const { epoch, lastNumber } = await thread.ask({ kind: "open", folder }, "opened");
-    return new WorkerStore(thread, epoch, lastNumber, options);
+    const opened = await thread.ask({ kind: "open", folder }, "opened");
+    return new WorkerStore(thread, opened, options);
   } catch (error) {
     thread.end();
     throw error;
@@ -37,13 +32,19 @@ export async function openStore(folder: string, options: StoreOptions = {}): Pro
 /** Numbers events, and hands everything to the thread that owns the disk. */
 class WorkerStore implements Store {
   readonly #queue: CommitQueue;
+  readonly history: WorkerHistory;
+
+  readonly epoch: string;
+  lastNumber: number;
 
   constructor(
     readonly thread: StoreThread,
-    readonly epoch: string,
-    public lastNumber: number,
+    { epoch, lastNumber, lastSheet }: Extract<StoreReply, { kind: "opened" }>,
     { onTrouble = () => {}, random = () => 1 }: StoreOptions,
   ) {
+    this.epoch = epoch;
+    this.lastNumber = lastNumber;
+    this.history = new WorkerHistory(thread, lastSheet);
     this.#queue = new CommitQueue({
       save: async (work) => void await thread.ask({ kind: "save", work }, "saved"),
       pause: (attempt, cut) => pause(backOff(attempt, random(), 30 * SECOND), cut),
@@ -82,50 +83,6 @@ class WorkerStore implements Store {
     await this.thread.ask({ kind: "close" }, "closed");
     this.thread.end();
   }
-}
-
-/** The worker as questions and answers. It answers in order, so the oldest question is meant. */
-class StoreThread {
-  readonly #worker = new Worker(new URL("./store-worker.ts", import.meta.url), { type: "module" });
-  readonly #asked: PromiseWithResolvers<StoreReply>[] = [];
-  /** Why nothing can be asked any more. */
-  #ended: StoreError | undefined;
-
-  constructor() {
-    this.#worker.onmessage = ({ data }: MessageEvent<StoreReply>) => {
-      this.#asked.shift()?.resolve(data);
-    };
-    this.#worker.onerror = (event) => {
-      event.preventDefault();
-      this.end(`The store has stopped: ${event.message}`);
-    };
-  }
-
-  async ask<K extends StoreReply["kind"]>(
-    request: StoreRequest,
-    expected: K,
-  ): Promise<Extract<StoreReply, { kind: K }>> {
-    if (this.#ended !== undefined) throw this.#ended;
-    const asked = Promise.withResolvers<StoreReply>();
-    this.#asked.push(asked);
-    this.#worker.postMessage(request);
-    const reply = await asked.promise;
-    if (isReply(reply, expected)) return reply;
-    throw new StoreError(reply.kind === "failed" ? reply.why : `The store said "${reply.kind}".`);
-  }
-
-  end(why = "The store is closed."): void {
-    this.#ended = new StoreError(why);
-    for (const asked of this.#asked.splice(0)) asked.reject(this.#ended);
-    this.#worker.terminate();
-  }
-}
-
-function isReply<K extends StoreReply["kind"]>(
-  reply: StoreReply,
-  kind: K,
-): reply is Extract<StoreReply, { kind: K }> {
-  return reply.kind === kind;
 }
 
 function pause(length: number, cut: AbortSignal): Promise<void> {

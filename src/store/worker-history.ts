@@ -1,0 +1,38 @@
+import type { Micros } from "../ground/time.ts";
+import type { History, Sheet } from "./history.ts";
+import type { MinuteRecord } from "./minute-record.ts";
+import type { StoreThread } from "./store-thread.ts";
+
+/** The history of a state folder, behind the same thread as everything else that lies there. */
+export class WorkerHistory implements History {
+  constructor(readonly thread: StoreThread, public lastSheet: number) {}
+
+  async add(records: readonly MinuteRecord[], boot: string | null): Promise<void> {
+    const request = { kind: "add-minutes", records, boot: boot ?? "" } as const;
+    this.lastSheet = (await this.thread.ask(request, "sheet-number")).number;
+  }
+
+  async restamp(boot: string, minutes: number): Promise<void> {
+    await this.thread.ask({ kind: "restamp", boot, minutes }, "done");
+  }
+
+  async sheetsAfter(after: number, limit: number, boot: string): Promise<readonly Sheet[]> {
+    return (await this.thread.ask({ kind: "sheets", after, limit, boot }, "sheets")).sheets;
+  }
+
+  async records(name: string, from: number, to: number): Promise<readonly MinuteRecord[]> {
+    return (await this.thread.ask({ kind: "records", name, from, to }, "records")).records;
+  }
+
+  async mark(outlet: string): Promise<number> {
+    return (await this.thread.ask({ kind: "sheet-mark", outlet }, "sheet-number")).number;
+  }
+
+  async settle(outlet: string, number: number): Promise<void> {
+    await this.thread.ask({ kind: "settle-sheets", outlet, number }, "done");
+  }
+
+  async forget(before: Micros, mostBytes: number, boot: string): Promise<void> {
+    await this.thread.ask({ kind: "forget-minutes", before, mostBytes, boot }, "done");
+  }
+}
