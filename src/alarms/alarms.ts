@@ -51,6 +51,11 @@ export class Alarms {
     return this.#set.judge.evaluations;
   }
 
+  /** Whether any rule judges or watches a signal. */
+  isNamed(signal: number): boolean {
+    return this.#judge.names(signal);
+  }
+
   /** How many alarms there are: rules, each unfolded over its subjects. */
   get count(): number {
     return this.#set.alarms.length;

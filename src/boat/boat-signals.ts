@@ -169,6 +169,7 @@ export class BoatSignals {
     const { needsLook, claim } = this.#carriers;
     const admitted = needsLook[carrier] === 0 || this.#look(carrier, now);
     this.table.carrierHeard[carrier] = now;
+    this.table.carrierMessages[carrier]++;
     if (!admitted) return;
     this.#lastCarrier = carrier;
     const contested = this.#senders.contested[claim[carrier]] === 1;

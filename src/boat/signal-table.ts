@@ -43,6 +43,8 @@ export class SignalTable {
   changedAt = new Float64Array(INITIAL);
   /** By carrier: steady time of its last message; 0 never. */
   carrierHeard = new Float64Array(INITIAL);
+  /** By carrier: how many messages it has brought. */
+  carrierMessages = new Float64Array(INITIAL);
   carrierCount = 0;
 
   fresh = new Int32Array(INITIAL);
@@ -100,6 +102,7 @@ export class SignalTable {
   addCarrier(): number {
     if (this.carrierCount === this.carrierHeard.length) {
       this.carrierHeard = grown(this.carrierHeard, new Float64Array(this.carrierCount * 2));
+      this.carrierMessages = grown(this.carrierMessages, new Float64Array(this.carrierCount * 2));
     }
     return this.carrierCount++;
   }

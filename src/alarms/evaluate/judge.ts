@@ -41,6 +41,11 @@ export class Judge {
   #queued = 0;
   readonly #reasons: UnknownReasons;
 
+  /** Whether any rule judges or watches a signal. */
+  names(signal: number): boolean {
+    return this.#dependencies.entriesOf(signal).length > 0;
+  }
+
   constructor(
     compiled: Compiled,
     readonly table: SignalTable,
