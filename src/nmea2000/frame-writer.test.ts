@@ -66,6 +66,45 @@ describe("the frame writer", () => {
   });
 });
 
+describe("a list of trouble codes", () => {
+  const row = rowOf(65226);
+  const codes = (count: number) =>
+    Array.from(
+      { length: count },
+      (_, i) => ({ spn: 100 + i, fmi: "voltage-low", occurrences: 1, "old-layout": "no" }),
+    );
+
+  test("of one is a single frame, filled up", () => {
+    const batch = new FrameBatch(1);
+    new FrameWriter().write(batch, row, { "red-stop-lamp": "on" }, envelope, codes(1));
+    expect([...batch.data]).toEqual([0xdf, 0xff, 100, 0, 4, 1, 0xff, 0xff]);
+  });
+
+  test("of more is a broadcast in packets", () => {
+    const batch = new FrameBatch(3);
+    expect(new FrameWriter().write(batch, row, {}, envelope, codes(2))).toBe(true);
+    expect([...batch.identifiers].map((identifier) => identifier.toString(16)))
+      .toEqual(["18ecff07", "18ebff07", "18ebff07"]);
+    expect([...batch.data.subarray(0, 9)]).toEqual([32, 10, 0, 2, 0xff, 0xca, 0xfe, 0, 1]);
+  });
+
+  test("that the batch has no room for leaves the batch as it is", () => {
+    const batch = new FrameBatch(2);
+    expect(new FrameWriter().write(batch, row, {}, envelope, codes(2))).toBe(false);
+    expect(batch.count).toBe(0);
+  });
+
+  test("that is too long, or for one device alone, is refused", () => {
+    const batch = new FrameBatch(300);
+    const write = (count: number, destination: number) =>
+      new FrameWriter().writeBytes(batch, row, new Uint8Array(count), { ...envelope, destination });
+    expect(() => write(1786, 255)).toThrow("expected at most 1785");
+    expect(() => write(100, 9)).toThrow();
+    expect(write(1785, 255)).toBe(true);
+    expect(batch.count).toBe(256);
+  });
+});
+
 // 6 bytes in the first frame, 7 in each later one.
 test.each([[0, 1], [6, 1], [7, 2], [9, 2], [13, 2], [14, 3], [26, 4], [223, 32]])(
   "a fast packet of %i bytes takes %i frames",

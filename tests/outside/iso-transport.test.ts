@@ -102,3 +102,40 @@ describe("a connection between two others, overheard", () => {
     }
   });
 });
+
+// From the same suite: a vehicle identification in a broadcast of 50 bytes, padded with ones.
+test("a broadcast of text arrives as it was written", () => {
+  const text = "Some VINs are garbage, but this test doesn't care.";
+  expect(text).toHaveLength(50);
+  const bytes = [...text].map((letter) => letter.charCodeAt(0).toString(16));
+  const packets = Array.from({ length: 8 }, (_, packet) => {
+    const part = bytes.slice(packet * 7, packet * 7 + 7);
+    return `18EBFF00 0${packet + 1} ${[...part, ...Array(7 - part.length).fill("ff")].join(" ")}`;
+  });
+  expect(assemble("18ECFF00 20 32 00 08 FF EC FE 00", ...packets).messages)
+    .toEqual([{ pgn: 0xfeec, source: 0, destination: 255, length: 50, hex: bytes.join(" ") }]);
+});
+
+// python-can, test/data/logfile.asc: packets 1 to 4 and the analyser's own 24 bytes of 35; the control
+// frame and what the print leaves out are made to fit.
+test("a broadcast in an analyser's log comes out as the analyser printed it", () => {
+  const printed = "a0 0f a6 60 3b d1 40 1f de 80 25 df c0 2b e1 00 4b ff ff 3c 0f 00 4b ff".split(
+    " ",
+  );
+  const packets = [0, 1, 2].map((packet) =>
+    `18EBFF00 0${packet + 1} ${printed.slice(packet * 7, packet * 7 + 7).join(" ")}`
+  );
+  const rest = ["18EBFF00 04 00 4B FF FF FF FF FF", "18EBFF00 05 FF FF FF FF FF FF FF"];
+  const { messages } = assemble("18ECFF00 20 23 00 05 FF E3 FE 00", ...packets, ...rest);
+  expect(messages).toMatchObject([{ pgn: 0xfee3, length: 35 }]);
+  expect(messages[0].hex.startsWith(printed.join(" "))).toBe(true);
+});
+
+test("broadcasts of several senders at once stay apart", () => {
+  const ofSender = (line: string, sender: number) => line.replace(/00 /, `0${sender} `);
+  const lines = BROADCAST.flatMap((line) => [1, 2, 3, 4, 5].map((s) => ofSender(line, s)));
+  const { messages, lost } = assemble(...lines);
+  expect(messages.map(({ source, hex }) => [source, hex]))
+    .toEqual([1, 2, 3, 4, 5].map((sender) => [sender, BROADCAST_PAYLOAD]));
+  expect(lost).toBe(0);
+});
