@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { of, play } from "../../tests/support/said.ts";
 import { FrameBatch } from "../bus/frame-batch.ts";
 import { MINUTE, SECOND } from "../ground/time.ts";
 import { along } from "./curve.ts";
@@ -12,21 +13,6 @@ import { Simulator } from "./simulator.ts";
 const START = 1_781_431_200 * SECOND;
 const PORT_GATEWAY = 16;
 const STARBOARD_GATEWAY = 17;
-
-/** Plays a scenario and keeps what the devices said, before it becomes frames. */
-function play(scenario: Scenario, until: number, seed = 1): OutgoingMessage[] {
-  const said: OutgoingMessage[] = [];
-  const encoder = {
-    append: (_batch: FrameBatch, message: OutgoingMessage) => void said.push(message),
-  };
-  const simulator = new Simulator({ scenario, encoder, start: START, seed });
-  simulator.fill(new FrameBatch(64), START + until);
-  return said.map((message) => ({ ...message, time: message.time - START }));
-}
-
-function of(said: readonly OutgoingMessage[], pgn: number, source?: number): OutgoingMessage[] {
-  return said.filter((one) => one.pgn === pgn && (source === undefined || one.source === source));
-}
 
 function story(happenings: readonly Timed[], lasting = 10 * MINUTE): Scenario {
   return { ...HARBOUR_DAY, lasting, again: false, happenings };

@@ -5,7 +5,7 @@ import { AT_THE_MOORING } from "./passages.ts";
 export const CHARGER_DOES_NOT_HOLD: Scenario = {
   name: "charger-does-not-hold",
   story: "Shore power is there, but the charger sleeps and the bank gives what the boat takes.",
-  lasting: 100 * MINUTE,
+  lasting: 80 * MINUTE,
   again: false,
   start: { ...AT_THE_MOORING, house: 0.33 },
   happenings: [

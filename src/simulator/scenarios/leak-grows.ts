@@ -5,12 +5,12 @@ import { AT_THE_MOORING } from "./passages.ts";
 export const LEAK_GROWS: Scenario = {
   name: "leak-grows",
   story: "A seal gives way slowly: the aft pump runs more and more often.",
-  lasting: 90 * MINUTE,
+  lasting: 60 * MINUTE,
   again: false,
   start: AT_THE_MOORING,
   happenings: [{
     at: 5 * MINUTE,
     do: "fault",
-    fault: { kind: "bilge-leaks", bilge: "aft", inflow: 30, growing: 300 },
+    fault: { kind: "bilge-leaks", bilge: "aft", inflow: 30, growing: 500 },
   }],
 };
