@@ -1,13 +1,21 @@
 import type { BusNames } from "../bus/bus-names.ts";
+import type { Micros } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
 import type { Boat } from "./boat.ts";
 import type { Carriers } from "./carriers.ts";
-import type { CatalogueEntry } from "./catalogue.ts";
-import type { KeyPart, MessageLayouts } from "./message-layouts.ts";
+import type { CatalogueEntry, KeyField } from "./catalogue/entry.ts";
+import type { MessageLayouts } from "./message-layouts.ts";
+import type { KeyPart } from "./row-keys.ts";
 import { type NamedSubject, topicWord } from "./naming.ts";
 import { oldAgeFor, type OldAgeSettings } from "./old-age.ts";
 import { StreamIndex, streamOf } from "./stream-index.ts";
-import { type Candidate, type HeardKey, matchSubject, type Sender } from "./subject-match.ts";
+import {
+  type Candidate,
+  type HeardKey,
+  isDeviceNamed,
+  matchSubject,
+  type Sender,
+} from "./subject-match.ts";
 
 /** What the binder asks about senders; `version` goes up whenever an answer may have changed. */
 export interface KnownDevices {
@@ -26,7 +34,7 @@ export interface Unbound {
   readonly bus: number;
   readonly source: number;
   readonly pgn: number;
-  readonly why: "no-instance" | "undecided" | "ambiguous" | "too-many";
+  readonly why: "no-instance" | "undecided" | "ambiguous" | "too-many" | "not-counted";
 }
 
 /** A carrier in words. */
@@ -57,6 +65,7 @@ export class Binder {
   /** Keys of the boat file for whole messages and for single indicators. */
   readonly #ownKeys: readonly Candidate[];
   readonly #indicatorKeys: readonly Candidate[];
+  readonly #placeKeys: readonly Candidate[];
   readonly #severalDescribed: boolean;
   /** A bit for each bus that speaks NMEA 2000. */
   #busesMet = 0;
@@ -75,6 +84,7 @@ export class Binder {
       subject.keys.map((key): Candidate => ({ subject, key }))
     );
     this.#ownKeys = keys.filter(({ key }) => key.quantity === "self");
+    this.#placeKeys = keys.filter(({ key }) => key.place !== undefined);
     this.#indicatorKeys = keys.filter(({ key }) => key.indicator !== undefined);
     this.#severalDescribed = boat.networks.filter((it) => it.speaks === "nmea2000").length > 1;
     this.#version = devices.version;
@@ -93,8 +103,8 @@ export class Binder {
       this.overflow++;
       return NOT_BOUND;
     }
-    this.#meet(bus);
-    const { pgn } = this.columns.rows[row];
+    const { pgn, codes } = this.columns.rows[row];
+    if (codes === "nmea2000") this.#meet(bus);
     const found = this.#find(row, key, bus, source);
     const carrier = typeof found === "number" ? found : NOT_BOUND;
     if (typeof found !== "number") this.unbound.push({ bus, source, pgn, why: found });
@@ -111,6 +121,15 @@ export class Binder {
     return match.kind === "named" ? match.candidate : undefined;
   }
 
+  /** The old age that messages of a carrier's kind have. */
+  usualOldAge(carrier: number): Micros {
+    return this.#ageOf(this.carriers.layout[carrier]);
+  }
+
+  #ageOf(layout: number): Micros {
+    return oldAgeFor(this.columns.rows[this.layouts.row[layout]].period, this.oldAges);
+  }
+
   #find(row: number, key: number, bus: number, source: number): number | Unbound["why"] {
     const keys = this.layouts.keys[row];
     if (keys === null) return "no-instance";
@@ -118,7 +137,7 @@ export class Binder {
     const layout = keys.layouts.find((candidate) => holds(this.layouts.entries[candidate], values));
     if (layout === undefined) return "no-instance";
     const entry = this.layouts.entries[layout];
-    const heard = heardKey(entry, values);
+    const heard = heardKey(entry, values, source);
     if (heard === undefined) return "no-instance";
 
     const sender: Sender = {
@@ -127,9 +146,14 @@ export class Binder {
       name: this.devices.nameAt(bus, source),
       serial: this.devices.serialAt(bus, source),
     };
+    const rank = this.#rankOf(entry, sender);
+    if (typeof rank === "string") return rank;
     const subject = this.#subjectOf(entry, values, heard, sender);
     if (typeof subject === "string") return subject;
-    return this.#carrierOf(layout, { entry, subject, heard, sender }, bus, source) ?? "too-many";
+    const carrier = this.#carrierOf(layout, { entry, subject, heard, sender }, bus, source);
+    if (carrier === undefined) return "too-many";
+    this.carriers.rank[carrier] = rank;
+    return carrier;
   }
 
   #subjectOf(
@@ -138,21 +162,47 @@ export class Binder {
     heard: HeardKey,
     sender: Sender,
   ): NamedSubject | "undecided" | "ambiguous" {
-    const { group } = entry;
-    if (entry.keys.length === 0) return { group, name: entry.only ?? "", described: null };
-    const groups = [group, ...entry.kindredGroups ?? []];
-    const candidates = this.#ownKeys.filter(({ subject }) => groups.includes(subject.group));
-    const match = matchSubject(candidates, heard, sender, this.boat.devices);
-    if (match.kind === "undecided" || match.kind === "ambiguous") return match.kind;
+    const { group, only = "" } = entry;
+    const isOne = entry.keys.length === 0 && entry.by === undefined;
+    if (isOne) return { group, name: only, described: null };
+    const match = matchSubject(this.#candidatesFor(entry), heard, sender, this.boat.devices);
+    if (match.kind === "undecided") return match.kind;
+    // Where the address is another device's, two engines on a bus are no mistake of the owner.
+    if (match.kind === "ambiguous" && entry.by !== "bus") return match.kind;
     if (match.kind === "named") {
-      const { subject } = match.candidate;
-      return { group: subject.group, name: subject.name, described: subject };
+      const { subject, key } = match.candidate;
+      const tied = key.quantity === "self" ? {} : { tied: key.quantity };
+      const named = { group: entry.namedLike === undefined ? subject.group : group, ...tied };
+      return { ...named, name: subject.name, described: subject };
     }
+    if (entry.by !== undefined) return unnamedByAddress(entry, sender);
     const bank = this.#bankDevice(entry, heard, sender);
     if (bank === "undecided") return bank;
-    const numbers = entry.keys.map(({ field }) => values.get(field)?.text ?? "");
+    const numbers = entry.keys.map((key) => saidOf(key, values)).filter((text) => text !== "");
     const network = this.#severalBuses ? [topicWord(sender.bus)] : [];
     return { group, name: [...network, ...bank, ...numbers].join("-"), described: null };
+  }
+
+  /** The boat file's keys that messages of an entry can answer to. */
+  #candidatesFor({ group, kindredGroups = [], namedLike = group, keys, by }: CatalogueEntry) {
+    // A temperature may be tied to something of another group.
+    if (keys.some(({ part }) => part === "place")) return this.#placeKeys;
+    const groups = [namedLike, ...kindredGroups];
+    const own = this.#ownKeys.filter(({ subject }) => groups.includes(subject.group));
+    if (by !== "bus") return own;
+    return own.filter(({ key }) => key.bus !== undefined || key.device !== undefined)
+      .map(({ subject, key }) => ({ subject, key: { ...key, address: undefined } }));
+  }
+
+  /** Whether the boat file lets a device say where the boat is, and in which place. */
+  #rankOf(entry: CatalogueEntry, sender: Sender): number | "undecided" | "not-counted" {
+    const { position, devices } = this.boat;
+    if (entry.whereabouts === undefined || position === undefined) return 0;
+    const names = [position.from, position.standIn].filter((name) => name !== undefined);
+    const answers = names.map((name) => isDeviceNamed(name, sender, devices));
+    const named = answers.indexOf("yes");
+    if (named >= 0) return named + 1;
+    return answers.includes("open") ? "undecided" : "not-counted";
   }
 
   /**
@@ -184,9 +234,7 @@ export class Binder {
       carrier = this.#carriers.get(byAddress);
       if (carrier === undefined) {
         if (this.carriers.full) return undefined;
-        const period = this.columns.rows[this.layouts.row[layout]].period;
-        const age = oldAgeFor(period, this.oldAges);
-        carrier = this.carriers.add(layout, this.layouts.slots[layout].length, age);
+        carrier = this.carriers.add(layout, this.layouts.slotCount(layout), this.#ageOf(layout));
         this.carriers.claim[carrier] = this.#claimOf(claimText, subject);
       } else {
         this.#carriers.delete(byAddress);
@@ -252,15 +300,35 @@ function unpack(key: number, parts: readonly KeyPart[]): Map<string, KeyValue> {
 }
 
 function holds(entry: CatalogueEntry, values: ReadonlyMap<string, KeyValue>): boolean {
-  return entry.when === undefined || values.get(entry.when.field)?.text === entry.when.word;
+  return Object.entries(entry.when ?? {})
+    .every(([field, word]) => values.get(field)?.text === word);
+}
+
+/** What a key adds to the name of an unnamed subject. */
+function saidOf({ field, unsaid }: KeyField, values: ReadonlyMap<string, KeyValue>): string {
+  const value = values.get(field);
+  return unsaid === "always" || value?.number === unsaid ? "" : value?.text ?? "";
+}
+
+/** The first and the second engine of a bus have these addresses (SAE J1939, preferred addresses). */
+const ENGINE_ADDRESSES: readonly number[] = [0, 1];
+
+function unnamedByAddress(entry: CatalogueEntry, { bus, address }: Sender): NamedSubject {
+  const { group, elseGroup = group } = entry;
+  return {
+    group: ENGINE_ADDRESSES.includes(address) ? group : elseGroup,
+    name: `${topicWord(bus)}-${address}`,
+    described: null,
+  };
 }
 
 /** Undefined where a key is not available or has no word. */
 function heardKey(
   entry: CatalogueEntry,
   values: ReadonlyMap<string, KeyValue>,
+  source: number,
 ): HeardKey | undefined {
-  let heard: HeardKey = {};
+  let heard: HeardKey = entry.by === "address" ? { address: source } : {};
   for (const { field, part } of entry.keys) {
     const value = values.get(field);
     if (value?.text === undefined) return undefined;

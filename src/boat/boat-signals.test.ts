@@ -96,7 +96,7 @@ describe("without a boat file", () => {
   });
 
   test("two buses of the boat file stand before the number from the first message on", () => {
-    const network = { speaks: "nmea2000", powered: "always" } as const;
+    const network = { speaks: "nmea2000", powered: "always", bitRate: 250_000 } as const;
     const boat = new TalkingBoat({
       networks: [
         { ...network, name: "main", bus: "can0" },
@@ -109,7 +109,13 @@ describe("without a boat file", () => {
 
   test("a bus of which the boat file says that it speaks J1939 is not a second one", () => {
     const networks = [
-      { name: "port-engine", bus: "can1", speaks: "j1939", powered: "with-helm" } as const,
+      {
+        name: "port-engine",
+        bus: "can1",
+        speaks: "j1939",
+        powered: "with-helm",
+        bitRate: 500_000,
+      } as const,
     ];
     const boat = new TalkingBoat({ networks });
     boat.say(0, 127488, { instance: 1, speed: 800 }, { bus: "can1" });

@@ -12,6 +12,7 @@ import type { BusNames } from "../bus/bus-names.ts";
 import { TimerHeap } from "../ground/timer-heap.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
+import { groupCount } from "../nmea2000/groups.ts";
 import type { Message } from "../nmea2000/message.ts";
 import { Binder, type KnownDevices } from "./binder.ts";
 import type { Boat } from "./boat.ts";
@@ -19,12 +20,14 @@ import { Carriers, MOST_CARRIERS } from "./carriers.ts";
 import { CATALOGUE } from "./catalogue.ts";
 import { DecodeLoop, MISSING } from "./decode-loop.ts";
 import { EngineConditions } from "./engine-conditions.ts";
-import { MessageLayouts } from "./message-layouts.ts";
+import { MessageLayouts, Taking } from "./message-layouts.ts";
 import { OLD_AGES, OldAge, type OldAgeSettings } from "./old-age.ts";
+import { SharedSignals } from "./shared-signals.ts";
 import { SignalMaker } from "./signal-maker.ts";
 import { SignalTable } from "./signal-table.ts";
 import { NOTHING, streamOf } from "./stream-index.ts";
 import type { Sender } from "./subject-match.ts";
+import { TroubleCodeSignals } from "./trouble-code-signals.ts";
 import { TwoSenders } from "./two-senders.ts";
 import { TwoSendersSignals } from "./two-senders-signals.ts";
 
@@ -52,6 +55,7 @@ export class BoatSignals {
   readonly binder: Binder;
   readonly maker: SignalMaker;
   readonly #timers = new TimerHeap();
+  readonly #columns: Columns;
   readonly #layouts: MessageLayouts;
   readonly #carriers: Carriers;
   readonly #loop: DecodeLoop;
@@ -59,11 +63,15 @@ export class BoatSignals {
   readonly #senders: TwoSenders;
   readonly #sendersSignals: TwoSendersSignals;
   readonly #engines: EngineConditions;
-  #lastCarrier = -1;
+  readonly #shared: SharedSignals;
+  readonly #troubleCodes: TroubleCodeSignals;
+  /** Carriers of the message taken last. */
+  readonly #carriedBy: number[] = [];
 
   constructor({ boat, busNames, columns, devices, oldAges = OLD_AGES }: BoatSignalsSetup) {
     const layouts = new MessageLayouts(CATALOGUE, columns);
     const carriers = new Carriers(this.table);
+    this.#columns = columns;
     this.#layouts = layouts;
     this.#carriers = carriers;
     this.binder = new Binder(boat, busNames, devices, columns, layouts, carriers, oldAges);
@@ -71,7 +79,16 @@ export class BoatSignals {
     this.#senders = new TwoSenders(carriers, this.#timers);
     this.#sendersSignals = new TwoSendersSignals(carriers, this.#senders);
     this.#engines = new EngineConditions(carriers, this.#timers, FIRST_ENGINE_TIMER);
-    this.maker = new SignalMaker(this.binder, layouts, carriers, this.#engines);
+    this.#shared = new SharedSignals(carriers);
+    this.maker = new SignalMaker(this.binder, layouts, carriers, this.#shared, this.#engines);
+    const { binder, maker } = this;
+    this.#troubleCodes = new TroubleCodeSignals(
+      columns,
+      layouts,
+      carriers,
+      binder,
+      (carrier, slot, facts) => maker.give(carrier, slot, facts),
+    );
     this.#loop = new DecodeLoop(columns, layouts, carriers, (carrier, slot) => {
       return this.maker.make(carrier, slot);
     });
@@ -92,11 +109,18 @@ export class BoatSignals {
 
   /** Takes a completed message. True when a signal is fresh. */
   take(message: Message, now: Micros): boolean {
-    this.#lastCarrier = -1;
+    this.#carriedBy.length = 0;
     const { row } = message;
-    if (row >= 0 && this.#layouts.makesSignals[row] === 1) {
-      const carrier = this.#carrierOf(message, row);
-      if (carrier >= 0) this.#carry(message, carrier, now);
+    switch (row < 0 ? Taking.nothing : this.#layouts.taking[row]) {
+      case Taking.whole:
+        this.#takeWhole(message, now);
+        break;
+      case Taking.groups:
+        this.#takeGroups(message, now);
+        break;
+      case Taking.troubleCodes:
+        this.#takeTroubleCodes(message, now);
+        break;
     }
     return this.table.freshCount > 0;
   }
@@ -122,19 +146,7 @@ export class BoatSignals {
 
   /** Signals of the message taken last, in the order of its fields; empty when it brought none. */
   carried(): number[] {
-    const signals: number[] = [];
-    const carrier = this.#lastCarrier;
-    if (carrier < 0) return signals;
-    const { firstOperation, slot, bits } = this.#layouts;
-    const { layout, firstSlot, lastRaw, signal } = this.#carriers;
-    const end = firstOperation[layout[carrier] + 1];
-    for (let operation = firstOperation[layout[carrier]]; operation < end; operation++) {
-      const first = firstSlot[carrier] + slot[operation];
-      if (lastRaw[first] === MISSING) continue;
-      const length = bits[operation]?.length ?? 1;
-      for (let i = first; i < first + length; i++) if (signal[i] >= 0) signals.push(signal[i]);
-    }
-    return signals;
+    return this.#carriedBy.flatMap((carrier) => this.#carriedOf(carrier));
   }
 
   /** Subjects for which two devices speak at this moment. */
@@ -150,45 +162,102 @@ export class BoatSignals {
     return list;
   }
 
-  #carrierOf(message: Message, row: number): number {
+  #takeWhole(message: Message, now: Micros): number {
     const { firstKey, keyAt, keyShift, keyMask, keyWidth } = this.#layouts;
-    const { bytes, start, length } = message;
+    const { bytes, row, start, length } = message;
     let key = 0;
     for (let part = firstKey[row]; part < firstKey[row + 1]; part++) {
       const at = keyAt[part];
       if (at >= length) return -1;
       key = (key << keyWidth[part]) | ((bytes[start + at] >> keyShift[part]) & keyMask[part]);
     }
-    this.binder.followDevices();
-    const stream = streamOf(message.bus, message.pgn, message.source);
-    const carrier = this.binder.index.find(stream, key);
-    return carrier === NOTHING ? this.binder.bind(row, key, message.bus, message.source) : carrier;
+    return this.#carry(message, key, now);
   }
 
-  #carry(message: Message, carrier: number, now: Micros): void {
-    const { needsLook, claim } = this.#carriers;
-    const admitted = needsLook[carrier] === 0 || this.#look(carrier, now);
+  /** Each group is read like a message of its own that begins where the group does. */
+  #takeGroups(message: Message, now: Micros): void {
+    const { row, bytes, start, length } = message;
+    const group = this.#columns.groups[row];
+    if (group === null) return;
+    const count = groupCount(this.#columns, row, bytes, start, length);
+    for (let number = 0; number < count; number++) {
+      const from = start + group.start + number * group.length;
+      const key = this.#groupKey(message, from);
+      if (key < 0) return;
+      this.#carry(partOf(message, from, group.length), key, now);
+    }
+  }
+
+  #groupKey({ row, bytes, start, length }: Message, groupStart: number): number {
+    const { firstKey, keyAt, keyShift, keyMask, keyWidth, keyInGroup } = this.#layouts;
+    let key = 0;
+    for (let part = firstKey[row]; part < firstKey[row + 1]; part++) {
+      const at = (keyInGroup[part] === 1 ? groupStart : start) + keyAt[part];
+      if (at >= start + length) return -1;
+      key = (key << keyWidth[part]) | ((bytes[at] >> keyShift[part]) & keyMask[part]);
+    }
+    return key;
+  }
+
+  #takeTroubleCodes(message: Message, now: Micros): void {
+    const carrier = this.#takeWhole(message, now);
+    if (carrier < 0) return;
+    const active = this.#troubleCodes.take(message, carrier, this.#isDoubted(carrier), now);
+    // An empty list is sent once; only one with codes is repeated (SAE J1939-73).
+    this.#oldAge.change(carrier, active ? this.binder.usualOldAge(carrier) : Infinity, now);
+  }
+
+  /** Reads a message into its carrier's signals: the carrier, or -1 where its values do not count. */
+  #carry(message: Message, key: number, now: Micros): number {
+    this.binder.followDevices();
+    const { bus, pgn, source } = message;
+    const found = this.binder.index.find(streamOf(bus, pgn, source), key);
+    const carrier = found === NOTHING ? this.binder.bind(message.row, key, bus, source) : found;
+    if (carrier < 0) return -1;
+    const admitted = this.#carriers.needsLook[carrier] === 0 || this.#look(message, carrier, now);
     this.table.carrierHeard[carrier] = now;
     this.table.carrierMessages[carrier]++;
-    if (!admitted) return;
-    this.#lastCarrier = carrier;
-    const contested = this.#senders.contested[claim[carrier]] === 1;
-    this.#loop.decode(message, carrier, contested, now);
+    if (!admitted) return -1;
+    this.#carriedBy.push(carrier);
+    this.#loop.decode(message, carrier, this.#isDoubted(carrier), now);
     this.#engines.follow(carrier, now);
+    return carrier;
+  }
+
+  #isDoubted(carrier: number): boolean {
+    const { claim, doubted } = this.#carriers;
+    return this.#senders.contested[claim[carrier]] === 1 || doubted[carrier] === 1;
   }
 
   /** What a carrier's first message, or one among two senders', needs. True when its values count. */
-  #look(carrier: number, now: Micros): boolean {
+  #look(message: Message, carrier: number, now: Micros): boolean {
     const carriers = this.#carriers;
     const claim = carriers.claim[carrier];
     const { version } = this.#senders;
     this.#oldAge.begin(carrier, now);
-    const admitted = this.#senders.admit(carrier, now);
+    const speaks = carriers.rank[carrier] === 0 || this.#loop.hasValue(message, carrier);
+    const admitted = this.#senders.admit(carrier, speaks, now);
     if (this.#senders.version !== version) this.#followSenders(claim, now);
     if (!admitted) return false;
+    this.#shared.settle(carrier);
     carriers.takeOver(carrier);
     carriers.needsLook[carrier] = carriers.shares[carrier] | this.#senders.contested[claim];
     return true;
+  }
+
+  #carriedOf(carrier: number): number[] {
+    const signals: number[] = [];
+    const { firstOperation, slot, bits } = this.#layouts;
+    const { layout, firstSlot, lastRaw, signal } = this.#carriers;
+    const end = firstOperation[layout[carrier] + 1];
+    for (let operation = firstOperation[layout[carrier]]; operation < end; operation++) {
+      const first = firstSlot[carrier] + slot[operation];
+      if (lastRaw[first] === MISSING) continue;
+      const length = bits[operation]?.length ?? 1;
+      for (let i = first; i < first + length; i++) if (signal[i] >= 0) signals.push(signal[i]);
+    }
+    const codes = signal.subarray(this.#troubleCodes.firstSlot(carrier), firstSlot[carrier + 1]);
+    return [...signals, ...codes.filter((code) => code >= 0)];
   }
 
   #growOld(carrier: number, due: Micros): void {
@@ -207,4 +276,9 @@ export class BoatSignals {
     this.#sendersSignals.follow(claim, this.binder.claims[claim], now);
     this.#engines.follow(this.#senders.holder[claim], now);
   }
+}
+
+function partOf(message: Message, start: number, length: number): Message {
+  const { bus, bytes, destination, pgn, row, source } = message;
+  return { bus, bytes, destination, pgn, row, source, start, length };
 }

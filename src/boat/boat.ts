@@ -16,8 +16,19 @@ export interface Boat {
   readonly devices: readonly NamedDevice[];
   /** Keyed by network name: its bus ("can0") and what it speaks. */
   readonly networks: readonly Network[];
+  /** Whose position counts; absent: whoever sends one. */
+  readonly position?: PositionDevices;
+  /** Where the boat lies when she is left; absent: nobody has said. */
+  readonly mooring?: Mooring;
   /** Parts of the file that later versions use, and other notices. */
   readonly notices: readonly Problem[];
+}
+
+/** A circle: degrees, south and west negative, and metres. */
+export interface Mooring {
+  readonly latitude: number;
+  readonly longitude: number;
+  readonly radius: number;
 }
 
 export interface Network {
@@ -25,6 +36,15 @@ export interface Network {
   readonly bus: string;
   readonly speaks: "nmea2000" | "j1939";
   readonly powered: "always" | "with-helm";
+  /** Bits a second. */
+  readonly bitRate: number;
+}
+
+/** Names in `Boat.devices`. */
+export interface PositionDevices {
+  readonly from: string;
+  /** Counts while `from` says nothing. */
+  readonly standIn?: string;
 }
 
 export interface NamedDevice {

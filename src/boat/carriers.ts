@@ -7,6 +7,8 @@ export const MOST_CARRIERS = 1024;
 /** Signal number of a slot that has none yet, and of one that got none because there are too many. */
 export const NO_SIGNAL = -1;
 export const REFUSED_SIGNAL = -2;
+/** Of a slot whose signal another kind of message brings at present. */
+export const LEFT_SIGNAL = -3;
 
 /**
  * What brings signals: the messages of one kind from one sender about one subject. Numbers are those
@@ -29,6 +31,10 @@ export class Carriers {
   readonly firstSlot = new Int32Array(MOST_CARRIERS + 1);
   /** 1: another kind of message brings one of its signals too. */
   readonly shares = new Uint8Array(MOST_CARRIERS);
+  /** Where the boat file names who counts: 1 that device, 2 its stand-in; 0 elsewhere. */
+  readonly rank = new Uint8Array(MOST_CARRIERS);
+  /** 1: two devices have the sender's address. */
+  readonly doubted = new Uint8Array(MOST_CARRIERS);
   readonly bus = new Uint8Array(MOST_CARRIERS);
   readonly source = new Uint8Array(MOST_CARRIERS);
 
@@ -76,7 +82,7 @@ export class Carriers {
     for (let i = 0; i < length; i++) {
       const slot = this.firstSlot[carrier] + i;
       const source = this.firstSlot[from] + i;
-      if (this.signal[slot] !== NO_SIGNAL) continue;
+      if (this.signal[slot] !== NO_SIGNAL || this.signal[source] === LEFT_SIGNAL) continue;
       this.signal[slot] = this.signal[source];
       this.inverted[slot] = this.inverted[source];
     }

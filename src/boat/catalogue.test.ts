@@ -9,8 +9,8 @@ const columns = new Columns(ALL_ROWS);
 
 describe("the catalogue", () => {
   const layouts = new MessageLayouts(CATALOGUE, columns);
-  const facts = layouts.entries.flatMap(({ group, keys, only }, layout) => {
-    const name = keys.length === 0 ? only ?? "" : "0";
+  const facts = layouts.entries.flatMap(({ by, group, keys, only }, layout) => {
+    const name = keys.length === 0 && by === undefined ? only ?? "" : "0";
     return layouts.slots[layout].map((slot) => signalFacts(slot, { group, name, described: null }));
   });
 
@@ -42,7 +42,10 @@ describe("the catalogue", () => {
     const wrong = { pgn: 127488, group: "engine", keys: [], signals: [] };
     const withField = (field: string) => [{ ...wrong, signals: [{ field, quantity: "speed" }] }];
     expect(() => new MessageLayouts(withField("sped"), columns)).toThrow("no field sped");
-    expect(() => new MessageLayouts(withField("instance"), columns)).toThrow("no signal");
+    expect(() => new MessageLayouts(withField("instance"), columns)).toThrow(
+      "a count and no 1/min",
+    );
+    expect(() => new MessageLayouts(withField("reserved"), columns)).toThrow("no signal");
     expect(() => new MessageLayouts(withField("speed"), columns)).not.toThrow();
   });
 

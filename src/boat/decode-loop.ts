@@ -74,6 +74,18 @@ export class DecodeLoop {
     }
   }
 
+  /** Whether a message has any value for its carrier. */
+  hasValue({ bytes, start, length }: Message, carrier: number): boolean {
+    const { firstOperation, end, field } = this.layouts;
+    const layout = this.carriers.layout[carrier];
+    for (let at = firstOperation[layout]; at < firstOperation[layout + 1]; at++) {
+      if (end[at] > length) continue;
+      const raw = readRaw(this.columns, field[at], bytes, start);
+      if (statusOf(this.columns, field[at], raw) === FieldStatus.present) return true;
+    }
+    return false;
+  }
+
   /** Whatever the loop itself does not set: words, reserved codes, first values. */
   #setValue(
     operation: number,

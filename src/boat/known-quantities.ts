@@ -1,6 +1,8 @@
-import type { PgnRow } from "../nmea2000/row.ts";
+import type { Field, PgnRow } from "../nmea2000/row.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { CATALOGUE } from "./catalogue.ts";
+import { TIED_TEMPERATURES } from "./catalogue/environment.ts";
+import { WORKED_OUT } from "./derived-signals.ts";
 import { CONDITION_WORDS } from "./engine-condition.ts";
 import { QUANTITIES } from "./quantities.ts";
 
@@ -9,6 +11,8 @@ const CONTACTS: Readonly<Record<string, readonly string[]>> = {
   bilge: ["pump", "float"],
   detector: ["alarm"],
 };
+
+const TROUBLE_CODE = /^fault\/\d+-\d+$/;
 
 /**
  * The quantities that can ever be heard, by group, with their units: what a rule can be checked
@@ -19,7 +23,7 @@ export class KnownQuantities {
   readonly #words = new Map<string, readonly string[]>();
 
   constructor(rows: readonly PgnRow[]) {
-    const fields = new Map(rows.map((row) => [row.pgn, row.fields]));
+    const fields = new Map(rows.map((row) => [row.pgn, allFields(row)]));
     for (const entry of CATALOGUE) {
       for (const signal of entry.signals) {
         // A switch is called by its number or by the owner's name: there is no end of names.
@@ -39,9 +43,13 @@ export class KnownQuantities {
       }
     }
     for (const group of ["engine", "generator"]) {
+      for (const { quantity } of Object.values(TIED_TEMPERATURES)) {
+        this.#add(group, quantity, "Cel");
+      }
       this.#add(group, "condition", "");
       this.#words.set(`${group}/condition`, [...CONDITION_WORDS.values()]);
     }
+    for (const { group, quantity, unit } of WORKED_OUT) this.#add(group, quantity, unit);
     for (const [group, names] of Object.entries(CONTACTS)) {
       for (const name of names) this.#add(group, name, "");
     }
@@ -49,7 +57,7 @@ export class KnownQuantities {
 
   /** Undefined: not known here, and nothing is held against it. */
   unitOf(group: string, quantity: string): UnitCode | undefined {
-    return this.#units.get(group)?.get(quantity);
+    return this.#units.get(group)?.get(quantity) ?? (TROUBLE_CODE.test(quantity) ? "1" : undefined);
   }
 
   /** The words that a quantity can read; undefined for numbers, and where not known. */
@@ -67,4 +75,8 @@ export class KnownQuantities {
     units.set(quantity, unit);
     this.#units.set(group, units);
   }
+}
+
+function allFields({ fields, tail }: PgnRow): readonly Field[] {
+  return tail?.kind === "groups" ? [...fields, ...tail.fields] : fields;
 }

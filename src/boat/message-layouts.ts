@@ -1,38 +1,22 @@
-import { type Columns, FieldKind } from "../nmea2000/columns.ts";
-import { decimalsFor } from "../units/rounding.ts";
-import { wireConversion } from "../units/scale.ts";
-import type { UnitCode } from "../units/codes.ts";
-import type { CatalogueEntry, CatalogueSignal } from "./catalogue.ts";
-import { QUANTITIES } from "./quantities.ts";
+import type { Columns } from "../nmea2000/columns.ts";
+import type { CatalogueEntry } from "./catalogue/entry.ts";
+import { numberBelow, type Operation, operationOf, type SlotFacts } from "./operation.ts";
+import { type RowKeys, rowKeys } from "./row-keys.ts";
 
-/** What a slot of a layout is, before a subject gives the signal its name. */
-export interface SlotFacts {
-  readonly signal: CatalogueSignal;
-  /** "oil-pressure", "status/low-oil-pressure" */
-  readonly quantity: string;
-  readonly unit: UnitCode;
-  readonly decimals: number;
-  readonly span: number | null;
-  readonly deadband: number;
-  readonly words: ReadonlyMap<number, string> | null;
-}
+/** How messages of a row become signals. */
+export const Taking = {
+  nothing: 0,
+  /** The message as it is. */
+  whole: 1,
+  /** Each group of its tail by itself. */
+  groups: 2,
+  /** The message, and a list of trouble codes. */
+  troubleCodes: 3,
+} as const;
+export type Taking = (typeof Taking)[keyof typeof Taking];
 
-/** Part of an instance key: a field inside one byte. */
-export interface KeyPart {
-  readonly name: string;
-  readonly at: number;
-  readonly shift: number;
-  readonly mask: number;
-  readonly width: number;
-  readonly words: ReadonlyMap<number, string> | null;
-}
-
-/** Instance keys of one row, at most 16 bits together. */
-export interface RowKeys {
-  readonly parts: readonly KeyPart[];
-  /** Layouts of the row, in the order in which they are tried. */
-  readonly layouts: readonly number[];
-}
+/** Trouble codes of one sender that become signals; more at once than a failing engine has. */
+export const MOST_TROUBLE_CODES = 32;
 
 /**
  * The catalogue laid over the columns, flattened for the decode loop. A *layout* is one catalogue
@@ -46,15 +30,16 @@ export class MessageLayouts {
   readonly row: Uint16Array;
   /** By row; null: no field of the row makes a signal. */
   readonly keys: readonly (RowKeys | null)[];
-  /** By row: 1 where a field of it makes a signal. */
-  readonly makesSignals: Uint8Array;
+  /** By row: `Taking`. */
+  readonly taking: Uint8Array;
   /** By row, and one more: number of its first key part; by key part, see `KeyPart`. */
   readonly firstKey: Uint16Array;
   readonly keyAt: Uint8Array;
   readonly keyShift: Uint8Array;
   readonly keyMask: Uint8Array;
   readonly keyWidth: Uint8Array;
-  /** By layout: facts of its slots. */
+  readonly keyInGroup: Uint8Array;
+  /** By layout: facts of its slots; trouble codes have theirs beyond these. */
   readonly slots: readonly (readonly SlotFacts[])[];
 
   /** By layout, and one more. */
@@ -93,7 +78,10 @@ export class MessageLayouts {
     this.entries = catalogue.filter((entry) => columns.rowOf(entry.pgn) >= 0);
     this.row = Uint16Array.from(this.entries, (entry) => columns.rowOf(entry.pgn));
     this.keys = columns.rows.map((_, row) => rowKeys(this.entries, this.row, row, columns));
-    this.makesSignals = Uint8Array.from(this.keys, (keys) => keys === null ? 0 : 1);
+    this.taking = Uint8Array.from(
+      this.keys,
+      (keys) => keys === null ? Taking.nothing : takingOf(keys.layouts.map((l) => this.entries[l])),
+    );
     this.firstKey = new Uint16Array(this.keys.length + 1);
     for (const [row, keys] of this.keys.entries()) {
       this.firstKey[row + 1] = this.firstKey[row] + (keys?.parts.length ?? 0);
@@ -103,6 +91,7 @@ export class MessageLayouts {
     this.keyShift = Uint8Array.from(parts, (part) => part.shift);
     this.keyMask = Uint8Array.from(parts, (part) => part.mask);
     this.keyWidth = Uint8Array.from(parts, (part) => part.width);
+    this.keyInGroup = Uint8Array.from(parts, (part) => part.inGroup ? 1 : 0);
 
     const operations: Operation[] = [];
     const slots: SlotFacts[][] = [];
@@ -133,107 +122,20 @@ export class MessageLayouts {
     this.bits = operations.map((operation) => operation.bits);
     this.optional = Uint8Array.from(operations, (operation) => operation.optional ? 1 : 0);
   }
-}
 
-function numberBelow(columns: Columns, field: number): number {
-  if (columns.kind[field] !== FieldKind.number) return -Infinity;
-  const { notAvailableFrom, outOfRangeFrom, implausibleFrom } = columns;
-  return Math.min(notAvailableFrom[field], outOfRangeFrom[field], implausibleFrom[field]);
-}
-
-interface Operation {
-  readonly field: number;
-  readonly slot: number;
-  readonly scale: number;
-  readonly shift: number;
-  readonly bits: Uint8Array | null;
-  readonly optional: boolean;
-  readonly slots: readonly SlotFacts[];
-}
-
-function operationOf(
-  signal: CatalogueSignal,
-  entry: CatalogueEntry,
-  row: number,
-  columns: Columns,
-  slot: number,
-): Operation {
-  const number = fieldNumber(signal.field, row, entry.pgn, columns);
-  const field = columns.fields[number];
-  const { unit, span = null, deadband = 0 } = QUANTITIES[signal.sort ?? signal.quantity];
-  const plain = { signal, unit, span, deadband, decimals: 0, words: null };
-  const operation = {
-    field: number,
-    slot,
-    scale: 1,
-    shift: 0,
-    bits: null,
-    optional: signal.indicator !== undefined,
-  };
-  switch (field.kind) {
-    case "number": {
-      if (unit === "") throw new RangeError(`${signal.quantity} is a number and has no unit`);
-      const { factor, zero } = wireConversion(field.unit, unit);
-      const scale = field.resolution * factor;
-      const shift = ((field.offset ?? 0) - zero) * factor;
-      const decimals = decimalsFor(scale, shift);
-      const facts = { ...plain, quantity: signal.quantity, decimals };
-      return { ...operation, scale, shift, slots: [facts] };
-    }
-    case "words": {
-      const facts = { ...plain, quantity: signal.quantity, words: columns.words[number] };
-      return { ...operation, slots: [facts] };
-    }
-    case "bits": {
-      const named = [...field.bits.entries()].filter(([, bit]) => bit !== null);
-      return {
-        ...operation,
-        bits: Uint8Array.from(named, ([bit]) => bit),
-        slots: named.map(([, bit]) => ({ ...plain, quantity: `${signal.quantity}/${bit}` })),
-      };
-    }
-    default:
-      throw new RangeError(`${signal.field} of PGN ${entry.pgn} is ${field.kind}: no signal`);
+  /** Slots that a carrier of a layout needs. */
+  slotCount(layout: number): number {
+    const more = this.entries[layout].troubleCodes ? MOST_TROUBLE_CODES : 0;
+    return this.slots[layout].length + more;
   }
 }
 
-function rowKeys(
-  entries: readonly CatalogueEntry[],
-  rows: Uint16Array,
-  row: number,
-  columns: Columns,
-): RowKeys | null {
-  const layouts = [...entries.keys()].filter((layout) => rows[layout] === row);
-  if (layouts.length === 0) return null;
-  const names = new Set<string>();
-  for (const layout of layouts) {
-    const { when, keys } = entries[layout];
-    if (when !== undefined) names.add(when.field);
-    for (const key of keys) names.add(key.field);
-  }
-  const parts = [...names].map((name) => keyPart(name, row, columns));
-  const width = parts.reduce((sum, part) => sum + part.width, 0);
-  if (width > 16) throw new RangeError(`keys of PGN ${columns.rows[row].pgn} have ${width} bits`);
-  return { parts, layouts };
-}
-
-function keyPart(name: string, row: number, columns: Columns): KeyPart {
-  const field = fieldNumber(name, row, columns.rows[row].pgn, columns);
-  const shift = columns.shift[field];
-  const width = columns.width[field];
-  if (shift + width > 8) throw new RangeError(`key ${name} does not lie inside one byte`);
-  return {
-    name,
-    at: columns.at[field],
-    shift,
-    mask: columns.mask[field],
-    width,
-    words: columns.words[field],
-  };
-}
-
-function fieldNumber(name: string, row: number, pgn: number, columns: Columns): number {
-  const field = columns.fieldOf(row, name);
-  if (field < 0) throw new RangeError(`PGN ${pgn} has no field ${name}`);
-  return field;
+/** @throws {RangeError} for entries of one row that want different things. */
+function takingOf(entries: readonly CatalogueEntry[]): Taking {
+  const [taking, ...others] = new Set(entries.map(({ repeated, troubleCodes }) => {
+    if (repeated) return Taking.groups;
+    return troubleCodes ? Taking.troubleCodes : Taking.whole;
+  }));
+  if (others.length > 0) throw new RangeError(`PGN ${entries[0].pgn} is taken in several ways`);
+  return taking;
 }

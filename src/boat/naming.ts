@@ -1,5 +1,5 @@
 import type { Subject } from "./boat.ts";
-import type { SlotFacts } from "./message-layouts.ts";
+import type { SlotFacts } from "./operation.ts";
 import { SPAN_NOMINAL_VOLTS } from "./quantities.ts";
 import type { SignalFacts } from "./signal-table.ts";
 
@@ -9,6 +9,8 @@ export interface NamedSubject {
   /** Empty for groups without subjects. */
   readonly name: string;
   readonly described: Subject | null;
+  /** A temperature that the boat file ties to the subject: "exhaust-temperature". */
+  readonly tied?: string;
 }
 
 export function signalName(group: string, subject: string, quantity: string): string {
@@ -17,16 +19,21 @@ export function signalName(group: string, subject: string, quantity: string): st
 
 /** The facts of a signal that a message brings. */
 export function signalFacts(slot: SlotFacts, subject: NamedSubject): SignalFacts {
-  const group = slot.signal.group ?? subject.group;
+  const own = slot.signal.group;
+  const group = own ?? subject.group;
+  const name = own === undefined ? subject.name : "";
+  const quantity = subject.tied === undefined
+    ? slot.quantity
+    : slot.quantity.replace("temperature", subject.tied);
   const nominal = subject.described?.numbers.nominal ?? SPAN_NOMINAL_VOLTS;
   const span = slot.span !== null && group === "battery" && slot.quantity === "voltage"
     ? slot.span * nominal / SPAN_NOMINAL_VOLTS
     : slot.span;
   return {
-    name: signalName(group, subject.name, slot.quantity),
+    name: signalName(group, name, quantity),
     group,
-    subject: subject.name,
-    quantity: slot.quantity,
+    subject: name,
+    quantity,
     unit: slot.unit,
     decimals: slot.decimals,
     words: slot.words,

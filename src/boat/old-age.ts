@@ -35,6 +35,13 @@ export class OldAge {
     this.nextDue = Math.min(this.nextDue, now + oldAge[carrier]);
   }
 
+  /** Gives a carrier another old age from a message on. */
+  change(carrier: number, oldAge: Micros, now: Micros): void {
+    if (this.carriers.oldAge[carrier] === oldAge) return;
+    this.carriers.oldAge[carrier] = oldAge;
+    this.nextDue = Math.min(this.nextDue, now + oldAge);
+  }
+
   /**
    * At `nextDue`: the carriers that grow old at this instant, in the order of their numbers; often
    * none, because they were heard since.

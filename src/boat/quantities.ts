@@ -10,8 +10,9 @@ export interface Quantity {
 }
 
 /**
- * Sorts of quantity; most are called like the quantity itself. Spans of oil pressure, coolant temperature and voltage are the contract's; the
- * others are judgement, as are all deadbands (about the noise of a common sender).
+ * Sorts of quantity; most are called like the quantity itself. Spans of oil pressure, coolant
+ * temperature and voltage are the contract's; the others are judgement, as are all deadbands (about
+ * the noise of a common sender).
  */
 export const QUANTITIES: Readonly<Record<string, Quantity>> = {
   "speed": { unit: "1/min", span: 3000, deadband: 10 },
@@ -27,9 +28,20 @@ export const QUANTITIES: Readonly<Record<string, Quantity>> = {
   "torque": { unit: "%", span: 100, deadband: 1 },
   "trim": { unit: "%", span: 100, deadband: 1 },
   "hours": { unit: "h", deadband: 0.01 },
+  "engine-temperature": { unit: "Cel", span: 60, deadband: 0.5 },
+  "exhaust-temperature": { unit: "Cel", span: 60, deadband: 0.5 },
+  "low-pressure": { unit: "Pa", span: 20_000, deadband: 500 },
+  "gearbox-oil-pressure": { unit: "Pa", span: 2_000_000, deadband: 20_000 },
+  "gear": { unit: "" },
   "voltage": { unit: "V", span: 2, deadband: 0.02 },
   "current": { unit: "A", span: 200, deadband: 0.5 },
   "temperature": { unit: "Cel", span: 60, deadband: 0.2 },
+  "ac-voltage": { unit: "V", span: 50, deadband: 0.5 },
+  "frequency": { unit: "Hz", span: 10, deadband: 0.05 },
+  "power": { unit: "W", span: 5000, deadband: 10 },
+  "factor": { unit: "1", deadband: 0.01 },
+  "count": { unit: "1" },
+  "share": { unit: "%", span: 100, deadband: 1 },
   "state-of-charge": { unit: "%", span: 100, deadband: 0.5 },
   "state-of-health": { unit: "%", span: 100, deadband: 0.5 },
   "time-remaining": { unit: "min", span: 600, deadband: 1 },
@@ -44,6 +56,12 @@ export const QUANTITIES: Readonly<Record<string, Quantity>> = {
   "longitude": { unit: "deg", deadband: 0.00001 },
   "way": { unit: "m/s", span: 10, deadband: 0.05 },
   "depth": { unit: "m", span: 20, deadband: 0.1 },
+  "depth-offset": { unit: "m" },
+  "length": { unit: "m", deadband: 1 },
+  "turn": { unit: "deg/s", deadband: 0.1 },
+  "pressure": { unit: "Pa", span: 400_000, deadband: 2000 },
+  "atmospheric-pressure": { unit: "Pa", span: 10_000, deadband: 50 },
+  "humidity": { unit: "%", span: 100, deadband: 1 },
   "wind": { unit: "m/s", span: 20, deadband: 0.2 },
   "angle": { unit: "deg", deadband: 1 },
   "state": { unit: "" },

@@ -38,7 +38,9 @@ describe("what a message is about", () => {
     expect(match(keys, { instance: 1 })).toBe("unnamed");
     expect(match(keys, { instance: 2 })).toBe("unnamed");
     expect(match(keys, { instance: 2 }, { bus: "can1" })).toBe("wing");
-    expect(match(keys, { instance: 7 }, { bus: "can2", address: 0 })).toBe("stern");
+    expect(match(keys, { address: 0 }, { bus: "can2", address: 0 })).toBe("stern");
+    // What has an instance is no J1939 engine, whatever address it comes from.
+    expect(match(keys, { instance: 7 }, { bus: "can2", address: 0 })).toBe("unnamed");
   });
 
   test("the key that says most wins", () => {

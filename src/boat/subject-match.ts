@@ -16,6 +16,8 @@ export interface HeardKey {
   readonly fluid?: string;
   readonly place?: string;
   readonly indicator?: number;
+  /** Of messages that have no instance (J1939). */
+  readonly address?: number;
 }
 
 /** One key of the boat file and whose it is. */
@@ -72,9 +74,17 @@ function fitOf(
   if (key.place !== undefined && key.place !== heard.place) return "no";
   if (key.indicator !== heard.indicator) return "no";
   if (key.bus !== undefined && key.bus !== sender.bus) return "no";
-  if (key.address !== undefined && key.address !== sender.address) return "no";
-  if (key.device === undefined) return "yes";
-  const serial = devices.find((device) => device.name === key.device)?.serial;
+  if (key.address !== undefined && key.address !== heard.address) return "no";
+  return key.device === undefined ? "yes" : isDeviceNamed(key.device, sender, devices);
+}
+
+/** Whether a sender is the device of this name; "open" while too little is known of it. */
+export function isDeviceNamed(
+  name: string,
+  sender: Sender,
+  devices: Boat["devices"],
+): "yes" | "no" | "open" {
+  const serial = devices.find((device) => device.name === name)?.serial;
   return serial === undefined ? "no" : isDevice(serial, sender);
 }
 

@@ -25,8 +25,11 @@ export class TwoSenders {
 
   constructor(readonly carriers: Carriers, readonly timers: TimerHeap) {}
 
-  /** Whether a message's values count. Asked for the messages of carriers that need a look. */
-  admit(carrier: number, now: Micros): boolean {
+  /**
+   * Whether a message's values count. Asked for the messages of carriers that need a look.
+   * @param speaks whether it has any value
+   */
+  admit(carrier: number, speaks: boolean, now: Micros): boolean {
     const claim = this.carriers.claim[carrier];
     const holder = this.holder[claim];
     if (holder === carrier) return true;
@@ -34,6 +37,8 @@ export class TwoSenders {
       this.holder[claim] = carrier;
       return true;
     }
+    const { rank } = this.carriers;
+    if (rank[carrier] !== rank[holder]) return this.#standsIn(claim, carrier, speaks);
     if (this.contested[claim] === 1) {
       this.#rivals.get(claim)?.add(carrier);
       return false;
@@ -67,7 +72,7 @@ export class TwoSenders {
     this.version++;
     this.#rivals.delete(claim);
     const [latest] = byTime;
-    if (latest === this.holder[claim]) this.#setQuality(latest, false, due);
+    if (latest === this.holder[claim]) this.doubt(latest, false, due);
     else this.#succeed(claim, latest);
     return true;
   }
@@ -77,12 +82,34 @@ export class TwoSenders {
     return [this.holder[claim], ...this.#rivals.get(claim) ?? []];
   }
 
+  /**
+   * Of a device that the boat file names and its stand-in, the first counts from the moment when it
+   * has a value; the stand-in counts while the first has none, or is not heard.
+   */
+  #standsIn(claim: number, carrier: number, speaks: boolean): boolean {
+    const { alive, rank } = this.carriers;
+    const holder = this.holder[claim];
+    const mayTake = rank[carrier] < rank[holder] || alive[holder] === 0 || !this.#hasValue(holder);
+    if (!speaks || !mayTake) return false;
+    this.#succeed(claim, carrier);
+    return true;
+  }
+
+  #hasValue(carrier: number): boolean {
+    const { firstSlot, signal, table } = this.carriers;
+    for (let slot = firstSlot[carrier]; slot < firstSlot[carrier + 1]; slot++) {
+      const number = signal[slot];
+      if (number >= 0 && table.qualities[number] !== Quality.bad) return true;
+    }
+    return false;
+  }
+
   #begin(claim: number, holder: number, rival: number, now: Micros): void {
     this.contested[claim] = 1;
     this.version++;
     this.#rivals.set(claim, new Set([rival]));
     this.carriers.needsLook[holder] = 1;
-    this.#setQuality(holder, true, now);
+    this.doubt(holder, true, now);
     const { carrierHeard } = this.carriers.table;
     this.timers.set(claim, carrierHeard[holder] + QUIET);
   }
@@ -95,7 +122,7 @@ export class TwoSenders {
   }
 
   /** Values that are good become uncertain, and good again; what is bad stays so. */
-  #setQuality(carrier: number, doubted: boolean, now: Micros): void {
+  doubt(carrier: number, doubted: boolean, now: Micros): void {
     const { firstSlot, signal, table } = this.carriers;
     const before = doubted ? Quality.good : Quality.uncertain;
     const quality = doubted ? Quality.uncertain : Quality.good;

@@ -40,10 +40,24 @@ export class TalkingBoat {
     seconds: number,
     pgn: number,
     values: Readonly<Record<string, WireValue>>,
-    { source = 1, bus = "can0", length }: Said = {},
+    from: Said = {},
+  ): void {
+    this.#take(seconds, pgn, encodeMessage(ALL_ROWS[this.columns.rowOf(pgn)], values), from);
+  }
+
+  /** The same for bytes in hex. */
+  sayBytes(seconds: number, pgn: number, hex: string, from: Said = {}): void {
+    const bytes = Uint8Array.from(hex.split(" "), (byte) => parseInt(byte, 16));
+    this.#take(seconds, pgn, bytes, from);
+  }
+
+  #take(
+    seconds: number,
+    pgn: number,
+    bytes: Uint8Array,
+    { source = 1, bus = "can0", length = bytes.length }: Said,
   ): void {
     const now = this.pass(seconds);
-    const bytes = encodeMessage(ALL_ROWS[this.columns.rowOf(pgn)], values);
     const message = {
       row: this.columns.rowOf(pgn),
       pgn,
@@ -52,7 +66,7 @@ export class TalkingBoat {
       bus: this.busNames.numberOf(bus),
       bytes,
       start: 0,
-      length: length ?? bytes.length,
+      length,
     };
     this.devices.take(message, now);
     this.signals.take(message, now);

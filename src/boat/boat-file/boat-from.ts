@@ -3,6 +3,7 @@ import { type Boat, UNKNOWN_BOAT } from "../boat.ts";
 import { deviceFrom, networkFrom } from "./networks.ts";
 import type { BoatFile } from "./schema.ts";
 import { subjectsOf } from "./subjects.ts";
+import { positionFrom } from "./whereabouts.ts";
 
 /** The boat that a checked boat file describes. */
 export function boatFrom(file: BoatFile, notices: readonly Problem[]): Boat {
@@ -14,6 +15,8 @@ export function boatFrom(file: BoatFile, notices: readonly Problem[]): Boat {
     devices: Object.entries(file.devices ?? {}).map(([name, device]) => deviceFrom(name, device)),
     networks: Object.entries(file.networks ?? {})
       .map(([name, network]) => networkFrom(name, network)),
+    ...positionFrom(file.position),
+    ...(file.mooring ? { mooring: file.mooring } : {}),
     notices,
   };
 }

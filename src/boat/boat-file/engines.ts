@@ -1,8 +1,11 @@
 import { z } from "zod";
 import { quantityText } from "../../units/quantity-text.ts";
 import type { Key, Subject } from "../boat.ts";
+import { TIED_TEMPERATURES } from "../catalogue/environment.ts";
 import { subject } from "./subject.ts";
 import { instance, keyParts, nameText, numberUpTo } from "./values.ts";
+
+const tieSchema = z.strictObject({ "temperature-instance": instance }).optional();
 
 /** An engine, or the engine of a generator. */
 export const engineSchema = z.strictObject({
@@ -13,7 +16,9 @@ export const engineSchema = z.strictObject({
   "cooling": z.enum(["closed", "raw-water"]).optional(),
   "rated-speed": quantityText("rotation", { over: 0, words: "a speed above nothing" }).optional(),
   "battery": nameText.optional(),
-  "exhaust": z.strictObject({ "temperature-instance": instance }).optional(),
+  "exhaust": tieSchema,
+  "shaft-seal": tieSchema,
+  "engine-room": tieSchema,
 }).refine((engine) => engine.instance === undefined || engine.address === undefined, {
   error: "either an instance (NMEA 2000) or an address (J1939), not both",
   path: ["address"],
@@ -30,15 +35,13 @@ export function generatorSubject(name: string, engine: Engine): Subject {
 }
 
 function partsOf(engine: Engine) {
-  const { instance, address, bus, device, exhaust } = engine;
+  const { instance, address, bus, device } = engine;
   const keys: Key[] = [{ quantity: "self", instance, address, bus, device }];
-  if (exhaust !== undefined) {
-    const place = "exhaust-gas";
-    keys.push({
-      quantity: "exhaust-temperature",
-      place,
-      instance: exhaust["temperature-instance"],
-    });
+  for (const part of ["exhaust", "shaft-seal", "engine-room"] as const) {
+    const tie = engine[part];
+    if (tie !== undefined) {
+      keys.push({ ...TIED_TEMPERATURES[part], instance: tie["temperature-instance"] });
+    }
   }
   return {
     keys,

@@ -12,6 +12,9 @@ export const networkSchema = z.strictObject({
   "plan": z.unknown().optional(),
 });
 
+/** NMEA 2000 is always at 250 kbit/s, and J1939 mostly. */
+const USUAL_BIT_RATE = "250k";
+
 /** With no word about its power, a network is taken to go off with the helm: no false alarms. */
 export function networkFrom(name: string, from: z.output<typeof networkSchema>): Network {
   return {
@@ -19,6 +22,7 @@ export function networkFrom(name: string, from: z.output<typeof networkSchema>):
     bus: from.bus,
     speaks: from.speaks ?? "nmea2000",
     powered: from.powered ?? "with-helm",
+    bitRate: parseInt(from["bit-rate"] ?? USUAL_BIT_RATE) * 1000,
   };
 }
 

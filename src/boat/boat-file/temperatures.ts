@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Subject } from "../boat.ts";
+import { groupOfPlace } from "../catalogue/environment.ts";
 import { subject } from "./subject.ts";
 import { keyParts } from "./values.ts";
 
@@ -20,6 +21,7 @@ export const PLACES = [
   "heat-index",
   "freezer",
   "exhaust-gas",
+  "shaft-seal",
 ] as const;
 
 export const temperatureSchema = z.strictObject({ ...keyParts, "place": z.enum(PLACES) });
@@ -29,5 +31,7 @@ export function temperatureSubject(
   temperature: z.output<typeof temperatureSchema>,
 ): Subject {
   const { place, instance, bus, device } = temperature;
-  return subject("cabin", name, { keys: [{ quantity: "self", place, instance, bus, device }] });
+  return subject(groupOfPlace(place), name, {
+    keys: [{ quantity: "self", place, instance, bus, device }],
+  });
 }

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { nearestName } from "../../ground/spelling.ts";
 import { quantityText } from "../../units/quantity-text.ts";
+import type { Boat } from "../boat.ts";
 import { nameText } from "./values.ts";
 
 /** The circle in which the boat lies when she is left. */
@@ -23,6 +24,14 @@ export const positionSchema = z.strictObject({
   "from": nameText,
   "stand-in": nameText.optional(),
 });
+
+export function positionFrom(
+  position: z.output<typeof positionSchema> | null | undefined,
+): Pick<Boat, "position"> {
+  if (position === null || position === undefined) return {};
+  const { from, "stand-in": standIn } = position;
+  return { position: standIn === undefined ? { from } : { from, standIn } };
+}
 
 /** An IANA time zone. */
 export const timeZoneText = z.string({ error: "a time zone, such as Europe/London" })

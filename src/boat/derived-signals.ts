@@ -1,0 +1,81 @@
+import type { Micros } from "../ground/time.ts";
+import type { UnitCode } from "../units/codes.ts";
+import type { Carriers } from "./carriers.ts";
+import { signalName } from "./naming.ts";
+import { Quality, Reason } from "./quality.ts";
+
+/** A quantity that no device sends. */
+export interface WorkedOut {
+  readonly group: string;
+  readonly quantity: string;
+  readonly unit: UnitCode;
+  readonly decimals: number;
+  readonly span: number | null;
+  /** Change that is worth telling. */
+  readonly deadband: number;
+}
+
+/** Health of the buses, of watched devices and of the computer's clock. Counts are of a second. */
+export const WORKED_OUT: readonly WorkedOut[] = [
+  ...[
+    network("load", "%", 1, 100, 1),
+    network("frames", "1", 0, null, 50),
+    network("error-frames", "1", 0, 100, 0),
+    network("lost-messages", "1", 0, 100, 0),
+    network("gaps", "1", 0, null, 0),
+    network("address-conflicts", "1", 0, null, 0),
+    network("voltage", "V", 2, 2, 0.05),
+  ],
+  {
+    group: "watched-device",
+    quantity: "not-heard",
+    unit: "1",
+    decimals: 0,
+    span: null,
+    deadband: 0,
+  },
+  { group: "computer", quantity: "clock-offset", unit: "s", decimals: 1, span: 60, deadband: 1 },
+];
+
+function network(
+  quantity: string,
+  unit: UnitCode,
+  decimals: number,
+  span: number | null,
+  deadband: number,
+): WorkedOut {
+  return { group: "network", quantity, unit, decimals, span, deadband };
+}
+
+/** Signals that are worked out here: made when they are first set, each with a carrier of its own. */
+export class DerivedSignals {
+  readonly #signals = new Map<string, number>();
+
+  constructor(readonly carriers: Carriers) {}
+
+  /** Says a value, or NaN for one that is not known. Nothing happens while it stays the same. */
+  say(group: string, subject: string, quantity: string, value: number, now: Micros): void {
+    const signal = this.#signalOf(group, subject, quantity);
+    if (signal < 0) return;
+    const { table } = this.carriers;
+    table.carrierHeard[table.carriers[signal]] = now;
+    const isKnown = !Number.isNaN(value);
+    const reason = isKnown ? Reason.none : Reason.notAvailable;
+    if (Object.is(table.values[signal], value) && table.reasons[signal] === reason) return;
+    table.set(signal, value, isKnown ? Quality.good : Quality.bad, reason, now);
+  }
+
+  #signalOf(group: string, subject: string, quantity: string): number {
+    const name = signalName(group, subject, quantity);
+    const known = this.#signals.get(name);
+    if (known !== undefined) return known;
+    const facts = WORKED_OUT.find((one) => one.group === group && one.quantity === quantity);
+    if (facts === undefined) throw new RangeError(`${name} is no signal that is worked out`);
+    if (this.carriers.full) return -1;
+    const { table } = this.carriers;
+    const signal = table.intern({ ...facts, name, subject, words: null, derived: true });
+    table.carriers[signal] = this.carriers.add(-1, 0, Infinity);
+    this.#signals.set(name, signal);
+    return signal;
+  }
+}
