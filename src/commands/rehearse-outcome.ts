@@ -1,10 +1,12 @@
+import type { Rule } from "../alarms/rules/rule.ts";
 import { changeLine } from "../formats/change-lines.ts";
 import { draftExpectations } from "../rehearsal/expectations/draft.ts";
 import { judgeRun, occurrencesIn } from "../rehearsal/expectations/judge-run.ts";
 import { verdictLines } from "../rehearsal/expectations/verdict-lines.ts";
 import type { RunPart } from "../rehearsal/run.ts";
 import type { RunRecord } from "../rehearsal/run-record.ts";
-import { runWords, sayNearest } from "../rehearsal/run-words.ts";
+import { runWords } from "../rehearsal/run-words.ts";
+import { whyLines, whyNotIn } from "../rehearsal/why/why-lines.ts";
 import type { Surroundings } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { speakOf } from "./read-boat.ts";
@@ -19,6 +21,8 @@ import { shortName } from "./text-file.ts";
 interface Manner {
   readonly asJson: boolean;
   readonly drafting: boolean;
+  /** Rules about which the person asks why. */
+  readonly asked: readonly Rule[];
 }
 
 /** Shows each run as it ends and remembers what comes of it all. */
@@ -80,6 +84,10 @@ export class RehearsalOutcome {
     const titles = new Map(rules.map(({ tag, title }) => [tag, title]));
     for (const line of runWords(record, { titles, owners: boat.units })) terminal.out(line);
     terminal.out("");
+    for (const rule of this.manner.asked) {
+      for (const line of whyLines(record, rule, boat.units)) terminal.out(line);
+      terminal.out("");
+    }
   }
 
   #judge(record: RunRecord, fileOf: (part: RunPart) => ExpectationFile | null): void {
@@ -92,8 +100,10 @@ export class RehearsalOutcome {
         rules,
         begins: part.begins,
         ends: record.ends,
-        figures: record.rules,
-        sayNearest: ({ least }) => least === null ? "" : sayNearest(least, boat.units),
+        whyNot: ({ tag, subject }, say) => {
+          const rule = rules.find((one) => one.tag === tag);
+          return rule && whyNotIn(record, rule, subject, { owners: boat.units, say });
+        },
       });
       if (verdict.misses.length > 0) this.#failed++;
       else this.#held++;

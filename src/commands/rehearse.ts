@@ -1,6 +1,8 @@
 import type { Rule } from "../alarms/rules/rule.ts";
 import { runCase } from "../rehearsal/cases/run-case.ts";
+import { hiddenRules } from "../rehearsal/expectations/hidden-rules-for.ts";
 import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
+import { nearestName } from "../ground/spelling.ts";
 import { parseDuration } from "../units/duration.ts";
 import type { Command } from "./command.ts";
 import { CommandFailure } from "./exit-codes.ts";
@@ -8,7 +10,7 @@ import { BOAT, JSON_LINES, RULES } from "./options.ts";
 import { KNOWN_QUANTITIES } from "./read-boat.ts";
 import { realClock } from "./real-clock.ts";
 import { readCases } from "./rehearse-cases.ts";
-import { type ExpectationFile, expectationsBeside } from "./rehearse-expectations.ts";
+import { expectationsBeside } from "./rehearse-expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearse-inputs.ts";
 import { RehearsalOutcome } from "./rehearse-outcome.ts";
 import { Progress } from "./rehearse-progress.ts";
@@ -36,6 +38,11 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     "write-expectations": {
       help: "draft NAME.expect.yaml beside each recording, for you to edit",
     },
+    "why": {
+      value: "TAG",
+      repeatable: true,
+      help: "say of one rule when its alarm came, or why it did not",
+    },
     ...JSON_LINES,
   },
   async run(given, around) {
@@ -55,9 +62,16 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     const expected = await expectationsBeside(recordings, known, around.folder, terminal);
     const synthetic = await readCases(cases, known, around.folder, terminal);
 
+    const asked = given.texts("why").map((tag) => ruleOf(tag, setup.rules));
+    const rules = [
+      ...setup.rules,
+      ...hiddenRules(expected.map((file) => file?.expectations ?? null), setup.rules, asked),
+    ];
+
     const outcome = new RehearsalOutcome(setup, around, recordings, expected, {
       asJson: given.flag("json"),
       drafting: given.flag("write-expectations"),
+      asked,
     });
     const clock = realClock();
     const progress = new Progress(recordings, () => clock.steady());
@@ -65,7 +79,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       inputs: recordings.map(({ input }) => input),
       folder: setup.inputFolder,
       boat: setup.boat,
-      rules: [...setup.rules, ...markRules(expected)],
+      rules,
       wait,
     }, {
       threads: worthThreads(recordings) ? navigator.hardwareConcurrency : 1,
@@ -77,8 +91,13 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     for await (const report of runs) await outcome.take(report);
     for (const one of synthetic) {
       const answering = wait === null ? undefined : new ScheduledAnswers(wait);
-      const { boat, rules } = setup;
-      outcome.takeCase(one, runCase(one.title, one.synthetic, { boat, rules, answering }));
+      const hidden = hiddenRules([one.synthetic.expectations], setup.rules, asked);
+      const record = runCase(one.title, one.synthetic, {
+        boat: setup.boat,
+        rules: [...setup.rules, ...hidden],
+        answering,
+      });
+      outcome.takeCase(one, record);
     }
     return outcome.end();
   },
@@ -89,10 +108,15 @@ function worthThreads(recordings: readonly RecordingInput[]): boolean {
   return recordings.reduce((sum, { size }) => sum + size, 0) > 2_000_000;
 }
 
-/** The hidden rules that find marks, each once. */
-function markRules(files: readonly (ExpectationFile | null)[]): Rule[] {
-  const rules = files.flatMap((file) => file?.expectations.marks.map(({ rule }) => rule) ?? []);
-  return [...new Map(rules.map((rule) => [rule.tag, rule])).values()];
+/** @throws {CommandFailure} with the nearest tag */
+function ruleOf(tag: string, rules: readonly Rule[]): Rule {
+  const found = rules.find((rule) => rule.tag === tag);
+  if (found !== undefined) return found;
+  const nearest = nearestName(tag, rules.map((rule) => rule.tag));
+  const meant = nearest === undefined ? "" : `; did you mean "${nearest}"?`;
+  throw new CommandFailure(
+    `--why: found "${tag}", which this set of rules does not know${meant || "."}`,
+  );
 }
 
 /** Microseconds from raising to answer; null for never. */

@@ -1,5 +1,5 @@
 import type { AlarmChange } from "../alarms/change.ts";
-import type { Rule, Test } from "../alarms/rules/rule.ts";
+import type { Rule } from "../alarms/rules/rule.ts";
 
 /**
  * Rules that a rehearsal adds to the owner's to learn something exactly: when a mark is reached,
@@ -17,7 +17,7 @@ export function isHidden({ tag }: { readonly tag: string }): boolean {
 }
 
 /** A rule that only watches: as a caution it waits for nobody's answer. */
-export function watchingRule(tag: string, test: Test): Rule {
+export function watchingRule(tag: string, test: Rule["test"]): Rule {
   return {
     tag,
     title: "",

@@ -92,6 +92,24 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}${name}.jsonl`, out);
   });
 
+  test("says why an alarm did not come", async () => {
+    const asked = ["start-voltage-low", "coolant-temperature-high", "high-water", "house-charge-low"];
+    const typed = ["recordings/oil-pressure-falls.log.gz", ...asked.flatMap((tag) => ["--why", tag])];
+    const { out } = await inside(rehearse, typed, EXAMPLE);
+    const lines = out.split("\n").filter((line) => line.startsWith("'"));
+    expectGolden(`${FOLDER}why.txt`, `${lines.join("\n")}\n`);
+  });
+
+  test("knows no rule by a wrong tag, and says which was meant", async () => {
+    const typed = ["recordings/key-off.log.gz", "--why", "hihg-water"];
+    const { code, error } = await inside(rehearse, typed, EXAMPLE);
+    expect(error).toBe(
+      '--why: found "hihg-water", which this set of rules does not know; did you mean ' +
+        '"high-water"?\n',
+    );
+    expect(code).toBe(2);
+  });
+
   describe("that does not bring what was expected says what it brought instead", () => {
     test.each(casesIn(`${FOLDER}misses`))("%s", async (name) => {
       const folder = await Deno.makeTempDir();

@@ -3,11 +3,9 @@ import type { RunRecord } from "../run-record.ts";
 import { CASE_BEGINS, type CaseSetup, CaseWatch } from "./case-watch.ts";
 import type { SyntheticCase } from "./synthetic-case.ts";
 
-/** Plays a case to its end. The rules that find its marks are added here. */
+/** Plays a case to its end. @param setup its rules with the hidden ones */
 export function runCase(title: string, synthetic: SyntheticCase, setup: CaseSetup): RunRecord {
-  const marks = synthetic.expectations.marks.map(({ rule }) => [rule.tag, rule] as const);
-  const rules = [...setup.rules, ...new Map(marks).values()];
-  const watch = new CaseWatch(synthetic, { ...setup, rules });
+  const watch = new CaseWatch(synthetic, setup);
   const trial = new Trial(watch, setup.boat.units);
   watch.play(() => {
     trial.collect();

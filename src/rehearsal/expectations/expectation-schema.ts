@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { readAmount } from "../../alarms/rules/rule-amounts.ts";
+import type { Rule } from "../../alarms/rules/rule.ts";
 import { nameText, signalText, switchText } from "../../alarms/rules/rule-text.ts";
-import { type Test } from "../../alarms/rules/rule.ts";
 import { type ExpectedTime, parseExpectedTime, TIME_FORMS } from "./expected-time.ts";
 
 z.config({ jitless: true });
@@ -106,7 +106,7 @@ function sound<At, T>(schema: z.ZodType<T>, at: At, value: unknown): [At, T][] {
 }
 
 /** The test of the rule that finds a mark. */
-export function testOfMark(signal: string, first: MarkTest): Test {
+export function testOfMark(signal: string, first: MarkTest): Rule["test"] {
   const reference = { name: signal, of: null };
   if (first.kind === "reads") return { kind: "reads", signal: reference, oneOf: [first.word] };
   return {

@@ -1,9 +1,8 @@
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Place } from "../../ground/problem.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
-import { sayDuration } from "../../units/duration.ts";
 import type { Occurrence } from "../occurrences.ts";
-import type { RuleFigures } from "../run-record.ts";
+import { sayDelay } from "../say-delay.ts";
 import type { ExpectedAlarm, Window } from "./expectations.ts";
 import { sayClock, sayOffset } from "./expected-time.ts";
 import { type Miss, outsideBy, type Span } from "./verdict.ts";
@@ -14,10 +13,8 @@ export interface VerdictGround {
   /** The recording's first frame and the run's last one, by the wall's clock. */
   readonly begins: Micros;
   readonly ends: Micros;
-  /** What each rule came to in the run. */
-  readonly figures: readonly RuleFigures[];
-  /** `25 psi, limit 24 psi` */
-  readonly sayNearest: (figures: RuleFigures) => string;
+  /** Why an alarm did not come; undefined where nothing was heard of its subject. */
+  readonly whyNot: (line: ExpectedAlarm, say: (time: Micros) => string) => string | undefined;
 }
 
 /** What does not hold, as a person can act on it; null place: nothing in the file is to blame. */
@@ -129,25 +126,7 @@ function sayNotRaised(
       ? `${head} It came at ${at}, and another line has that already.`
       : `${head} It came at ${at} for ${instead.subject}.`;
   }
-  const figures = ground.figures.find(({ tag, subject }) =>
-    tag === line.tag && subject === line.subject
-  );
-  if (figures === undefined) return `${head} Nothing was heard of ${line.subject}.`;
-  switch (figures.standing) {
-    case "no-data":
-      return `${head} It could not be judged: ${figures.reason}.`;
-    case "not-watching":
-      return `${head} It was never watching: its own condition was not met.`;
-    case "judged":
-      if (figures.least === null) return head;
-      return `${head} The nearest it came to its limit was ${ground.sayNearest(figures)}, at ` +
-        `${say(wholeSecond(figures.least.at, ground))}.`;
-  }
-}
-
-/** Room is looked at once a second. */
-function wholeSecond(time: Micros, { begins }: VerdictGround): Micros {
-  return begins + Math.floor((time - begins) / SECOND) * SECOND;
+  return `${head} ${ground.whyNot(line, say) ?? `Nothing was heard of ${line.subject}.`}`;
 }
 
 /** Times as the person wrote the window: by the clock, or since the recording's start. */
@@ -171,10 +150,4 @@ function sayWhy({ raising }: Occurrence): string {
 
 function sayBy(by: Micros): string {
   return `${sayDelay(Math.abs(by))} too ${by < 0 ? "early" : "late"}`;
-}
-
-/** `80 s` rather than `1 min 20 s`: delays are compared. */
-function sayDelay(length: Micros): string {
-  if (length >= 2 * 60 * SECOND || length < SECOND) return sayDuration(length);
-  return `${Number((length / SECOND).toFixed(1))} s`;
 }
