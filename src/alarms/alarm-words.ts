@@ -5,6 +5,7 @@ import { say } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import type { Instance } from "./compile/instance.ts";
+import { measuredWords, sayMeasuredLimit } from "./measured-words.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import type { Transition } from "./life-cycle/life-cycle.ts";
 import type { Standing } from "./not-judged.ts";
@@ -34,6 +35,12 @@ export function messageOf(instant: Instant): string {
     case "bit-pattern":
     case "reads":
       return `${name} ${sayValue(instant)}`;
+    case "discrepancy":
+      return discrepancyWords(instant);
+    case "measured":
+      return `${measuredWords(instance, test, instant.owners)}, limit ${
+        sayMeasuredLimit(test, instant.owners)
+      }`;
   }
 }
 
@@ -54,21 +61,28 @@ export function whyOf(transition: Transition, instant: Instant): string {
 
 function found(instant: Instant): string {
   const { instance } = instant;
+  const { test } = instance;
   if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
   const name = signalWords(instance.signalName);
-  switch (instance.test.kind) {
+  switch (test.kind) {
     case "low":
     case "high": {
-      const side = instance.test.kind === "low" ? "under" : "over";
+      const side = test.kind === "low" ? "under" : "over";
       return `${name} ${sayValue(instant)} was ${side} its limit of ${sayLimit(instant)}` +
         along(instant);
     }
     case "reads":
       return `${name} read ${sayValue(instant)}`;
     case "bit-pattern":
-      return instance.test.signals.length === 1
+      return test.signals.length === 1
         ? `${name} was ${sayValue(instant)}`
         : `${name} and the bits beside it stood as the rule says`;
+    case "discrepancy":
+      return discrepancyWords(instant);
+    case "measured":
+      return `${measuredWords(instance, test, instant.owners)}; the limit is ${
+        sayMeasuredLimit(test, instant.owners)
+      }`;
     case "not-heard": {
       const age = instant.now - instant.table.heardAt(instance.signal);
       return `${name} was last heard ${sayDuration(age)} before`;
@@ -78,9 +92,10 @@ function found(instant: Instant): string {
 
 function gone(instant: Instant): string {
   const { instance } = instant;
+  const { test } = instance;
   if (instance.rule.tag === TWO_SENDERS) return "only one of the devices was heard again";
   const name = signalWords(instance.signalName);
-  switch (instance.test.kind) {
+  switch (test.kind) {
     case "low":
     case "high":
       return `${name} ${sayValue(instant)} was back inside its limit of ${sayLimit(instant)}` +
@@ -88,17 +103,29 @@ function gone(instant: Instant): string {
     case "reads":
       return `${name} read ${sayValue(instant)}`;
     case "bit-pattern":
-      return instance.test.signals.length === 1
+      return test.signals.length === 1
         ? `${name} was ${sayValue(instant)}`
         : `${name} and the bits beside it no longer stood as the rule says`;
     case "not-heard":
       return `${name} was heard again`;
+    case "discrepancy":
+      return `${name} was as commanded`;
+    case "measured":
+      return `${measuredWords(instance, test, instant.owners)}, back inside its limit of ${
+        sayMeasuredLimit(test, instant.owners)
+      }`;
   }
 }
 
 /** The devices are told once, and the rule about them does not say how long. */
 function lasting(delay: Micros, { instance }: Instant): string {
   return delay === 0 || instance.test.kind === "not-heard" ? "" : ` for ${sayDuration(delay)}`;
+}
+
+function discrepancyWords(instant: Instant): string {
+  const { test, signalName } = instant.instance;
+  const commanded = test.kind === "discrepancy" ? signalWords(test.commandedName) : "";
+  return `what ${commanded} commands and ${signalWords(signalName)} ${sayValue(instant)} differ`;
 }
 
 function twoSendersWords({ instance, senders }: Instant): string {

@@ -1,7 +1,6 @@
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
-import { roundTo } from "../units/rounding.ts";
 import {
   type AlarmRecord,
   begin,
@@ -13,6 +12,7 @@ import {
 import type { AlarmChange, AlarmStatus } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
 import { IDLE } from "./life-cycle/delay.ts";
+import { judgedUnit, judgedValue, shownLimit } from "./judged-value.ts";
 import {
   type AlarmState,
   type Manner,
@@ -20,7 +20,6 @@ import {
   type Transition,
 } from "./life-cycle/life-cycle.ts";
 import type { Rule } from "./rules/rule.ts";
-import { valueNow } from "./signal-words.ts";
 
 /** The circumstances of a change. */
 export interface Circumstances {
@@ -85,13 +84,13 @@ export class Alarm {
 
   /** Makes the change that a transition is, and remembers it. */
   tell(transition: Transition, { limit, time, message, why }: Circumstances): AlarmChange {
-    const { signal, signalName, rule, test } = this.instance;
-    const facts = signal < 0 ? null : this.table.facts[signal];
+    const { instance, table } = this;
+    const { signalName, rule } = instance;
     const about = {
       signal: signalName,
-      value: test.kind === "not-heard" ? null : valueNow(this.table, signal),
-      unit: facts?.unit ?? this.#told?.unit ?? NO_UNIT,
-      setpoint: Number.isNaN(limit) ? null : roundTo(limit, facts?.decimals ?? 0),
+      value: judgedValue(instance, table),
+      unit: judgedUnit(instance, table) ?? this.#told?.unit ?? NO_UNIT,
+      setpoint: shownLimit(limit, instance, table),
     };
     const isRaised = transition.cause === "raised";
     this.#told = {
@@ -116,7 +115,7 @@ export class Alarm {
   }
 
   status(): AlarmStatus {
-    const { rule, signal, signalName } = this.instance;
+    const { rule, signalName } = this.instance;
     const told = this.#told;
     return {
       tag: rule.tag,
@@ -128,7 +127,7 @@ export class Alarm {
       priority: rule.priority,
       signal: told?.signal ?? signalName,
       value: told?.value ?? null,
-      unit: told?.unit ?? (signal < 0 ? NO_UNIT : this.table.facts[signal].unit),
+      unit: told?.unit ?? judgedUnit(this.instance, this.table) ?? NO_UNIT,
       setpoint: told?.setpoint ?? null,
       raised: told?.raised ?? null,
       changed: told?.changed ?? null,

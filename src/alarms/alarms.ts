@@ -53,7 +53,7 @@ export class Alarms {
 
   /** Whether any rule judges or watches a signal. */
   isNamed(signal: number): boolean {
-    return this.#judge.names(signal);
+    return this.#set.judge.names(signal);
   }
 
   /** How many alarms there are: rules, each unfolded over its subjects. */

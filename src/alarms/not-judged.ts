@@ -29,7 +29,7 @@ export interface Standing {
 
 /** Why a rule is not judged for a subject at this moment; empty when it is. */
 export function reasonUnjudged(instance: Instance, standing: Standing): string {
-  const { signal, signalName, missing, reason, test } = instance;
+  const { signal, signalName, missing, reason, test, testSignals } = instance;
   const { watching, limit, oldAge, table } = standing;
   if (reason !== "") return reason;
   if (watching === Kleene.no) return NOT_WATCHING;
@@ -39,7 +39,16 @@ export function reasonUnjudged(instance: Instance, standing: Standing): string {
     if (oldAge === Infinity) return `${signalName} is sent without a usual period`;
     return table.heardAt(signal) > 0 ? "" : sayReason(table, signal);
   }
+  if (test.kind === "measured") {
+    if (!Number.isNaN(test.measure.figure)) return "";
+    const unknown = [signal, ...testSignals].find((one) => table.qualities[one] !== Quality.good);
+    return unknown === undefined ? "not heard for long enough" : sayReason(table, unknown);
+  }
   if (table.qualities[signal] !== Quality.good) return sayReason(table, signal);
+  if (test.kind === "discrepancy") {
+    const unknown = testSignals.find((one) => table.qualities[one] !== Quality.good);
+    return unknown === undefined ? "" : sayReason(table, unknown);
+  }
   if (!("curve" in test) || test.curve === null || !Number.isNaN(limit)) return "";
   return sayReason(table, test.curve.along);
 }

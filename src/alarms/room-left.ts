@@ -1,10 +1,9 @@
 import { type Micros, SECOND } from "../ground/time.ts";
-import { roundTo } from "../units/rounding.ts";
 import type { RoomLeft } from "./change.ts";
-import type { Instance } from "./compile/instance.ts";
+import type { Instance, TiedMeasure } from "./compile/instance.ts";
 import { compare } from "./compile/unfold.ts";
+import { judgedValue, shownLimit } from "./judged-value.ts";
 import { reasonUnjudged, type Standing } from "./not-judged.ts";
-import { valueNow } from "./signal-words.ts";
 
 /** How far a signal is from its limit (contract §5); null for the kinds that have no distance. */
 export function roomLeftOf(
@@ -19,8 +18,11 @@ export function roomLeftOf(
       return roomToLimit(instance, test.kind, standing);
     case "not-heard":
       return roomToAge(instance, standing, now);
+    case "measured":
+      return test.side === "high" ? roomOfFigure(instance, test, standing) : null;
     case "reads":
     case "bit-pattern":
+    case "discrepancy":
       return null;
   }
 }
@@ -38,7 +40,7 @@ function roomToLimit(
 ): RoomLeft {
   const { signal } = instance;
   const { limit, table } = standing;
-  const value = valueNow(table, signal);
+  const value = judgedValue(instance, table);
   const facts = signal < 0 ? null : table.facts[signal];
   const reason = reasonUnjudged(instance, standing) ||
     (facts?.span === null ? "no usual range" : "");
@@ -46,10 +48,27 @@ function roomToLimit(
   return {
     ...headOf(instance),
     value: typeof value === "number" ? value : null,
-    setpoint: Number.isNaN(limit) ? null : roundTo(limit, facts?.decimals ?? 0),
+    setpoint: shownLimit(limit, instance, table),
     unit: facts?.unit ?? "",
     side,
     room: reason === "" ? distance / (facts?.span ?? NaN) : null,
+    reason,
+  };
+}
+
+/** A share of the limit itself. */
+function roomOfFigure(instance: Instance, test: TiedMeasure, standing: Standing): RoomLeft {
+  const { table } = standing;
+  const { limit, measure: { figure } } = test;
+  const reason = reasonUnjudged(instance, standing);
+  const value = judgedValue(instance, table);
+  return {
+    ...headOf(instance),
+    value: typeof value === "number" ? value : null,
+    setpoint: shownLimit(limit, instance, table),
+    unit: test.unit,
+    side: "high",
+    room: reason === "" ? (limit - figure) / limit : null,
     reason,
   };
 }

@@ -11,6 +11,7 @@ export const Op = {
   under: 5,
   equals: 6,
   oneOf: 7,
+  within: 8,
 } as const;
 export type Op = (typeof Op)[keyof typeof Op];
 
@@ -20,7 +21,11 @@ export interface ProgramStep {
   end: number;
   /** What it compares; -1: nothing sends it, so its answer is unknown. */
   readonly signal: number;
+  /** The other signal of `within`; otherwise the same one again. */
+  readonly other: number;
   readonly limit: number;
+  /** Of the greater value, beside `limit`: only of `within`. */
+  readonly share: number;
   /** A difference up to this is none. */
   readonly hair: number;
   readonly codes: readonly number[];
@@ -36,7 +41,9 @@ export class ConditionProgram {
   readonly #ops: Uint8Array;
   readonly #ends: Int32Array;
   readonly #signals: Int32Array;
+  readonly #others: Int32Array;
   readonly #limits: Float64Array;
+  readonly #shares: Float64Array;
   readonly #hairs: Float64Array;
   readonly #lastKnown: Uint8Array;
   readonly #codes: (readonly number[])[];
@@ -47,7 +54,9 @@ export class ConditionProgram {
     this.#ops = new Uint8Array(steps.length);
     this.#ends = new Int32Array(steps.length);
     this.#signals = new Int32Array(steps.length);
+    this.#others = new Int32Array(steps.length);
     this.#limits = new Float64Array(steps.length);
+    this.#shares = new Float64Array(steps.length);
     this.#hairs = new Float64Array(steps.length);
     this.#lastKnown = new Uint8Array(steps.length);
     this.#codes = steps.map((step) => step.codes);
@@ -60,7 +69,9 @@ export class ConditionProgram {
     this.#ops[at] = step.op;
     this.#ends[at] = step.end;
     this.#signals[at] = step.signal;
+    this.#others[at] = step.other;
     this.#limits[at] = step.limit;
+    this.#shares[at] = step.share;
     this.#hairs[at] = step.hair;
     this.#lastKnown[at] = step.lastKnown ? 1 : 0;
     this.#codes[at] = step.codes;
@@ -116,7 +127,10 @@ export class ConditionProgram {
   visitUnknown(at: number, visit: (signal: number) => void): void {
     if (this.evaluate(at) !== Kleene.unknown) return;
     if (this.#ops[at] >= Op.over) {
-      visit(this.#signals[at]);
+      if (!this.#isGood(this.#signals[at])) visit(this.#signals[at]);
+      if (this.#others[at] !== this.#signals[at] && !this.#isGood(this.#others[at])) {
+        visit(this.#others[at]);
+      }
       return;
     }
     for (let part = at + 1; part < this.#ends[at]; part = this.#ends[part]) {
@@ -126,12 +140,16 @@ export class ConditionProgram {
 
   #compare(at: number): Kleene {
     const signal = this.#signals[at];
-    if (signal < 0 || this.table.qualities[signal] !== Quality.good) {
+    if (!this.#isGood(signal) || !this.#isGood(this.#others[at])) {
       return this.#lastKnown[at] === 1 ? this.kept(at) : Kleene.unknown;
     }
     const answer = this.#isTrue(at, this.table.values[signal]) ? Kleene.yes : Kleene.no;
     if (this.#lastKnown[at] === 1) this.#kept[at] = answer;
     return answer;
+  }
+
+  #isGood(signal: number): boolean {
+    return signal >= 0 && this.table.qualities[signal] === Quality.good;
   }
 
   #isTrue(at: number, value: number): boolean {
@@ -143,6 +161,12 @@ export class ConditionProgram {
         return above < -this.#hairs[at];
       case Op.equals:
         return Math.abs(above) <= this.#hairs[at];
+      case Op.within: {
+        const other = this.table.values[this.#others[at]];
+        const greater = Math.max(Math.abs(value), Math.abs(other));
+        const apart = this.#limits[at] + this.#shares[at] * greater;
+        return Math.abs(value - other) <= apart + this.#hairs[at];
+      }
       default:
         return this.#codes[at].includes(value);
     }

@@ -1,6 +1,9 @@
-import type { Instance } from "./instance.ts";
+import type { Instance, TiedTest } from "./instance.ts";
 
-/** What of an instance a signal touches; one signal may touch several. */
+/**
+ * What of an instance a signal touches; one signal may touch several. `along`: what a curve or a
+ * measure follows.
+ */
 export const Touch = { test: 1, watch: 2, along: 4, all: 7 } as const;
 
 const NONE: readonly number[] = [];
@@ -24,13 +27,10 @@ export class Dependencies {
   }
 
   /** Adds what an instance depends on; what is there already stays. */
-  add(i: number, { signal, test, watchSignals }: Instance): void {
-    this.#add(signal, i, Touch.test);
-    if (test.kind === "bit-pattern") {
-      for (const bit of test.signals) {
-        this.#add(bit, i, Touch.test);
-      }
-    }
+  add(i: number, { signal, test, testSignals, watchSignals }: Instance): void {
+    const touch = touchOf(test);
+    this.#add(signal, i, touch);
+    for (const followed of testSignals) this.#add(followed, i, touch);
     if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
     for (const watched of watchSignals) this.#add(watched, i, Touch.watch);
   }
@@ -43,4 +43,9 @@ export class Dependencies {
     if (at < 0) entries.push(i << 3 | touch);
     else entries[at] |= touch;
   }
+}
+
+function touchOf({ kind }: TiedTest): number {
+  if (kind === "measured") return Touch.along;
+  return kind === "discrepancy" ? Touch.all : Touch.test;
 }

@@ -1,5 +1,7 @@
 import type { Subject } from "../../boat/boat.ts";
 import type { Micros } from "../../ground/time.ts";
+import type { UnitCode } from "../../units/codes.ts";
+import type { Measure } from "../measures/measure.ts";
 import type { Rule } from "../rules/rule.ts";
 import type { CurveTable } from "./curve-table.ts";
 import type { LowestOf } from "./lowest-of.ts";
@@ -10,15 +12,21 @@ export interface Instance {
   readonly subject: string;
   /** The boat file's words about the subject; null where it says nothing. */
   readonly described: Subject | null;
+  /** The two engines of a rule about a pair; null for every other. */
+  readonly twins: readonly [string, string] | null;
   /** The signal that is judged, as `event` names it; the first of a bit pattern. */
   readonly signal: number;
   readonly signalName: string;
   readonly test: TiedTest;
+  /** First step of its conditions in the program, the test's before those that watch. */
+  readonly firstStep: number;
+  /** Signals that the test follows beside `signal`. */
+  readonly testSignals: readonly number[];
   /** Step of the condition program; -1: always watching. */
   readonly watchStep: number;
-  /** `held` steps of the condition, inner ones first. */
+  /** `held` steps of all its conditions, inner ones first. */
   readonly held: readonly HeldStep[];
-  /** Signals of the condition. */
+  /** Signals of the condition that watches. */
   readonly watchSignals: readonly number[];
   /** Names of signals that nothing sends yet. */
   readonly missing: readonly string[];
@@ -35,7 +43,35 @@ export type TiedTest =
   | TiedLimit
   | { readonly kind: "reads"; readonly codes: readonly number[] }
   | { readonly kind: "bit-pattern"; readonly signals: readonly number[]; readonly on: boolean[] }
-  | { readonly kind: "not-heard" };
+  | { readonly kind: "not-heard" }
+  /** Steps of the program whose answers are compared. */
+  | {
+    readonly kind: "discrepancy";
+    readonly commanded: number;
+    readonly actual: number;
+    readonly commandedName: string;
+  }
+  | TiedMeasure;
+
+/** A figure held against a limit. */
+export interface TiedMeasure {
+  readonly kind: "measured";
+  readonly measure: Measure;
+  /** Which side of the limit is wrong. */
+  readonly side: "low" | "high";
+  /** Whether to reach the limit is enough. */
+  readonly isReached: boolean;
+  readonly limit: number;
+  readonly deadband: number;
+  readonly hair: number;
+  /** Of the figure. */
+  readonly unit: UnitCode;
+  readonly decimals: number;
+  /** The figure is a difference of two values, not a value. */
+  readonly isDifference: boolean;
+  /** The signal with which a deviation compares; otherwise empty. */
+  readonly otherName: string;
+}
 
 export interface TiedLimit {
   readonly kind: "low" | "high";

@@ -1,5 +1,6 @@
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
+import { groupOfEach } from "../rules/signal-name.ts";
 import type { Instance } from "./instance.ts";
 import { TWO_SENDERS } from "./two-senders.ts";
 
@@ -18,7 +19,7 @@ export class NewGround {
     instances: readonly Instance[],
     readonly table: SignalTable,
   ) {
-    const groups = new Set(rules.flatMap((rule) => rule.each ?? []));
+    const groups = new Set(rules.flatMap(({ each }) => each === null ? [] : [groupOfEach(each)]));
     this.#groups = [...groups].map((name) => ({ name, size: table.subjectsOf(name).length }));
     this.#seenSubjects = table.subjectCount;
     this.#seenSignals = table.count;

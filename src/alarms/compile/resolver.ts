@@ -2,10 +2,26 @@ import type { Boat } from "../../boat/boat.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { conversion, scaleOf } from "../../units/scale.ts";
-import { dimensionWords, isSameDimension } from "../rules/check-rule.ts";
-import type { Amount, SignalReference } from "../rules/rule.ts";
-import { isAbsolute, isOn, isSameWord, isSwitchWord, placeOfName } from "../rules/signal-name.ts";
+import { dimensionWords, isSameDimension } from "../rules/signal-check.ts";
+import type { Amount, Difference, SignalReference } from "../rules/rule.ts";
+import {
+  groupOfEach,
+  isAbsolute,
+  isOn,
+  isSameWord,
+  isSwitchWord,
+  placeOfName,
+} from "../rules/signal-name.ts";
 import type { Unfolded } from "./unfold.ts";
+
+/** Which of twins. */
+export type Twin = 0 | 1;
+
+/** A difference: `amount` and `share` of what it is held against, one of them 0. */
+export interface Apart {
+  readonly amount: number;
+  readonly share: number;
+}
 
 /**
  * Ties the names and amounts of one rule and subject to the signal table, and collects why it
@@ -23,11 +39,17 @@ export class Resolver {
     readonly boat: Boat,
   ) {}
 
+  /** Whether a plain name means a signal of both twins. */
+  isOfBoth({ name, of }: SignalReference): boolean {
+    return this.unfolded.twins !== null && of === null && !isAbsolute(name);
+  }
+
   /** The whole name of a signal; empty where a relation leads nowhere. */
-  nameOf({ name, of }: SignalReference): string {
-    const { rule, subject, described } = this.unfolded;
+  nameOf({ name, of }: SignalReference, twin: Twin = 0): string {
+    const { rule, subject, described, twins } = this.unfolded;
     if (of === null) {
-      return isAbsolute(name) || rule.each === null ? name : `${rule.each}/${subject}/${name}`;
+      if (isAbsolute(name) || rule.each === null) return name;
+      return `${groupOfEach(rule.each)}/${twins === null ? subject : twins[twin]}/${name}`;
     }
     const related = described?.relations[of];
     if (related !== undefined) return `${of}/${related}/${name}`;
@@ -36,8 +58,8 @@ export class Resolver {
   }
 
   /** The number of a signal, or -1 while nothing sends it. */
-  signal(reference: SignalReference): number {
-    const name = this.nameOf(reference);
+  signal(reference: SignalReference, twin: Twin = 0): number {
+    const name = this.nameOf(reference, twin);
     if (name === "") return -1;
     const signal = this.table.find(name);
     if (signal < 0) this.missing.push(name);
@@ -56,6 +78,22 @@ export class Resolver {
   /** Differences in the signal's values up to this are noise of binary fractions. */
   hair(signal: number): number {
     return signal < 0 ? 0 : 10 ** -(this.table.facts[signal].decimals + 3);
+  }
+
+  /** How far apart two values of the signal are, in its unit, and as a share. */
+  apart(difference: Difference, signal: number, reference: SignalReference): Apart {
+    switch (difference.kind) {
+      case "fixed":
+        return { amount: this.difference(difference.amount, signal), share: 0 };
+      case "per-nominal": {
+        const scale = this.number("nominal", reference) / difference.per.value;
+        return { amount: this.difference(difference.amount, signal) * scale, share: 0 };
+      }
+      case "share":
+        return signal >= 0 && this.table.facts[signal].unit === "%"
+          ? { amount: difference.percent, share: 0 }
+          : { amount: 0, share: difference.percent / 100 };
+    }
   }
 
   /** A number of the boat file about the signal's subject; NaN where it gives none. */

@@ -1,7 +1,7 @@
 import type { Boat, Subject } from "../../boat/boat.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
-import { placeOfName } from "../rules/signal-name.ts";
+import { ENGINE_PAIR, groupOfEach, placeOfName } from "../rules/signal-name.ts";
 import { TWO_SENDERS, twoSendersRule } from "./two-senders.ts";
 
 /** One rule for one subject: one alarm. */
@@ -11,6 +11,8 @@ export interface Unfolded {
   readonly subject: string;
   /** The boat file's words about it; null where it says nothing. */
   readonly described: Subject | null;
+  /** The two engines of a rule about a pair; null for every other. */
+  readonly twins: readonly [string, string] | null;
 }
 
 /** Subject of a rule that is about the boat. */
@@ -27,12 +29,13 @@ export function unfold(
   remembered: readonly { readonly tag: string; readonly subject: string }[],
 ): Unfolded[] {
   const unfolded = rules.flatMap((rule) =>
-    subjectsOf(rule, table, remembered).flatMap((subject): Unfolded[] => {
-      const described = boat.subjects.find((one) =>
-        one.group === rule.each && one.name === subject
-      ) ?? null;
-      return isMeant(rule, subject, described) ? [{ rule, subject, described }] : [];
-    })
+    rule.each === ENGINE_PAIR
+      ? pairOf(rule, table, boat)
+      : subjectsOf(rule, table, remembered).flatMap((subject): Unfolded[] => {
+        const described = describedBy(boat, rule.each, subject);
+        const isMeant = isNamed(rule, subject) && fits(rule, described);
+        return isMeant ? [{ rule, subject, described, twins: null }] : [];
+      })
   );
   for (const { quantity, name } of table.facts) {
     if (quantity !== TWO_SENDERS) continue;
@@ -41,6 +44,7 @@ export function unfold(
       rule: twoSendersRule(name),
       subject: subject === "" ? group : `${group}-${subject}`,
       described: null,
+      twins: null,
     });
   }
   return unfolded.sort((a, b) => compare(a.rule.tag, b.rule.tag) || compare(a.subject, b.subject));
@@ -62,7 +66,26 @@ function subjectsOf(
   return [...subjects];
 }
 
-function isMeant(rule: Rule, subject: string, described: Subject | null): boolean {
-  if (rule.only !== null && !rule.only.includes(subject)) return false;
+/** Port and starboard, or the only two engines that there are; otherwise nothing is a pair. */
+function pairOf(rule: Rule, table: SignalTable, boat: Boat): Unfolded[] {
+  const engines = table.subjectsOf(groupOfEach(ENGINE_PAIR));
+  const sides = ["port", "starboard"].filter((side) => engines.includes(side));
+  const [one, other, third] = sides.length === 2 ? sides : [...engines].sort(compare);
+  if (other === undefined || third !== undefined) return [];
+  const subject = `${one}-${other}`;
+  const fit = [one, other].every((engine) => fits(rule, describedBy(boat, "engine", engine)));
+  if (!isNamed(rule, subject) || !fit) return [];
+  return [{ rule, subject, described: null, twins: [one, other] }];
+}
+
+function describedBy(boat: Boat, group: string | null, name: string): Subject | null {
+  return boat.subjects.find((one) => one.group === group && one.name === name) ?? null;
+}
+
+function isNamed(rule: Rule, subject: string): boolean {
+  return rule.only === null || rule.only.includes(subject);
+}
+
+function fits(rule: Rule, described: Subject | null): boolean {
   return Object.entries(rule.where).every(([key, word]) => described?.words[key] === word);
 }

@@ -1,7 +1,7 @@
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { TimerHeap } from "../../ground/timer-heap.ts";
-import { type Compiled, keepWindow } from "../compile/compile.ts";
+import { type Compiled, keepGathered } from "../compile/compile.ts";
 import { Dependencies, Touch } from "../compile/dependencies.ts";
 import type { Instance } from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
@@ -56,7 +56,7 @@ export class Judge {
     const count = instances.length;
     this.instances = instances;
     this.#program = program;
-    this.tests = new TestColumns(instances, table);
+    this.tests = new TestColumns(instances, { table, program });
     instances.forEach((instance, i) => this.#dependencies.add(i, instance));
     this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
     this.#found = new Uint8Array(count).fill(Found.unknown);
@@ -84,7 +84,7 @@ export class Judge {
     this.#watchingSince[i] = earlier.#watchingSince[j];
     this.#watching[i] = earlier.#watching[j];
     this.#held.adopt(i, earlier.#held, j);
-    keepWindow(this.instances[i], earlier.instances[j]);
+    keepGathered(this.instances[i], earlier.instances[j]);
   }
 
   /** An instance was tied again: it is judged with the next fresh signals, whatever they are. */
@@ -122,14 +122,14 @@ export class Judge {
     for (let i = 0; i < this.instances.length; i++) this.#look(i, Touch.all, now);
   }
 
-  /** A timer of `Slot.curve` or above falls due. True when an answer changed. */
+  /** A timer of `Slot.test` or above falls due. True when an answer changed. */
   actOnTimer(i: number, slot: number, now: Micros): boolean {
     this.changedCount = 0;
-    if (slot === Slot.curve) {
+    if (slot === Slot.test) {
       this.#look(i, Touch.along, now);
     } else {
       this.#held.act(i, slot - Slot.held, now);
-      this.#look(i, Touch.watch, now);
+      this.#look(i, Touch.all, now);
     }
     return this.changedCount > 0;
   }
@@ -166,9 +166,10 @@ export class Judge {
   }
 
   #look(i: number, touched: number, now: Micros): void {
+    if (this.instances[i].held.length > 0) this.#held.judge(i, now);
     if ((touched & Touch.along) !== 0) {
-      this.tests.followCurve(i, now);
-      this.#setTimer(this.firstTimer[i] + Slot.curve, this.tests.nextLeave(i));
+      this.tests.follow(i, now);
+      this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
     }
     if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
     if ((touched & (Touch.test | Touch.along)) !== 0) this.#found[i] = this.tests.evaluate(i);
@@ -186,7 +187,6 @@ export class Judge {
     const step = this.#watchSteps[i];
     let watching: Kleene = Kleene.yes;
     if (step >= 0) {
-      this.#held.judge(i, now);
       watching = this.#program.evaluate(step);
       if (watching === Kleene.yes && this.#watching[i] !== Kleene.yes) this.#watchingSince[i] = now;
     }

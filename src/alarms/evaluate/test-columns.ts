@@ -1,16 +1,27 @@
 import { Quality, Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
-import type { Instance, TiedLimit } from "../compile/instance.ts";
-import { Found } from "../life-cycle/kleene.ts";
+import type { Instance, TiedLimit, TiedMeasure } from "../compile/instance.ts";
+import { Found, Kleene } from "../life-cycle/kleene.ts";
+import { goodValue } from "../measures/good-value.ts";
+import type { Readings } from "../measures/measure.ts";
 
-const Kind = { never: 0, limit: 1, reads: 2, bits: 3, notHeard: 4 } as const;
+const Kind = {
+  never: 0,
+  limit: 1,
+  reads: 2,
+  bits: 3,
+  notHeard: 4,
+  discrepancy: 5,
+  measured: 6,
+} as const;
 
 /**
  * The tests of all instances as a struct of arrays, so that one evaluation is a few reads and
  * comparisons and allocates nothing.
  */
 export class TestColumns {
+  readonly table: SignalTable;
   readonly #kinds: Uint8Array;
   readonly #signals: Int32Array;
   readonly #limits: Float64Array;
@@ -21,7 +32,8 @@ export class TestColumns {
   /** From it on the test is clear; between the two lies the deadband. */
   readonly #clearFrom: Float64Array;
 
-  constructor(readonly instances: readonly Instance[], readonly table: SignalTable) {
+  constructor(readonly instances: readonly Instance[], readonly readings: Readings) {
+    this.table = readings.table;
     const count = instances.length;
     this.#kinds = new Uint8Array(count);
     this.#signals = new Int32Array(count);
@@ -40,6 +52,7 @@ export class TestColumns {
     this.#signals[i] = signal;
     this.#limits[i] = NaN;
     if (test.kind === "low" || test.kind === "high") this.#setLimit(i, test, test.limit);
+    if (test.kind === "measured") this.#setMeasured(i, test);
   }
 
   evaluate(i: number): Found {
@@ -52,6 +65,10 @@ export class TestColumns {
         return this.#bits(i);
       case Kind.notHeard:
         return this.#notHeard(i);
+      case Kind.discrepancy:
+        return this.#discrepancy(i);
+      case Kind.measured:
+        return this.#measured(i);
       default:
         return Found.unknown;
     }
@@ -62,30 +79,30 @@ export class TestColumns {
     return this.#limits[i];
   }
 
-  /** The signal along which the limit runs has another value; NaN while that is not known. */
-  followCurve(i: number, now: Micros): void {
+  /** What a curve or a measure follows has another value, or its time has come. */
+  follow(i: number, now: Micros): void {
     const { test } = this.instances[i];
+    if (test.kind === "measured") return test.measure.follow(this.readings, now);
     if (!("curve" in test) || test.curve === null) return;
     const { along, table, window } = test.curve;
-    const isGood = along >= 0 && this.table.qualities[along] === Quality.good;
-    const value = isGood ? this.table.values[along] : NaN;
+    const value = goodValue(this.table, along);
     window?.take(value, now);
     this.#setLimit(i, test, table.limitAt(window === null ? value : window.lowest));
   }
 
-  /** When the curve is read at another value though no message came. */
-  nextLeave(i: number): Micros {
+  /** When the test is to be followed again though no message came. */
+  nextDue(i: number): Micros {
     const { test } = this.instances[i];
+    if (test.kind === "measured") return test.measure.nextDue;
     return "curve" in test ? test.curve?.window?.nextLeave ?? Infinity : Infinity;
   }
 
   /** Visits the signals that make the test's answer unknown; -1 for one that nothing sends. */
   visitUnknown(i: number, visit: (signal: number) => void): void {
-    const { test, signal } = this.instances[i];
+    const { test, signal, testSignals } = this.instances[i];
     if (this.#isUnknown(signal)) visit(signal);
-    if (test.kind === "bit-pattern") {
-      for (const bit of test.signals) if (this.#isUnknown(bit)) visit(bit);
-    } else if ("curve" in test && test.curve !== null && this.#isUnknown(test.curve.along)) {
+    for (const followed of testSignals) if (this.#isUnknown(followed)) visit(followed);
+    if ("curve" in test && test.curve !== null && this.#isUnknown(test.curve.along)) {
       visit(test.curve.along);
     }
   }
@@ -103,6 +120,14 @@ export class TestColumns {
       Math.abs(limit) * test.deadbandShare;
   }
 
+  #setMeasured(i: number, test: TiedMeasure): void {
+    const sign = test.side === "high" ? -1 : 1;
+    this.#limits[i] = test.limit;
+    this.#signs[i] = sign;
+    this.#activeBelow[i] = sign * test.limit + (test.isReached ? test.hair : -test.hair);
+    this.#clearFrom[i] = this.#activeBelow[i] + test.deadband;
+  }
+
   #againstLimit(i: number): Found {
     const signal = this.#signals[i];
     if (this.table.qualities[signal] !== Quality.good) return Found.unknown;
@@ -112,6 +137,26 @@ export class TestColumns {
     // Neither: in the deadband, or the limit is not known.
     const limit = this.#limits[i];
     return limit === limit ? Found.deadband : Found.unknown;
+  }
+
+  #measured(i: number): Found {
+    const { test } = this.instances[i];
+    const figure = test.kind === "measured" ? test.measure.figure * this.#signs[i] : NaN;
+    if (figure < this.#activeBelow[i]) return Found.active;
+    if (figure >= this.#clearFrom[i]) return Found.clear;
+    return figure === figure && this.#limits[i] === this.#limits[i]
+      ? Found.deadband
+      : Found.unknown;
+  }
+
+  #discrepancy(i: number): Found {
+    const { test } = this.instances[i];
+    if (test.kind !== "discrepancy") return Found.unknown;
+    const { program } = this.readings;
+    const commanded = program.evaluate(test.commanded);
+    const actual = program.evaluate(test.actual);
+    if (commanded === Kleene.unknown || actual === Kleene.unknown) return Found.unknown;
+    return commanded === actual ? Found.clear : Found.active;
   }
 
   #reads(i: number): Found {
@@ -144,7 +189,10 @@ export class TestColumns {
 }
 
 function kindOf({ signal, test, reason }: Instance): number {
-  if (signal < 0 || reason !== "") return Kind.never;
+  if (reason !== "") return Kind.never;
+  if (test.kind === "discrepancy") return Kind.discrepancy;
+  if (test.kind === "measured") return Kind.measured;
+  if (signal < 0) return Kind.never;
   switch (test.kind) {
     case "low":
     case "high":

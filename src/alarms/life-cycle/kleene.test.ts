@@ -12,7 +12,17 @@ const OR = [[no, unknown, yes], [unknown, unknown, yes], [yes, yes, yes]];
 const NOT = [yes, unknown, no];
 
 function step(op: Op, end: number): ProgramStep {
-  return { op, end, signal: -1, limit: 0, hair: 0, codes: [], lastKnown: false };
+  return {
+    op,
+    end,
+    signal: -1,
+    other: -1,
+    limit: 0,
+    share: 0,
+    hair: 0,
+    codes: [],
+    lastKnown: false,
+  };
 }
 
 /** A program of one step over held steps, whose answers are set from outside. */

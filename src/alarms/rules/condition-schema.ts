@@ -1,10 +1,12 @@
 import { z } from "zod";
-import type { Amount, Condition } from "./rule.ts";
+import type { Amount, Condition, Difference } from "./rule.ts";
 import {
   amountText,
+  differenceText,
   durationText,
   equalsText,
   nameText,
+  reference,
   signalText,
   wordText,
 } from "./rule-text.ts";
@@ -15,7 +17,7 @@ export const wordList = z.array(wordText, { error: "a list of words" })
 
 /**
  * What `watch-while` takes: one of `all`, `any`, `not`, or a `signal` with one of `over`, `under`,
- * `equals`, `one-of`. `held` may stand beside any of them.
+ * `equals`, `one-of`, `within` (of the other twin, or of `against`). `held` may stand beside any of them.
  */
 export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
   z.strictObject({
@@ -28,6 +30,8 @@ export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
     "under": amountText.optional(),
     "equals": equalsText.optional(),
     "one-of": wordList.optional(),
+    "within": differenceText.optional(),
+    "against": signalText.optional(),
     "held": durationText.optional(),
   }, { error: "a condition, such as { signal: speed, over: 500 rpm }" })
     .transform((written, context): Condition => {
@@ -53,30 +57,47 @@ interface Written {
   readonly under?: Amount;
   readonly equals?: Amount | string;
   readonly "one-of"?: string[];
+  readonly within?: Difference;
+  readonly against?: string;
 }
 
 /** The condition without `held`, or what was expected instead. */
 function plainCondition(written: Written): Condition | string {
-  const { all, any, not, signal, over, under, equals } = written;
+  const { all, any, not, signal, over, under, equals, within, against } = written;
   const words = written["one-of"];
   if ([all, any, not, signal].filter((part) => part !== undefined).length !== 1) {
     return "exactly one of all, any, not or signal";
   }
-  const comparisons = [over, under, equals, words].filter((part) => part !== undefined).length;
+  const comparisons = [over, under, equals, words, within]
+    .filter((part) => part !== undefined).length;
+  if (against !== undefined && within === undefined) return "against only beside within";
   if (signal === undefined) {
     if (comparisons > 0 || written.of !== undefined) {
-      return "over, under, equals, one-of and of only beside a signal";
+      return "over, under, equals, one-of, within and of only beside a signal";
     }
     if (all !== undefined) return { kind: "all", of: all };
     if (any !== undefined) return { kind: "any", of: any };
     if (not !== undefined) return { kind: "not", of: not };
   } else if (comparisons === 1) {
-    const reference = { name: signal, of: written.of ?? null };
-    if (over !== undefined) return { kind: "over", signal: reference, limit: over };
-    if (under !== undefined) return { kind: "under", signal: reference, limit: under };
-    if (words !== undefined) return { kind: "one-of", signal: reference, words };
-    if (typeof equals === "string") return { kind: "one-of", signal: reference, words: [equals] };
-    if (equals !== undefined) return { kind: "equals", signal: reference, amount: equals };
+    const named = reference(signal, written.of);
+    if (over !== undefined) return { kind: "over", signal: named, limit: over };
+    if (under !== undefined) return { kind: "under", signal: named, limit: under };
+    if (words !== undefined) return { kind: "one-of", signal: named, words };
+    if (typeof equals === "string") return { kind: "one-of", signal: named, words: [equals] };
+    if (equals !== undefined) return { kind: "equals", signal: named, amount: equals };
+    if (within !== undefined) {
+      const other = against === undefined ? null : reference(against, undefined);
+      return { kind: "within", signal: named, against: other, apart: within };
+    }
   }
-  return "a signal with exactly one of over, under, equals or one-of";
+  return "a signal with exactly one of over, under, equals, one-of or within";
 }
+
+/** A condition, or the name of a switch, bit or contact alone: that it is on. */
+export const stateSchema = z.union([signalText, conditionSchema], {
+  error: "a condition, or the name of a signal that is on or off",
+}).transform((written): Condition =>
+  typeof written === "string"
+    ? { kind: "one-of", signal: reference(written, undefined), words: ["on"] }
+    : written
+);

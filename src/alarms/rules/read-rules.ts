@@ -1,9 +1,10 @@
 import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
-import { type QuantityCatalogue, ruleProblems } from "./check-rule.ts";
+import { ruleProblems } from "./check-rule.ts";
 import type { Rule } from "./rule.ts";
-import { LATER_TESTS, type RuleEntry, ruleFileSchema, TESTS } from "./rule-schema.ts";
+import type { QuantityCatalogue } from "./signal-check.ts";
+import { type RuleEntry, ruleFileSchema, TESTS } from "./rule-schema.ts";
 
 /** What one rule file says. */
 export interface RuleFile {
@@ -65,16 +66,12 @@ function ruleOf(
   for (const key of ["suppressed-while", "covers"] as const) {
     if (entry[key] !== undefined) problems.push(notice(placeOf([key], "key"), key));
   }
-  const later = LATER_TESTS.filter((kind) => entry[kind] !== undefined);
-  for (const kind of later) problems.push(notice(placeOf([kind], "key"), kind));
-  if (entry.each === "engine-pair") problems.push(notice(placeOf(["each"]), "engine-pair"));
 
   const tests = TESTS.flatMap((kind) => entry[kind] === undefined ? [] : [entry[kind]]);
-  if (tests.length + later.length > 1) {
-    const second = [...tests.map((test) => test.kind), ...later][1];
+  if (tests.length > 1) {
     problems.push({
       kind: "conflict",
-      place: placeOf([second], "key"),
+      place: placeOf([tests[1].kind], "key"),
       found: `"${entry.tag}" has more than one test`,
       remedy: "make a rule of each",
     });
@@ -82,17 +79,16 @@ function ruleOf(
   const missing = (what: string) => {
     problems.push({ kind: "missing", place: placeOf(["tag"], "key"), what, owner: "a rule" });
   };
-  if (tests.length + later.length === 0) {
+  if (tests.length === 0) {
     missing(`${TESTS.slice(0, -1).join(", ")} or ${TESTS.at(-1)}`);
   }
   if (entry.title === undefined) missing("title");
   if (entry.priority === undefined) missing("priority");
 
   const [test] = tests;
-  if (
-    test === undefined || entry.title === undefined || entry.priority === undefined ||
-    entry.each === "engine-pair"
-  ) return { rule: undefined, problems };
+  if (test === undefined || entry.title === undefined || entry.priority === undefined) {
+    return { rule: undefined, problems };
+  }
   const rule: Rule = {
     tag: entry.tag,
     title: entry.title,

@@ -1,7 +1,7 @@
 import type { Misread } from "../../units/misread.ts";
 import { splitNumber } from "../../units/number-text.ts";
 import { parseDifference, parseQuantity, type ReadQuantity } from "../../units/quantity.ts";
-import type { Amount, Deadband, Setpoint } from "./rule.ts";
+import type { Amount, Difference, Setpoint } from "./rule.ts";
 
 export type Read<T> = { readonly ok: true; readonly value: T } | Misread;
 
@@ -28,7 +28,7 @@ export function readSetpoint(written: Written): Read<Setpoint> {
 }
 
 /** A difference (`2 psi`, `5 °F`), `5 %`, or `0.1 V per 12 V`; never negative. */
-export function readDeadband(written: Written): Read<Deadband> {
+export function readDifference(written: Written): Read<Difference> {
   const read = perNominalWith(parseDifference, written) ??
     fixed(amountWith(parseDifference, written));
   if (!read.ok) return read;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { parseDuration } from "../../units/duration.ts";
-import { type Read, readAmount, readDeadband } from "./rule-amounts.ts";
+import type { SignalReference } from "./rule.ts";
+import { type Read, readAmount, readDifference } from "./rule-amounts.ts";
 
 // The words and numbers of a rule file. Each schema takes what a person writes and gives what the
 // rules work with. An `error` text ends a sentence that begins with "expected".
@@ -15,6 +16,13 @@ export const signalText = z.string({ error: "the name of a signal, such as oil-p
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*(\/[a-z0-9]+(-[a-z0-9]+)*)*$/, {
     error: "the name of a signal, such as oil-pressure or engine/port/speed",
   });
+
+/** The keys of a signal; `reference` makes one of them. */
+export const signalKeys = { "signal": signalText, "of": nameText.optional() };
+
+export function reference(name: string, of: string | undefined): SignalReference {
+  return { name, of: of ?? null };
+}
 
 export const sentenceText = z.string({ error: "a sentence" }).min(1, { error: "a sentence" });
 
@@ -37,8 +45,10 @@ export const equalsText = z.union([z.boolean(), z.number(), z.string()], {
 });
 
 /** `2 psi`, `5 °F`, `5 %` or `0.1 V per 12 V`. */
-export const deadbandText = number("a difference with its unit, such as 2 psi, or a percentage")
-  .transform((written, context) => taken(readDeadband(written), context));
+export const differenceText = number("a difference with its unit, such as 2 psi, or a percentage")
+  .transform((written, context) => taken(readDifference(written), context));
+
+export const NO_DIFFERENCE = { kind: "share", percent: 0 } as const;
 
 /** A switch: on, off, yes, no, true and false mean the same everywhere. */
 export const switchText = z.union([z.boolean(), z.enum(["on", "off", "yes", "no"])], {

@@ -1,17 +1,16 @@
 import type { Micros } from "../../ground/time.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import type { Priority } from "../words.ts";
+import type { Test } from "./test.ts";
 
-/**
- * One rule as its owner wrote it, read and checked, as plain data. Later versions add kinds of
- * `Test` (deviation, rate-of-change, discrepancy, count, running-time, moved), latching,
- * escalation and `suppressed-while`; each is one more variant or field here.
- */
+/** One rule as its owner wrote it, read and checked, as plain data. */
 export interface Rule {
   /** Topic-safe, unique in a rule set. */
   readonly tag: string;
   readonly title: string;
-  /** The group over whose subjects the rule unfolds; null for a rule about the boat. */
+  /**
+   * The group over whose subjects the rule unfolds, or `engine-pair`; null for a rule about the boat.
+   */
   readonly each: string | null;
   /** Words that a subject must have in the boat file: `fuel: diesel`. */
   readonly where: Readonly<Record<string, string>>;
@@ -43,22 +42,6 @@ export interface Amount {
   readonly written: string;
 }
 
-export type Test =
-  | {
-    readonly kind: "low" | "high";
-    readonly signal: SignalReference;
-    readonly setpoint: Setpoint;
-    readonly deadband: Deadband;
-  }
-  /** Active while the signal reads one of the words. */
-  | { readonly kind: "reads"; readonly signal: SignalReference; readonly oneOf: readonly string[] }
-  /** Active while every bit stands as written. */
-  | {
-    readonly kind: "bit-pattern";
-    readonly bits: readonly { readonly signal: SignalReference; readonly on: boolean }[];
-  }
-  | { readonly kind: "not-heard"; readonly signal: SignalReference };
-
 export type Setpoint =
   | { readonly kind: "fixed"; readonly amount: Amount }
   /** `103 % of rated-speed`: a share of a number of the boat file. */
@@ -77,10 +60,11 @@ export interface Curve {
   readonly points: readonly { readonly at: Amount; readonly limit: Amount }[];
 }
 
-export type Deadband =
+/** How far apart two values are. */
+export type Difference =
   | { readonly kind: "fixed"; readonly amount: Amount }
   | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount }
-  /** Of the setpoint at that instant; in percentage points where the signal is in %. */
+  /** Of the setpoint or the greater value; in percentage points where the signal is in %. */
   | { readonly kind: "share"; readonly percent: number };
 
 export type Condition =
@@ -90,5 +74,12 @@ export type Condition =
   | { readonly kind: "over" | "under"; readonly signal: SignalReference; readonly limit: Amount }
   | { readonly kind: "equals"; readonly signal: SignalReference; readonly amount: Amount }
   | { readonly kind: "one-of"; readonly signal: SignalReference; readonly words: readonly string[] }
+  /** Two signals lie no further apart than this; without `against` those of twins. */
+  | {
+    readonly kind: "within";
+    readonly signal: SignalReference;
+    readonly against: SignalReference | null;
+    readonly apart: Difference;
+  }
   /** True once `of` has been true for `length` without a break. */
   | { readonly kind: "held"; readonly of: Condition; readonly length: Micros };

@@ -33,13 +33,23 @@ export function kindOfSignal(
 ): { group: string; quantity: string } | null {
   if (reference.of !== null) return { group: reference.of, quantity: reference.name };
   if (isAbsolute(reference.name)) return placeOfName(reference.name);
-  return each === null ? null : { group: each, quantity: reference.name };
+  return each === null ? null : { group: groupOfEach(each), quantity: reference.name };
+}
+
+/** The twins: port and starboard, or the only two engines that there are. */
+export const ENGINE_PAIR = "engine-pair";
+
+/** The group whose subjects a rule unfolds over. */
+export function groupOfEach(each: string): string {
+  return each === ENGINE_PAIR ? "engine" : each;
 }
 
 /** As a person would say it: `engine oil-pressure`, `sea/temperature`. */
 export function sayReference(reference: SignalReference, each: string | null): string {
   if (reference.of !== null) return `${reference.of} ${reference.name}`;
-  return isAbsolute(reference.name) || each === null ? reference.name : `${each} ${reference.name}`;
+  return isAbsolute(reference.name) || each === null
+    ? reference.name
+    : `${groupOfEach(each)} ${reference.name}`;
 }
 
 /** on, off, yes, no, true and false mean the same everywhere. */

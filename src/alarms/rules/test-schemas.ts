@@ -1,21 +1,24 @@
 import { z } from "zod";
 import { wordList } from "./condition-schema.ts";
-import type { Curve, Setpoint, SignalReference, Test } from "./rule.ts";
+import { measuredSchemas } from "./measured-schemas.ts";
+import type { Curve, Setpoint } from "./rule.ts";
 import { readAmount, readSetpoint } from "./rule-amounts.ts";
 import {
   amountText,
-  deadbandText,
+  differenceText,
   durationText,
   nameText,
+  NO_DIFFERENCE,
+  reference,
+  signalKeys,
   signalText,
   switchText,
   taken,
 } from "./rule-text.ts";
+import type { Test } from "./test.ts";
 
 // One schema for each kind of test: the key in the rule file, what a person writes under it, and
 // the `Test` that it becomes.
-
-const signalKeys = { "signal": signalText, "of": nameText.optional() };
 
 /** A key of a curve; its amount is read once more with the point, since keys stay texts. */
 const pointKey = z.string().superRefine((text, context) => {
@@ -56,16 +59,14 @@ const setpoint = z.union([z.number(), z.string(), curve], {
 });
 
 function limitSchema(kind: "low" | "high") {
-  return z.strictObject({ ...signalKeys, setpoint, "deadband": deadbandText.optional() })
+  return z.strictObject({ ...signalKeys, setpoint, "deadband": differenceText.optional() })
     .transform((written): Test => ({
       kind,
       signal: reference(written.signal, written.of),
       setpoint: written.setpoint,
-      deadband: written.deadband ?? NO_DEADBAND,
+      deadband: written.deadband ?? NO_DIFFERENCE,
     }));
 }
-
-const NO_DEADBAND = { kind: "share", percent: 0 } as const;
 
 /** `{ signal: operating-state, one-of: [fault] }` */
 const reads = z.strictObject({ ...signalKeys, "one-of": wordList })
@@ -109,8 +110,5 @@ export const testSchemas = {
   "reads": reads,
   "bit-pattern": bitPattern,
   "not-heard": notHeard,
+  ...measuredSchemas,
 };
-
-function reference(name: string, of: string | undefined): SignalReference {
-  return { name, of: of ?? null };
-}

@@ -1,5 +1,6 @@
 import { TWO_SENDERS } from "../../alarms/compile/two-senders.ts";
-import { type QuantityCatalogue, ruleProblems } from "../../alarms/rules/check-rule.ts";
+import { ruleProblems } from "../../alarms/rules/check-rule.ts";
+import type { QuantityCatalogue } from "../../alarms/rules/signal-check.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Problem } from "../../ground/problem.ts";

@@ -1,0 +1,66 @@
+import { SECOND } from "../ground/time.ts";
+import { sayDuration } from "../units/duration.ts";
+import { say, sayDifference } from "../units/say.ts";
+import type { OwnersUnits } from "../units/units.ts";
+import type { Instance, TiedMeasure } from "./compile/instance.ts";
+import type { Condition } from "./rules/rule.ts";
+import { placeOfName } from "./rules/signal-name.ts";
+import { signalWords } from "./signal-words.ts";
+
+/** What a measure found: `port and starboard coolant temperature 12 °C apart`. */
+export function measuredWords(
+  { rule: { test: written }, signalName, twins }: Instance,
+  test: TiedMeasure,
+  owners: OwnersUnits,
+): string {
+  const name = signalWords(signalName);
+  const found = sayFigure(test.measure.figure, test, owners);
+  switch (written.kind) {
+    case "deviation": {
+      const both = twins === null
+        ? `${name} and ${signalWords(test.otherName)}`
+        : `${twins.join(" and ")} ${quantityWords(signalName)}`;
+      return `${both} ${found} apart`;
+    }
+    case "rate-of-change": {
+      const verb = written.side === "rise" ? "rose" : "fell";
+      return `${name} ${verb} ${found} in ${sayDuration(written.within)}`;
+    }
+    case "count":
+      return `${name} ${isSwitch(written.startsOf) ? "came on" : "began"} ${found} in ${
+        sayDuration(written.within)
+      }`;
+    case "running-time": {
+      const state = isSwitch(written.while) ? "on" : "as the rule says";
+      const window = written.within === null ? "" : ` in the last ${sayDuration(written.within)}`;
+      return `${name} ${state} for ${found}${window}`;
+    }
+    default:
+      return `the boat lies ${found} from ${
+        written.kind === "moved" && written.from !== null ? "its point" : "her mooring"
+      }`;
+  }
+}
+
+export function sayMeasuredLimit(test: TiedMeasure, owners: OwnersUnits): string {
+  return Number.isNaN(test.limit) ? "not known" : sayFigure(test.limit, test, owners);
+}
+
+function sayFigure(figure: number, test: TiedMeasure, owners: OwnersUnits): string {
+  if (Number.isNaN(figure)) return "no reading";
+  if (test.unit === "s") return sayDuration(figure * SECOND);
+  if (test.unit === "1") return figure === 1 ? "once" : `${figure} times`;
+  return test.isDifference
+    ? sayDifference(figure, test.unit, owners)
+    : say(figure, test.unit, owners);
+}
+
+function quantityWords(name: string): string {
+  return placeOfName(name).quantity.replaceAll("-", " ");
+}
+
+/** Whether a state is that of something that goes on and off. */
+function isSwitch(condition: Condition): boolean {
+  if (condition.kind === "held") return isSwitch(condition.of);
+  return condition.kind === "one-of" && condition.words.join() === "on";
+}

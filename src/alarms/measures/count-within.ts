@@ -1,0 +1,85 @@
+import type { Micros } from "../../ground/time.ts";
+import { Kleene } from "../life-cycle/kleene.ts";
+import type { Measure, MeasureRecord, Readings } from "./measure.ts";
+
+/** More starts than any rule asks for: a contact that rattles must not fill the memory. */
+const MOST_STARTS = 1000;
+
+export interface CountManner {
+  readonly within: Micros;
+  readonly rest: Micros;
+  readonly side: "at-least" | "at-most";
+  readonly limit: number;
+}
+
+/**
+ * How often a state began in the last `within`; for `count`. A start is seen when the state was last
+ * known to be over, for `rest` at least, and is now known to be there. While the state is not known
+ * the starts that were seen still count: enough of them are enough. "At most" can be said only
+ * of a whole window.
+ */
+export class CountWithin implements Measure {
+  figure = NaN;
+  nextDue: Micros = Infinity;
+  #starts: Micros[] = [];
+  #overSince: Micros = Infinity;
+  #last: Kleene = Kleene.unknown;
+  /** The state was first known then. */
+  #knownSince: Micros = Infinity;
+
+  constructor(readonly step: number, readonly manner: CountManner) {}
+
+  follow({ program }: Readings, now: Micros): void {
+    const { within, rest } = this.manner;
+    const answer = program.evaluate(this.step);
+    if (answer !== Kleene.unknown) this.#knownSince = Math.min(this.#knownSince, now);
+    if (answer === Kleene.yes) {
+      const isStart = this.#last === Kleene.no && now - this.#overSince >= rest;
+      if (isStart) this.#starts.push(now);
+      if (this.#starts.length > MOST_STARTS) this.#starts.shift();
+      this.#last = answer;
+    } else if (answer === Kleene.no) {
+      if (this.#last !== Kleene.no) this.#overSince = now;
+      this.#last = answer;
+    }
+    while (this.#starts.length > 0 && this.#starts[0] + within <= now) this.#starts.shift();
+    this.figure = this.#isEnoughKnown(answer, now) ? this.#starts.length : NaN;
+    this.nextDue = this.#nextDue(now);
+  }
+
+  #isEnoughKnown(answer: Kleene, now: Micros): boolean {
+    const { side, within, limit } = this.manner;
+    const isKnown = answer !== Kleene.unknown;
+    if (side === "at-least") return isKnown || this.#starts.length >= limit;
+    return this.#starts.length > limit || isKnown && now - this.#knownSince >= within;
+  }
+
+  #nextDue(now: Micros): Micros {
+    const { within, side } = this.manner;
+    const leaves = this.#starts.length === 0 ? Infinity : this.#starts[0] + within;
+    const isWhole = this.#knownSince + within;
+    return side === "at-most" && isWhole > now ? Math.min(leaves, isWhole) : leaves;
+  }
+
+  adopt(earlier: Measure): void {
+    if (!(earlier instanceof CountWithin)) return;
+    this.#starts = earlier.#starts;
+    this.#overSince = earlier.#overSince;
+    this.#last = earlier.#last;
+    this.#knownSince = earlier.#knownSince;
+  }
+
+  /** Ages, not instants: the time while the computer was off counts for nothing. */
+  keep(now: Micros): MeasureRecord | null {
+    if (this.#knownSince === Infinity) return null;
+    return {
+      ages: this.#starts.map((start) => now - start),
+      known: [now - this.#knownSince],
+    };
+  }
+
+  recall({ ages, known }: MeasureRecord, now: Micros): void {
+    this.#starts = (ages ?? []).map((age) => now - age);
+    this.#knownSince = known?.length === 1 ? now - known[0] : Infinity;
+  }
+}

@@ -1,0 +1,30 @@
+import type { SignalTable } from "../../boat/signal-table.ts";
+import type { Micros } from "../../ground/time.ts";
+import type { ConditionProgram } from "../compile/condition-program.ts";
+
+/** Where a measure reads what it follows. */
+export interface Readings {
+  readonly table: SignalTable;
+  readonly program: ConditionProgram;
+}
+
+/**
+ * Makes one figure of what it follows, for a test that holds it against a limit. Order of calls:
+ * `follow` whenever what it follows has changed, and when `nextDue` is reached.
+ */
+export interface Measure {
+  /** NaN while not known. */
+  readonly figure: number;
+  /** When the figure may change though nothing comes; Infinity for never. */
+  readonly nextDue: Micros;
+  follow(readings: Readings, now: Micros): void;
+  /** Goes on with what a measure of the same rule and subject had gathered. */
+  adopt(earlier: Measure): void;
+  /** What must survive a restart, as plain data without instants; null for nothing. */
+  keep(now: Micros): MeasureRecord | null;
+  /** Goes on with what was kept before a restart. */
+  recall(record: MeasureRecord, now: Micros): void;
+}
+
+/** Plain numbers, by names that the kind of measure gives them. */
+export type MeasureRecord = Readonly<Record<string, readonly number[]>>;

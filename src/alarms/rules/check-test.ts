@@ -1,0 +1,128 @@
+import type { UnitCode } from "../../units/codes.ts";
+import { checkCondition } from "./check-condition.ts";
+import type { SignalReference } from "./rule.ts";
+import { ENGINE_PAIR, isAbsolute } from "./signal-name.ts";
+import type { Fit, SignalCheck } from "./signal-check.ts";
+import type { DeviationTest, LimitTest, RateTest, Test } from "./test.ts";
+
+/** Numbers of the boat file that a setpoint can be a share of, with their units. */
+export const BOAT_NUMBERS: Readonly<Record<string, UnitCode>> = {
+  "rated-speed": "1/min",
+  "nominal": "V",
+};
+
+/** Holds a test against the signals that it names. */
+export function checkTest(check: SignalCheck, test: Test): void {
+  const path = [test.kind];
+  switch (test.kind) {
+    case "low":
+    case "high":
+      checkOneTwin(check, test.signal, path);
+      return checkLimit(check, test);
+    case "reads":
+      checkOneTwin(check, test.signal, path);
+      return check.words(test.signal, test.oneOf, path);
+    case "bit-pattern":
+      for (const bit of test.bits) {
+        checkOneTwin(check, bit.signal, path);
+        check.unitOf(bit.signal, path);
+      }
+      return;
+    case "not-heard":
+      checkOneTwin(check, test.signal, path);
+      check.unitOf(test.signal, path);
+      return;
+    case "deviation":
+      return checkDeviation(check, test);
+    case "rate-of-change":
+      checkOneTwin(check, test.signal, path);
+      return checkRate(check, test);
+    case "discrepancy":
+      checkCondition(check, test.commanded, [...path, "commanded"]);
+      return checkCondition(check, test.actual, [...path, "actual"]);
+    case "count":
+      return checkCondition(check, test.startsOf, [...path, "starts-of"]);
+    case "running-time":
+      return checkCondition(check, test.while, [...path, "while"]);
+    case "moved":
+      return;
+  }
+}
+
+/** A rule about twins compares them; it does not ask about one. */
+function checkOneTwin(check: SignalCheck, reference: SignalReference, path: readonly string[]) {
+  if (check.each !== ENGINE_PAIR || reference.of !== null || isAbsolute(reference.name)) return;
+  check.conflict(
+    path,
+    `"${reference.name}" is a signal of one engine, and this rule is about two`,
+    "compare them with deviation, or say each: engine",
+  );
+}
+
+function checkLimit(check: SignalCheck, test: LimitTest): void {
+  const { kind, setpoint, deadband, signal: reference } = test;
+  const unit = check.unitOf(reference, [kind]);
+  const fit: Fit = { reference, unit, path: [kind, "setpoint"] };
+  if (setpoint.kind === "fixed" || setpoint.kind === "per-nominal") {
+    check.fits(setpoint.amount, "limit", fit);
+  } else if (setpoint.kind === "share-of") {
+    checkShare(check, setpoint.number, fit);
+  } else {
+    const alongUnit = check.unitOf(setpoint.along, fit.path);
+    for (const point of setpoint.points) {
+      const path = [...fit.path, "curve", point.at.written];
+      check.fits(point.at, "place", { reference: setpoint.along, unit: alongUnit, path });
+      check.fits(point.limit, "limit", { ...fit, path });
+    }
+  }
+  check.differenceFits(deadband, "deadband", { ...fit, path: [kind, "deadband"] });
+}
+
+function checkShare(check: SignalCheck, number: string, fit: Fit): void {
+  const code = BOAT_NUMBERS[number];
+  if (code === undefined) {
+    check.unknownName(fit.path, number, "a setpoint", Object.keys(BOAT_NUMBERS));
+  } else {
+    check.fits({ value: 0, code, written: number }, "number", fit);
+  }
+}
+
+function checkDeviation(check: SignalCheck, test: DeviationTest): void {
+  const { signal: reference, against, limit, deadband } = test;
+  const unit = check.unitOf(reference, ["deviation"]);
+  if (against === null && check.each !== ENGINE_PAIR) {
+    check.conflict(
+      ["deviation"],
+      "a deviation compares two signals, and only one is named",
+      "name the other with against, or say each: engine-pair",
+    );
+  }
+  if (against !== null) {
+    const otherUnit = check.unitOf(against, ["deviation"], "against");
+    if (otherUnit !== undefined) {
+      const other = { value: 0, code: otherUnit, written: against.name };
+      check.fits(other, "signal", { reference, unit, path: ["deviation", "against"] });
+    }
+  }
+  check.differenceFits(limit, "limit", { reference, unit, path: ["deviation", "limit"] });
+  // The deadband of a share is a share of that share: of no temperature.
+  if (deadband.kind === "share" || limit.kind === "share") return;
+  check.differenceFits(deadband, "deadband", { reference, unit, path: ["deviation", "deadband"] });
+}
+
+function checkRate(check: SignalCheck, test: RateTest): void {
+  const { signal: reference, side, change, deadband } = test;
+  const path = ["rate-of-change"];
+  const unit = check.unitOf(reference, path);
+  if (change.kind === "share" && unit !== undefined && unit !== "%") {
+    check.conflict(
+      [...path, side],
+      `a ${side} of ${change.percent} % leaves open of what`,
+      "write how far the signal goes, with its unit",
+    );
+  } else {
+    check.differenceFits(change, side, { reference, unit, path: [...path, side] });
+  }
+  if (deadband.kind === "share") return;
+  check.differenceFits(deadband, "deadband", { reference, unit, path: [...path, "deadband"] });
+}
