@@ -2,8 +2,9 @@ import { check } from "./check.ts";
 import type { Command } from "./command.ts";
 import { demo } from "./demo.ts";
 import { exportCommand } from "./export.ts";
+import { record } from "./record.ts";
 import { rehearse } from "./rehearse.ts";
 import { run } from "./run.ts";
 
 /** Every command, in the order in which the help lists them. */
-export const COMMANDS: readonly Command[] = [run, demo, rehearse, check, exportCommand];
+export const COMMANDS: readonly Command[] = [run, demo, rehearse, check, record, exportCommand];
