@@ -1,3 +1,5 @@
+import { type Micros, MILLISECOND } from "../ground/time.ts";
+
 /**
  * Repeatable chance: the same seed and label give the same numbers on every machine. The generator
  * is "xorshift32" with the shifts 13, 17, 5 (G. Marsaglia, "Xorshift RNGs", Journal of Statistical
@@ -29,6 +31,15 @@ export class Random {
 
   between(low: number, high: number): number {
     return low + (high - low) * this.fraction();
+  }
+
+  oneOf<Of>(list: readonly Of[]): Of {
+    return list[Math.floor(this.fraction() * list.length)];
+  }
+
+  /** A length of time between so many seconds, in whole milliseconds. */
+  time(low: number, high: number): Micros {
+    return Math.round(this.between(low * 1000, high * 1000)) * MILLISECOND;
   }
 
   /** Bell-shaped, around zero, never beyond ±`most`: no reading lies far out by chance. */

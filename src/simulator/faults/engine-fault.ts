@@ -21,6 +21,21 @@ export type EngineFault =
   | { readonly kind: "gearbox-slips"; readonly engine: Side }
   | { readonly kind: "engine-room-fan-stops" };
 
+const KINDS: Readonly<Record<EngineFault["kind"], true>> = {
+  "oil-strainer-clogs": true,
+  "oil-lost": true,
+  "bearings-worn": true,
+  "coolant-blocked": true,
+  "alternator-dead": true,
+  "alternator-unregulated": true,
+  "gearbox-slips": true,
+  "engine-room-fan-stops": true,
+};
+
+export function isEngineFault(fault: { readonly kind: string }): fault is EngineFault {
+  return Object.hasOwn(KINDS, fault.kind);
+}
+
 export function setEngineFault(fault: EngineFault, on: boolean, { boat }: Scene): void {
   if (fault.kind === "engine-room-fan-stops") {
     boat.engineRoom.fanWorks = !on;

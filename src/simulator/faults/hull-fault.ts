@@ -23,6 +23,21 @@ export type HullFault =
   | { readonly kind: "mooring-drags"; readonly speed: number }
   | { readonly kind: "detector-faulty" };
 
+const KINDS: Readonly<Record<HullFault["kind"], true>> = {
+  "bilge-leaks": true,
+  "bilge-siphons": true,
+  "float-loose": true,
+  "pump-dead": true,
+  "pump-choked": true,
+  "tank-leaks": true,
+  "mooring-drags": true,
+  "detector-faulty": true,
+};
+
+export function isHullFault(fault: { readonly kind: string }): fault is HullFault {
+  return Object.hasOwn(KINDS, fault.kind);
+}
+
 export function setHullFault(fault: HullFault, on: boolean, { boat }: Scene): void {
   switch (fault.kind) {
     case "bilge-leaks": {

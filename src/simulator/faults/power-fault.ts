@@ -16,6 +16,20 @@ export type PowerFault =
   /** The shunt was fitted the other way round: current and counted charge run backwards. */
   | { readonly kind: "shunt-reversed" };
 
+const KINDS: Readonly<Record<PowerFault["kind"], true>> = {
+  "charger-fault": true,
+  "charger-asleep": true,
+  "charger-overcharges": true,
+  "shore-power-lost": true,
+  "house-opens": true,
+  "start-battery-tired": true,
+  "shunt-reversed": true,
+};
+
+export function isPowerFault(fault: { readonly kind: string }): fault is PowerFault {
+  return Object.hasOwn(KINDS, fault.kind);
+}
+
 export function setPowerFault(fault: PowerFault, on: boolean, scene: Scene): void {
   const { boat } = scene;
   switch (fault.kind) {

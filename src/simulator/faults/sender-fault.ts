@@ -14,6 +14,18 @@ export type SenderFault =
   /** A slow device measures only so often, and repeats itself meanwhile. */
   | { readonly kind: "repeats-itself"; readonly device: string; readonly every: Micros };
 
+const KINDS: Readonly<Record<SenderFault["kind"], true>> = {
+  reading: true,
+  "fix-strays": true,
+  "receiver-believes": true,
+  "sensors-gone": true,
+  "repeats-itself": true,
+};
+
+export function isSenderFault(fault: { readonly kind: string }): fault is SenderFault {
+  return Object.hasOwn(KINDS, fault.kind);
+}
+
 export function setSenderFault(fault: SenderFault, on: boolean, scene: Scene): void {
   switch (fault.kind) {
     case "reading": {

@@ -2,6 +2,7 @@ import type { Scenario } from "../happening.ts";
 import { ADDRESS_CHANGES } from "./address-changes.ts";
 import { BATTERY_OPENS_UNDER_CHARGE } from "./battery-opens-under-charge.ts";
 import { BATTERY_SAG } from "./battery-sag.ts";
+import { BUS_GOES_DEAD } from "./bus-goes-dead.ts";
 import { CHARGER_AT_REST } from "./charger-at-rest.ts";
 import { CHARGER_DOES_NOT_HOLD } from "./charger-does-not-hold.ts";
 import { CHARGER_OVERCHARGES } from "./charger-overcharges.ts";
@@ -94,6 +95,7 @@ const MOODS = [
   GENERATOR,
   NOISY_SENDERS,
   ADDRESS_CHANGES,
+  BUS_GOES_DEAD,
   CLOCK_STEPS,
 ];
 

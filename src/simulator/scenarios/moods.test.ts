@@ -265,4 +265,10 @@ describe("senders and boxes", () => {
     expect(Math.max(...fixes.slice(1).map(({ time }, i) => time - fixes[i].time)))
       .toBeLessThan(SECOND);
   });
+
+  test("a house bank that opens at the mooring takes the whole bus with it, until it closes", () => {
+    const times = told("bus-goes-dead").map(({ time }) => time / SECOND);
+    expect(times.filter((time) => time > 121 && time < 300)).toEqual([]);
+    expect(times.some((time) => time > 310)).toBe(true);
+  });
 });
