@@ -7,8 +7,13 @@ const SYMBOLS = {
   poll: { parameters: ["buffer", "u64", "i32"], result: "i32", nonblocking: true },
   read: { parameters: ["i32", "buffer", "usize"], result: "isize" },
   write: { parameters: ["i32", "buffer", "usize"], result: "isize" },
+  fcntl: { parameters: ["i32", "i32", "i32"], result: "i32" },
   close: { parameters: ["i32"], result: "i32" },
 } as const satisfies Deno.ForeignLibraryInterface;
+
+/** F_SETFL and O_NONBLOCK of Linux's `fcntl.h`. */
+const SET_FLAGS = 4;
+const NOT_WAITING = 0x800;
 
 export class PseudoTerminal {
   readonly #call = Deno.dlopen("libc.so.6", SYMBOLS).symbols;
@@ -27,6 +32,7 @@ export class PseudoTerminal {
     }
     [this.#master, this.#slave] = ends;
     this.device = new TextDecoder().decode(name.subarray(0, name.indexOf(0)));
+    this.#call.fcntl(this.#master, SET_FLAGS, NOT_WAITING);
     const settings = new Uint8Array(64);
     this.#call.tcgetattr(this.#slave, settings);
     this.#call.cfmakeraw(settings);
@@ -48,10 +54,13 @@ export class PseudoTerminal {
     return undefined;
   }
 
-  write(bytes: Uint8Array): void {
-    for (let at = 0; at < bytes.length;) {
+  /** Hands on bytes as fast as somebody reads the device. */
+  async write(bytes: Uint8Array): Promise<void> {
+    for (let at = 0; at < bytes.length && !this.#unplugged;) {
       const part = bytes.slice(at, at + 1024);
-      at += Math.max(0, Number(this.#call.write(this.#master, part, BigInt(part.length))));
+      const count = Number(this.#call.write(this.#master, part, BigInt(part.length)));
+      if (count > 0) at += count;
+      else await new Promise((resolve) => setTimeout(resolve, 1));
     }
   }
 

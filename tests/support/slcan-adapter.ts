@@ -25,8 +25,8 @@ export class SlcanAdapter {
     return this.#terminal.device;
   }
 
-  say(text: string): void {
-    this.#terminal.write(new TextEncoder().encode(text));
+  say(text: string): Promise<void> {
+    return this.#terminal.write(new TextEncoder().encode(text));
   }
 
   async unplug(): Promise<void> {
@@ -41,15 +41,15 @@ export class SlcanAdapter {
       if (bytes === undefined) return;
       const typed = (rest + new TextDecoder().decode(bytes)).split("\r");
       rest = typed.pop() ?? "";
-      for (const command of typed) this.#obey(command);
+      for (const command of typed) await this.#obey(command);
     }
   }
 
-  #obey(command: string): void {
+  async #obey(command: string): Promise<void> {
     if (command === "") return;
     this.commands.push(command);
     const answer = this.#answers[command] ?? DONE;
-    this.say(answer);
-    if (command === "L" && answer === DONE) this.#terminal.write(this.#lines);
+    await this.say(answer);
+    if (command === "L" && answer === DONE) void this.#terminal.write(this.#lines);
   }
 }

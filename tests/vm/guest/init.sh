@@ -11,6 +11,6 @@ for module in can can-raw can-dev vcan slcan sja1000 kvaser_pci; do
   insmod "/modules/$module.ko"
 done
 ip link set lo up
-deno run -A --no-lock --no-config /checks.js
+deno run -A --no-lock --no-config /checks.js "$only"
 echo "GUEST ended with $?"
 poweroff -f
