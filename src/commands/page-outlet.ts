@@ -63,7 +63,7 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
 
 /** @param statuses alarms as they were when they were last saved */
 function viewOf(
-  { watch, boat, demo }: PageParts,
+  { watch, boat, demo, clock }: PageParts,
   statuses: readonly AlarmStatus[],
   previous: BoatView | undefined,
 ): BoatView {
@@ -85,7 +85,8 @@ function viewOf(
         reason,
       })),
     },
-    now: timeline.wallOf(timeline.now),
+    // Before the first frame only this computer's clock knows what time it is.
+    now: watch.lastFrame === 0 ? clock.wall() : timeline.wallOf(timeline.now),
     lastFrame: watch.lastFrame,
     wallOf: (steady) => timeline.wallOf(steady),
   }, previous);

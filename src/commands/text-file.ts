@@ -13,10 +13,14 @@ export interface TextFile {
 /** @throws {CommandFailure} that says which file cannot be read, and why */
 export async function readTextFile(place: string, folder: string): Promise<TextFile> {
   const path = resolve(folder, place);
+  const name = shortName(path, folder);
+  const bytes = await Deno.readFile(path).catch((error) => {
+    throw new CommandFailure(`${name} cannot be read: ${reasonOf(error)}.`);
+  });
   try {
-    return { name: shortName(path, folder), path, text: await Deno.readTextFile(path) };
-  } catch (error) {
-    throw new CommandFailure(`${shortName(path, folder)} cannot be read: ${reasonOf(error)}.`);
+    return { name, path, text: new TextDecoder("utf-8", { fatal: true }).decode(bytes) };
+  } catch {
+    throw new CommandFailure(`${name} cannot be read: it is no text in UTF-8.`);
   }
 }
 
@@ -46,5 +50,6 @@ function reasonOf(error: unknown): string {
   if (error instanceof Deno.errors.NotFound) return "there is no such file";
   if (error instanceof Deno.errors.PermissionDenied) return "it is not allowed";
   if (error instanceof Deno.errors.NotCapable) return "it is not allowed";
+  if (error instanceof Deno.errors.IsADirectory) return "it is a folder";
   return error instanceof Error ? error.message : String(error);
 }

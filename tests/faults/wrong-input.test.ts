@@ -11,7 +11,8 @@ async function said(
   typed: readonly string[],
   files: Readonly<Record<string, string | Uint8Array>> = {},
 ): Promise<{ code: number; says: string; out: string }> {
-  const folder = ownFolder({ "trip.log": TRIP.text, ...files });
+  const trip = { "trip.log": TRIP.text, "trip.log.gz": gzipSync(TRIP.text) };
+  const folder = ownFolder({ ...trip, ...files });
   const { code, out, error } = await sternfast(typed, { folder });
   expect(error, "a trace of the program's inside").not.toMatch(/at file:|Uncaught/);
   return { code, says: error.replaceAll(`${folder}/`, ""), out };
@@ -38,6 +39,8 @@ describe("what was typed", () => {
       ["run", "trip.log", "--boat", "bota.yaml"],
       "bota.yaml cannot be read: there is no such file.\n",
     ],
+    [["run", "trip.log", "--boat", "."], " cannot be read: it is a folder.\n"],
+    [["check", "trip.log.gz"], "trip.log.gz cannot be read: it is no text in UTF-8.\n"],
     [["run", "trip.log", "--page", "8250"], '--page: found "8250", expected HOST:PORT'],
     [["run", "trip.log", "--broker", "localhost"], '--broker: found "localhost", expected mqtt://'],
     [["run", "simulator:harbor-day"], 'did you mean "harbour-day"?\n'],
