@@ -59,7 +59,11 @@ class SlowStore extends MemoryStore {
   }
 }
 
-function gatewayOf(outlets: readonly Outlet[], store = new MemoryStore("00112233aabbccdd")) {
+function gatewayOf(
+  outlets: readonly Outlet[],
+  store = new MemoryStore("00112233aabbccdd"),
+  interrupted = new AbortController().signal,
+) {
   const rules = readRules("rules.yaml", LOW, KNOWN_QUANTITIES).value?.rules ?? [];
   const busNames = new BusNames();
   busNames.numberOf("can0");
@@ -71,6 +75,7 @@ function gatewayOf(outlets: readonly Outlet[], store = new MemoryStore("00112233
     store,
     clock: { steady: () => START, wall: () => START },
     outlets,
+    interrupted,
     onChanges: (news) => changes.push(...news.map(({ to }) => to)),
     onTrouble: ({ message }) => troubles.push(message),
   });
@@ -152,6 +157,16 @@ describe("the gateway", () => {
     await following;
     clearInterval(rest);
     expect(listener.saved).toEqual(["unacknowledged", "returned-unacknowledged"]);
+  });
+
+  test("does not wait for a disk that hangs once it is told to stop", async () => {
+    const interruption = new AbortController();
+    const store = new SlowStore("00112233aabbccdd");
+    const { gateway, changes } = gatewayOf([], store, interruption.signal);
+    const following = gateway.follow([volts([11.5])]);
+    interruption.abort();
+    expect(await following).toEqual([]);
+    expect(changes).toEqual(["unacknowledged"]);
   });
 
   test("says an answer was taken only when it is saved", async () => {

@@ -24,6 +24,8 @@ export interface GatewayParts {
   readonly store: Store;
   readonly clock: Clock;
   readonly outlets: readonly Outlet[];
+  /** Whoever wants to stop does not wait for a disk that hangs. */
+  readonly interrupted: AbortSignal;
   /** Told of changes as they come, in order. */
   readonly onChanges: (changes: readonly AlarmChange[]) => void;
   /** A fault of one outlet, or a store that refuses: the others go on. */
@@ -51,7 +53,10 @@ export class Gateway {
   /** Rejects when the watch itself fails, in a timer or in a turn that nobody waits for. */
   readonly #failed = Promise.withResolvers<never>();
 
+  readonly #interrupted: Promise<void>;
+
   constructor(readonly parts: GatewayParts) {
+    this.#interrupted = aborted(parts.interrupted);
     this.#failed.promise.catch(() => {});
   }
 
@@ -100,7 +105,8 @@ export class Gateway {
     };
     await Promise.all(sources.filter(({ live }) => live).map(followOne));
     for (const source of sources) if (!source.live) await followOne(source);
-    await this.#turn();
+    // `close` waits for the disk.
+    this.#turn().catch(this.#failed.reject);
     return early;
   }
 
@@ -113,7 +119,7 @@ export class Gateway {
         this.#heard = { stamp: batch.times[batch.count - 1], at: clock.steady() };
       } else {
         // A recording waits for the disk: it must not run ahead of what is kept.
-        await this.#turn();
+        await Promise.race([this.#turn(), this.#interrupted]);
       }
     }
   }

@@ -60,6 +60,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       store,
       clock,
       outlets,
+      interrupted,
       onChanges: print,
       onTrouble: sayOnce(say),
     });
