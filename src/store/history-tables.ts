@@ -1,4 +1,4 @@
-import { DatabaseSync } from "node:sqlite";
+import { DatabaseSync, type StatementSync } from "node:sqlite";
 import { z } from "zod";
 import { DAY, type Micros, MINUTE } from "../ground/time.ts";
 import { type Sheet, SHEET_SIZE } from "./history.ts";
@@ -43,6 +43,9 @@ const blockRow = z.object({
  */
 export class HistoryTables {
   readonly #database: DatabaseSync;
+  /** These two run for every signal and minute. */
+  readonly #readBlock: StatementSync;
+  readonly #writeBlock: StatementSync;
   readonly #series = new Map<string, Series>();
   readonly #byId = new Map<number, Series>();
 
@@ -56,6 +59,10 @@ export class HistoryTables {
       this.#database.exec("PRAGMA synchronous = NORMAL");
       this.#prepareTables();
       this.#readSeries();
+      this.#readBlock = this.#database
+        .prepare("SELECT minutes FROM block WHERE boot = ? AND hour = ? AND series = ?");
+      this.#writeBlock = this.#database
+        .prepare("INSERT OR REPLACE INTO block VALUES (?, ?, ?, ?)");
     } catch (error) {
       this.#database.close();
       throw error;
@@ -110,10 +117,13 @@ export class HistoryTables {
         AND number < (SELECT coalesce(min(number), 9e15) FROM sheet WHERE boot = ?)
       ORDER BY number LIMIT ?
     `).all(after, boot, limit);
-    return z.array(sheetRow).parse(rows).map(({ number, minute, first, last }) => ({
-      number,
-      records: this.#recordsAt(minute, first, last),
-    }));
+    const hours = new Map<string, MinuteRecord[]>();
+    return z.array(sheetRow).parse(rows).map(({ number, minute, first, last }) => {
+      const around = `${Math.floor(minute / 60)} ${first} ${last}`;
+      const found = hours.get(around) ?? this.#recordsAround(minute, first, last);
+      hours.set(around, found);
+      return { number, records: found.filter((record) => endOf(record) === minute) };
+    });
   }
 
   records(name: string, from: number, to: number): MinuteRecord[] {
@@ -183,25 +193,21 @@ export class HistoryTables {
 
   #put(record: MinuteRecord, series: Series, boot: string): void {
     const hour = Math.floor(record.minute / 60);
-    const row = this.#database
-      .prepare("SELECT hour, series, minutes FROM block WHERE boot = ? AND hour = ? AND series = ?")
-      .get(boot, hour, series.id);
-    const before = row === undefined ? new Uint8Array() : blockRow.parse(row).minutes;
-    this.#database.prepare("INSERT OR REPLACE INTO block VALUES (?, ?, ?, ?)")
-      .run(boot, hour, series.id, withRecord(series, before, record));
+    const row = this.#readBlock.get(boot, hour, series.id);
+    const before = row?.minutes instanceof Uint8Array ? row.minutes : new Uint8Array();
+    this.#writeBlock.run(boot, hour, series.id, withRecord(series, before, record));
   }
 
-  /** Records that end with a minute, of a range of series. */
-  #recordsAt(minute: number, first: number, last: number): MinuteRecord[] {
+  /** Records of a range of series in the hour of a minute and the one before. */
+  #recordsAround(minute: number, first: number, last: number): MinuteRecord[] {
     const hour = Math.floor(minute / 60);
     const rows = this.#database.prepare(`
       SELECT hour, series, minutes FROM block
       WHERE boot = '' AND hour BETWEEN ? AND ? AND series BETWEEN ? AND ? ORDER BY series, hour
     `).all(hour - 1, hour, first, last);
-    return z.array(blockRow).parse(rows).flatMap(({ series: id, minutes }) => {
+    return z.array(blockRow).parse(rows).flatMap(({ hour, series: id, minutes }) => {
       const series = this.#byId.get(id);
-      if (series === undefined) return [];
-      return recordsOf(series, hour, minutes).filter((record) => endOf(record) === minute);
+      return series === undefined ? [] : recordsOf(series, hour, minutes);
     });
   }
 

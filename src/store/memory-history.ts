@@ -3,6 +3,9 @@ import type { History, Sheet } from "./history.ts";
 import { HistoryTables } from "./history-tables.ts";
 import type { MinuteRecord } from "./minute-record.ts";
 
+/** It never outlives the one start of the program that it knows. */
+const BOOT = "this";
+
 /** A history that lasts as long as the program: the same tables, without a file. */
 export class MemoryHistory implements History {
   readonly #tables = new HistoryTables(":memory:");
@@ -11,16 +14,16 @@ export class MemoryHistory implements History {
     return this.#tables.lastSheet;
   }
 
-  add(records: readonly MinuteRecord[], boot: string | null): Promise<void> {
-    return Promise.resolve(this.#tables.add(records, boot ?? ""));
+  add(records: readonly MinuteRecord[], provisional: boolean): Promise<void> {
+    return Promise.resolve(this.#tables.add(records, provisional ? BOOT : ""));
   }
 
-  restamp(boot: string, minutes: number): Promise<void> {
-    return Promise.resolve(this.#tables.restamp(boot, minutes));
+  restamp(minutes: number): Promise<void> {
+    return Promise.resolve(this.#tables.restamp(BOOT, minutes));
   }
 
-  sheetsAfter(after: number, limit: number, boot: string): Promise<readonly Sheet[]> {
-    return Promise.resolve(this.#tables.sheetsAfter(after, limit, boot));
+  sheetsAfter(after: number, limit: number): Promise<readonly Sheet[]> {
+    return Promise.resolve(this.#tables.sheetsAfter(after, limit, BOOT));
   }
 
   records(name: string, from: number, to: number): Promise<readonly MinuteRecord[]> {
@@ -35,7 +38,7 @@ export class MemoryHistory implements History {
     return Promise.resolve(this.#tables.settle(outlet, number));
   }
 
-  forget(before: Micros, mostBytes: number, boot: string): Promise<void> {
-    return Promise.resolve(this.#tables.forget(before, mostBytes, boot));
+  forget(before: Micros, mostBytes: number): Promise<void> {
+    return Promise.resolve(this.#tables.forget(before, mostBytes, BOOT));
   }
 }

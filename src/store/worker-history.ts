@@ -5,19 +5,23 @@ import type { StoreThread } from "./store-thread.ts";
 
 /** The history of a state folder, behind the same thread as everything else that lies there. */
 export class WorkerHistory implements History {
+  /** Provisional minutes of another start of the program are counted from another zero. */
+  readonly #boot = crypto.randomUUID();
+
   constructor(readonly thread: StoreThread, public lastSheet: number) {}
 
-  async add(records: readonly MinuteRecord[], boot: string | null): Promise<void> {
-    const request = { kind: "add-minutes", records, boot: boot ?? "" } as const;
+  async add(records: readonly MinuteRecord[], provisional: boolean): Promise<void> {
+    const request = { kind: "add-minutes", records, boot: provisional ? this.#boot : "" } as const;
     this.lastSheet = (await this.thread.ask(request, "sheet-number")).number;
   }
 
-  async restamp(boot: string, minutes: number): Promise<void> {
-    await this.thread.ask({ kind: "restamp", boot, minutes }, "done");
+  async restamp(minutes: number): Promise<void> {
+    await this.thread.ask({ kind: "restamp", boot: this.#boot, minutes }, "done");
   }
 
-  async sheetsAfter(after: number, limit: number, boot: string): Promise<readonly Sheet[]> {
-    return (await this.thread.ask({ kind: "sheets", after, limit, boot }, "sheets")).sheets;
+  async sheetsAfter(after: number, limit: number): Promise<readonly Sheet[]> {
+    const request = { kind: "sheets", after, limit, boot: this.#boot } as const;
+    return (await this.thread.ask(request, "sheets")).sheets;
   }
 
   async records(name: string, from: number, to: number): Promise<readonly MinuteRecord[]> {
@@ -32,7 +36,8 @@ export class WorkerHistory implements History {
     await this.thread.ask({ kind: "settle-sheets", outlet, number }, "done");
   }
 
-  async forget(before: Micros, mostBytes: number, boot: string): Promise<void> {
-    await this.thread.ask({ kind: "forget-minutes", before, mostBytes, boot }, "done");
+  async forget(before: Micros, mostBytes: number): Promise<void> {
+    const request = { kind: "forget-minutes", before, mostBytes, boot: this.#boot } as const;
+    await this.thread.ask(request, "done");
   }
 }

@@ -5,8 +5,12 @@ import { type SignalFacts, SignalTable } from "../../src/boat/signal-table.ts";
 import { alarmPayload, alarmTopic, eventPayload } from "../../src/outputs/mqtt/alarm-payload.ts";
 import { commandAnswers } from "../../src/outputs/mqtt/command-answer.ts";
 import { devicePayload, deviceTopic } from "../../src/outputs/mqtt/device-payload.ts";
+import { historyPack } from "../../src/outputs/mqtt/history-payload.ts";
 import { linkLostPayload, linkPayload } from "../../src/outputs/mqtt/link-payload.ts";
 import { notHeardPayload, signalPayload } from "../../src/outputs/mqtt/signal-payload.ts";
+import type { Sheet } from "../../src/store/history.ts";
+import type { NumberRecord } from "../../src/store/minute-record.ts";
+import type { UnitCode } from "../../src/units/codes.ts";
 import { expectGolden } from "../support/golden.ts";
 import { BASE, MORNING, RAISED, STATUS } from "../support/mqtt-boat.ts";
 
@@ -22,6 +26,7 @@ test("topics and payloads are those of the contract", () => {
     `${alarmTopic(STATUS)} ${alarmPayload(STATUS)}`,
     `${alarmTopic(STATUS)} ${alarmPayload({ ...STATUS, ...NEVER_RAISED })}`,
     `event ${eventPayload("00112233aabbccdd", { number: 1, change: RAISED })}`,
+    `history/pack ${historyPack(BASE, "00112233aabbccdd", SHEETS)}`,
     `${deviceTopic(DEVICE)} ${devicePayload(DEVICE)}`,
     ...commandAnswers("a1", { accepted: true }, null, BASE, MORNING)
       .map(({ topic, payload }) => `${topic} ${payload}`),
@@ -33,7 +38,44 @@ test("topics and payloads are those of the contract", () => {
   expectGolden(GOLDEN, lines.map((line) => `${BASE}${line}\n`).join(""));
 });
 
-const TOLD = { epoch: "00112233aabbccdd", number: 41 };
+const TOLD = { epoch: "00112233aabbccdd", number: 41, history: 7 };
+
+/** 2026-06-14T10:12Z */
+const MINUTE = Math.floor(MORNING / 60_000_000);
+const SHEETS: Sheet[] = [
+  { number: 6, records: [numbers("engine/port/speed", "1/min", 700.25, MINUTE)] },
+  {
+    number: 7,
+    records: [
+      numbers("engine/port/speed", "1/min", 2600, MINUTE + 1),
+      numbers("tank/fuel-port/level", "%", 40.5, MINUTE - 3, 5),
+      numbers("engine/port/fuel-rate", "L/h", 12.3, MINUTE + 1),
+      numbers("battery/house/charge", "A.h", 200, MINUTE + 1),
+      numbers("position/latitude", "deg", 50.4123456, MINUTE + 1),
+      numbers("heading/magnetic", "deg", 359, MINUTE + 1),
+      numbers("heading/rate-of-turn", "deg/s", 3, MINUTE + 1),
+      numbers("bilge/aft/float", "1", 0, MINUTE + 1),
+      {
+        name: "charger/shore/operating-state",
+        minute: MINUTE + 1,
+        length: 1,
+        count: 40,
+        word: "float",
+      },
+    ],
+  },
+];
+
+function numbers(
+  name: string,
+  unit: UnitCode,
+  value: number,
+  minute: number,
+  length = 1,
+): NumberRecord {
+  const values = { min: value, mean: value, max: value };
+  return { name, unit, decimals: 2, minute, length, count: 60, ...values };
+}
 
 const NEVER_RAISED = {
   state: "normal",

@@ -92,6 +92,7 @@ describe.skipIf(!hasMosquitto()).each(brokers)("on $name", ({ start, version }) 
       interval: 300,
       epoch: "00112233aabbccdd",
       number: 0,
+      history: 0,
     });
     boat.turn(5 * MINUTE);
     await seen("link", 2);

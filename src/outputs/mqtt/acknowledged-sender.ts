@@ -5,6 +5,7 @@ import type { Store } from "../../store/store.ts";
 import { eventPayload } from "./alarm-payload.ts";
 import type { BrokerConnection } from "./broker-connection.ts";
 import type { EventOutbox } from "./event-outbox.ts";
+import type { HistoryOutbox } from "./history-outbox.ts";
 import { LatestStates } from "./latest-states.ts";
 import { LINK_INTERVAL, linkPayload } from "./link-payload.ts";
 import { happened, type Outgoing, retained } from "./outgoing.ts";
@@ -16,6 +17,7 @@ const WINDOW = 16;
 export interface AcknowledgedSenderParts {
   readonly store: Store;
   readonly outbox: EventOutbox;
+  readonly history: HistoryOutbox;
   readonly topics: RetainedTopics;
   readonly clock: Clock;
   /** From 0 to 1, for the jitter between tries. */
@@ -26,8 +28,8 @@ export interface AcknowledgedSenderParts {
 }
 
 /**
- * What waits for the broker's acknowledgement: events in order, then the latest states, then `link`.
- * All of it stays owed until it is acknowledged, so a broken connection loses nothing.
+ * What waits for the broker's acknowledgement: events in order, then the latest states, then `link`,
+ * then history. All of it stays owed until it is acknowledged, so a broken connection loses nothing.
  *
  * Order of calls: `begin` on each new connection, `wake` whenever something may be owed.
  */
@@ -35,6 +37,8 @@ export class AcknowledgedSender {
   readonly states = new LatestStates();
   /** Set once the signals were said on this connection: only then is "connected" true of all. */
   linkMayFollow = false;
+  /** Set at the end: history goes out although a pack is not full. */
+  hurry = false;
   /** When `link` is to be repeated; -Infinity until it was said on this connection. */
   #linkDue: Micros = -Infinity;
   /** The broker has refused something on this connection; nothing is sent before this time. */
@@ -94,7 +98,7 @@ export class AcknowledgedSender {
 
   /** False when nothing is owed. */
   async #sendSome(connection: BrokerConnection): Promise<boolean> {
-    const { store, outbox, clock } = this.parts;
+    const { store, outbox, history, clock } = this.parts;
     const sent = await outbox.sendSome(
       (event) => connection.publish(happened("event", eventPayload(store.epoch, event))),
       () => clock.wall(),
@@ -102,7 +106,12 @@ export class AcknowledgedSender {
     if (sent) return true;
     const states = this.states.next(WINDOW);
     await Promise.all(states.map((state) => this.#sendState(connection, state)));
-    return states.length > 0 || await this.#sendLink(connection);
+    if (states.length > 0 || await this.#sendLink(connection)) return true;
+    return await history.sendSome(
+      (pack) => connection.publish(happened("history/pack", pack)),
+      clock.steady(),
+      this.hurry,
+    );
   }
 
   async #sendState(connection: BrokerConnection, state: Outgoing): Promise<void> {
@@ -132,8 +141,8 @@ export class AcknowledgedSender {
 
   /** `link` as it is to be said now. */
   link(state: "connected" | "stopped"): Outgoing {
-    const { store, outbox, clock } = this.parts;
-    const told = { epoch: store.epoch, number: outbox.mark };
+    const { store, outbox, history, clock } = this.parts;
+    const told = { epoch: store.epoch, number: outbox.mark, history: history.mark };
     return retained("link", linkPayload(state, clock.wall(), told), 1);
   }
 }

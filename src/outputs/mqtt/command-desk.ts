@@ -25,7 +25,7 @@ export interface CommandDeskParts {
   /** Hands an answer to the alarms, which accept or refuse it. */
   readonly onAnswer: (answer: Acknowledge) => AnswerOutcome | Promise<AnswerOutcome>;
   readonly onResend: (command: ResendCommand) => Promise<CommandOutcome>;
-  readonly onReceipt: (command: ReceivedCommand) => CommandOutcome;
+  readonly onReceipt: (command: ReceivedCommand) => Promise<CommandOutcome>;
   /** A sentence for the log, for every command that was refused. */
   readonly onRefused: (sentence: string) => void;
   readonly clock: Clock;
@@ -71,7 +71,7 @@ export class CommandDesk {
       case "resend":
         return await this.parts.onResend(judged);
       case "received":
-        return this.parts.onReceipt(judged);
+        return await this.parts.onReceipt(judged);
       case "refused":
         return { accepted: false, refused: judged.refused };
     }

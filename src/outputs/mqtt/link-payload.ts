@@ -8,6 +8,8 @@ export interface ToldSoFar {
   readonly epoch: string;
   /** Number of the last event. */
   readonly number: number;
+  /** Number of the last sheet of history. */
+  readonly history: number;
 }
 
 export function linkPayload(state: "connected" | "stopped", wall: Micros, told: ToldSoFar): string {

@@ -12,6 +12,7 @@ import { COMMAND_TOPICS, CommandDesk } from "./command-desk.ts";
 import type { ReceivedCommand, ResendCommand } from "./command-gate.ts";
 import { type DeviceFacts, devicePayload, deviceTopic } from "./device-payload.ts";
 import { ASHORE, EventOutbox } from "./event-outbox.ts";
+import { HistoryOutbox } from "./history-outbox.ts";
 import { linkLostPayload } from "./link-payload.ts";
 import { type Outgoing, retained } from "./outgoing.ts";
 import { type ReportSettings, usualDeadband } from "./report-by-exception.ts";
@@ -76,6 +77,7 @@ export class MqttOutlet {
     readonly parts: MqttOutletParts,
     readonly topics: RetainedTopics,
     readonly outbox: EventOutbox,
+    readonly history: HistoryOutbox,
     seen: readonly string[],
   ) {
     const { base, store, clock, random, broker, onState, onNotice } = parts;
@@ -83,6 +85,7 @@ export class MqttOutlet {
     this.#sender = new AcknowledgedSender({
       store,
       outbox,
+      history,
       topics,
       clock,
       random,
@@ -125,7 +128,10 @@ export class MqttOutlet {
     const { base, store, ashore = false } = parts;
     const topics = new RetainedTopics(base, await store.documents("retained-topic"));
     const seen = readSeen((await store.documents("fact")).get(SEEN_IDS));
-    return new MqttOutlet(parts, topics, await EventOutbox.open(store, { ashore }), seen);
+    const outbox = await EventOutbox.open(store, { ashore });
+    const { epoch, history } = store;
+    const packs = await HistoryOutbox.open({ history, base, epoch, ashore });
+    return new MqttOutlet(parts, topics, outbox, packs, seen);
   }
 
   /** Says what changed among the signals; call it before the table's list of changes is emptied. */
@@ -195,6 +201,7 @@ export class MqttOutlet {
 
   async #leave(): Promise<void> {
     await this.#link.decided();
+    this.#sender.hurry = true;
     this.#sender.wake();
     await this.#sender.idle();
     const connection = this.#link.connection;
@@ -206,19 +213,20 @@ export class MqttOutlet {
     await this.#link.stop();
   }
 
-  async #resend({ from, to }: ResendCommand): Promise<CommandOutcome> {
-    const range = await this.outbox.resend(from, to);
+  async #resend({ of, from, to }: ResendCommand): Promise<CommandOutcome> {
+    const range = await (of === "event" ? this.outbox : this.history).resend(from, to);
     if (range === null) return { accepted: false, refused: "None of these is kept here." };
     this.#sender.wake();
     return { accepted: true, ...range };
   }
 
-  #noteReceipt({ number }: ReceivedCommand): CommandOutcome {
-    if (this.outbox.received(number, this.parts.clock.wall())) return { accepted: true };
-    return {
-      accepted: false,
-      refused: `This boat's last event is ${this.parts.store.lastNumber}.`,
-    };
+  async #noteReceipt({ number, history }: ReceivedCommand): Promise<CommandOutcome> {
+    const { store, clock } = this.parts;
+    if (!this.outbox.received(number, clock.wall())) {
+      return { accepted: false, refused: `This boat's last event is ${store.lastNumber}.` };
+    }
+    if (history === null || await this.history.received(history)) return { accepted: true };
+    return { accepted: false, refused: `This boat's last sheet is ${store.history.lastSheet}.` };
   }
 
   #begin(): void {
