@@ -7,6 +7,13 @@ import type { RunPart } from "../rehearsal/run.ts";
 import type { RunRecord } from "../rehearsal/run-record.ts";
 import { runWords } from "../rehearsal/run-words.ts";
 import { whyLines, whyNotIn } from "../rehearsal/why/why-lines.ts";
+import { healthLines } from "../rehearsal/health/health-lines.ts";
+import { healthOf, type HealthRun } from "../rehearsal/health/health.ts";
+import { occurrencesOf } from "../rehearsal/occurrences.ts";
+import type { Sweep } from "../rehearsal/tuning/sweep.ts";
+import { Tallies } from "../rehearsal/tuning/tally.ts";
+import { tuningLines } from "../rehearsal/tuning/tuning-lines.ts";
+import { isFalseAlarm } from "../rehearsal/expectations/verdict.ts";
 import type { Surroundings } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { speakOf } from "./read-boat.ts";
@@ -23,6 +30,8 @@ interface Manner {
   readonly drafting: boolean;
   /** Rules about which the person asks why. */
   readonly asked: readonly Rule[];
+  readonly sweeps: readonly Sweep[];
+  readonly health: boolean;
 }
 
 /** Shows each run as it ends and remembers what comes of it all. */
@@ -30,6 +39,9 @@ export class RehearsalOutcome {
   #code: ExitCode = ExitCode.well;
   #held = 0;
   #failed = 0;
+  readonly #tallies: readonly Tallies[];
+  readonly #runs: HealthRun[] = [];
+  readonly #wrong = { count: 0, lasting: 0 };
 
   constructor(
     readonly setup: SoundSetup,
@@ -38,8 +50,11 @@ export class RehearsalOutcome {
     /** By recording. */
     readonly expected: readonly (ExpectationFile | null)[],
     readonly manner: Manner,
-  ) {}
+  ) {
+    this.#tallies = manner.sweeps.map((sweep) => new Tallies(sweep));
+  }
 
+  /** One run and what it was to bring. */
   async take({ first, record, sources }: RunReport): Promise<void> {
     const { terminal } = this.around;
     if (record !== null) {
@@ -62,6 +77,14 @@ export class RehearsalOutcome {
 
   /** The exit code, after one sentence where there is more than one file of expectations. */
   end(): ExitCode {
+    for (const tallies of this.#tallies) {
+      for (const line of tuningLines(tallies)) this.#say(line);
+      this.#say("");
+    }
+    if (this.manner.health) {
+      for (const line of healthLines(healthOf(this.#runs), this.#wrong)) this.#say(line);
+      this.#say("");
+    }
     const judged = this.#held + this.#failed;
     if (judged > 1) {
       this.#say(
@@ -92,9 +115,13 @@ export class RehearsalOutcome {
 
   #judge(record: RunRecord, fileOf: (part: RunPart) => ExpectationFile | null): void {
     const { rules, boat } = this.setup;
-    for (
-      const { part, verdict } of judgeRun(record, (part) => fileOf(part)?.expectations ?? null)
-    ) {
+    const expectationsOf = (part: RunPart) => fileOf(part)?.expectations ?? null;
+    for (const tallies of this.#tallies) tallies.take(record, expectationsOf);
+    const { begins, ends } = record;
+    this.#runs.push({ begins, ends, occurrences: occurrencesOf(record.changes) });
+    for (const { part, verdict } of judgeRun(record, expectationsOf)) {
+      this.#wrong.count += verdict.misses.filter(isFalseAlarm).length;
+      this.#wrong.lasting += part.ends - part.begins;
       speakOf(verdict.problems, "the expectations were not held", this.around.terminal);
       const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
         rules,

@@ -1,6 +1,8 @@
 import type { Rule } from "../alarms/rules/rule.ts";
 import { runCase } from "../rehearsal/cases/run-case.ts";
 import { hiddenRules } from "../rehearsal/expectations/hidden-rules-for.ts";
+import type { Expectations } from "../rehearsal/expectations/expectations.ts";
+import { readSweep, type Sweep } from "../rehearsal/tuning/sweep.ts";
 import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
 import { nearestName } from "../ground/spelling.ts";
 import { parseDuration } from "../units/duration.ts";
@@ -29,6 +31,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
   examples: [
     "sternfast rehearse trip.log.gz --boat boat.yaml --rules rules",
     "sternfast rehearse trip.log.gz --write-expectations",
+    "sternfast rehearse recordings/ --try 'charger-in-fault on-delay 10 to 120 s by 10'",
     "sternfast rehearse recordings/ --answer never --json",
   ],
   options: {
@@ -43,6 +46,12 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       repeatable: true,
       help: "say of one rule when its alarm came, or why it did not",
     },
+    "try": {
+      value: "'TAG setpoint 8 to 16 psi by 1'",
+      repeatable: true,
+      help: "one number of a rule at several values: setpoint, shift, on-delay or off-delay",
+    },
+    "health": { help: "rates, floods, chattering and standing alarms over all recordings" },
     ...JSON_LINES,
   },
   async run(given, around) {
@@ -63,15 +72,19 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     const synthetic = await readCases(cases, known, around.folder, terminal);
 
     const asked = given.texts("why").map((tag) => ruleOf(tag, setup.rules));
-    const rules = [
-      ...setup.rules,
-      ...hiddenRules(expected.map((file) => file?.expectations ?? null), setup.rules, asked),
+    const sweeps = given.texts("try").map((text, i) => sweepOf(text, setup.rules, i));
+    const tried = sweeps.flatMap(({ variants }) => variants.map(({ rule }) => rule));
+    const hiddenFor = (files: readonly (Expectations | null)[]) => [
+      ...hiddenRules(files, setup.rules, asked),
+      ...tried,
     ];
 
     const outcome = new RehearsalOutcome(setup, around, recordings, expected, {
       asJson: given.flag("json"),
       drafting: given.flag("write-expectations"),
       asked,
+      sweeps,
+      health: given.flag("health"),
     });
     const clock = realClock();
     const progress = new Progress(recordings, () => clock.steady());
@@ -79,7 +92,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       inputs: recordings.map(({ input }) => input),
       folder: setup.inputFolder,
       boat: setup.boat,
-      rules,
+      rules: [...setup.rules, ...hiddenFor(expected.map((file) => file?.expectations ?? null))],
       wait,
     }, {
       threads: worthThreads(recordings) ? navigator.hardwareConcurrency : 1,
@@ -91,7 +104,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     for await (const report of runs) await outcome.take(report);
     for (const one of synthetic) {
       const answering = wait === null ? undefined : new ScheduledAnswers(wait);
-      const hidden = hiddenRules([one.synthetic.expectations], setup.rules, asked);
+      const hidden = hiddenFor([one.synthetic.expectations]);
       const record = runCase(one.title, one.synthetic, {
         boat: setup.boat,
         rules: [...setup.rules, ...hidden],
@@ -117,6 +130,13 @@ function ruleOf(tag: string, rules: readonly Rule[]): Rule {
   throw new CommandFailure(
     `--why: found "${tag}", which this set of rules does not know${meant || "."}`,
   );
+}
+
+/** @throws {CommandFailure} */
+function sweepOf(text: string, rules: readonly Rule[], number: number): Sweep {
+  const read = readSweep(text, rules, number);
+  if (read.ok) return read.sweep;
+  throw new CommandFailure(`--try: ${read.why}${read.why.endsWith("?") ? "" : "."}`);
 }
 
 /** Microseconds from raising to answer; null for never. */

@@ -100,6 +100,40 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}why.txt`, `${lines.join("\n")}\n`);
   });
 
+  test("tries one number of a rule at several values and recommends the flat middle", async () => {
+    const sweeps = [
+      "oil-pressure-low-under-load shift -8 to 8 psi by 4",
+      "oil-pressure-low-under-load on-delay 0 to 20 s by 2",
+      "engine-sender-lost on-delay 5 to 45 s by 10",
+      "charger-in-fault on-delay 70 to 90 s by 10",
+      "house-voltage-low setpoint 12.9 to 13.4 V by 0.1",
+    ];
+    const typed = ["recordings", ...sweeps.flatMap((text) => ["--try", text])];
+    const { out } = await inside(rehearse, typed, EXAMPLE);
+    expectGolden(`${FOLDER}tried.txt`, out.slice(out.indexOf("Tried: ")));
+  });
+
+  test.each([
+    "oil-pressure-low-under-load setpoint 8 to 16 psi by 1",
+    "oil-pressure-low-under-laod shift 8 to 16 psi by 1",
+    "charger-in-fault setpoint 8 to 16 psi by 1",
+    "house-voltage-low setpiont 12 to 13 V by 0.1",
+    "house-voltage-low setpoint 12 to 13 psi by 0.1",
+    "house-voltage-low setpoint 13 to 12 V by 0.1",
+    "house-voltage-low on-delay 1 to 5 V by 1",
+    "house-voltage-low 12 to 13 V",
+    "house-voltage-low setpoint 1 to 13 V by 0.01",
+  ])("refuses to try %s", async (text) => {
+    const { code, error } = await inside(rehearse, ["recordings", "--try", text], EXAMPLE);
+    expect(code).toBe(2);
+    expectGolden(`${FOLDER}refused/${text.replaceAll(/[^a-z0-9]+/g, "-")}.txt`, error);
+  });
+
+  test("measures the alarm system over all recordings", async () => {
+    const { out } = await inside(rehearse, ["recordings", "--health"], EXAMPLE);
+    expectGolden(`${FOLDER}health.txt`, out.slice(out.indexOf("The alarm system")));
+  });
+
   test("knows no rule by a wrong tag, and says which was meant", async () => {
     const typed = ["recordings/key-off.log.gz", "--why", "hihg-water"];
     const { code, error } = await inside(rehearse, typed, EXAMPLE);

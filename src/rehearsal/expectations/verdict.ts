@@ -54,6 +54,11 @@ export type Miss =
   | { readonly kind: "forbidden"; readonly place: Place; readonly occurrence: Occurrence }
   | { readonly kind: "not-expected"; readonly occurrence: Occurrence };
 
+/** An alarm that rang and should not have. */
+export function isFalseAlarm({ kind }: Miss): boolean {
+  return kind === "raised-outside" || kind === "forbidden" || kind === "not-expected";
+}
+
 /** @param occurrences those raised in this recording */
 export function verdictOf(
   expectations: Expectations,

@@ -1,0 +1,96 @@
+import type { Micros } from "../../ground/time.ts";
+import type { Expectations } from "../expectations/expectations.ts";
+import { instantOf, type TimeBase } from "../expectations/expected-time.ts";
+import { marksReached } from "../expectations/marks-reached.ts";
+import { isFalseAlarm, verdictOf } from "../expectations/verdict.ts";
+import { type Occurrence, occurrencesOf } from "../occurrences.ts";
+import type { RunPart } from "../run.ts";
+import type { RunRecord } from "../run-record.ts";
+import type { Sweep, Variant } from "./sweep.ts";
+
+/** What one value of a rule did in all recordings. */
+export interface Tally {
+  readonly alarms: number;
+  /** Outside what was expected, in recordings with expectations. */
+  readonly wrong: number;
+  /** Expected, and not raised in time. */
+  readonly missed: number;
+  /** From the beginning of its window to each alarm that came in time. */
+  readonly delays: readonly Micros[];
+}
+
+/** Adds up what each variant of a sweep does, run by run. */
+export class Tallies {
+  readonly #tallies: { alarms: number; wrong: number; missed: number; delays: Micros[] }[];
+  /** Recordings that say what is right. */
+  judged = 0;
+  /** Alarms of the rule that they expect. */
+  expected = 0;
+
+  constructor(readonly sweep: Sweep) {
+    this.#tallies = sweep.variants.map(() => ({ alarms: 0, wrong: 0, missed: 0, delays: [] }));
+  }
+
+  /** By variant. */
+  get results(): readonly Tally[] {
+    return this.#tallies;
+  }
+
+  take(run: RunRecord, expectationsOf: (part: RunPart) => Expectations | null): void {
+    for (const [place, part] of run.parts.entries()) {
+      const expectations = expectationsOf(part);
+      const from = place === 0 ? -Infinity : part.begins;
+      const to = run.parts[place + 1]?.begins ?? Infinity;
+      if (expectations !== null) this.judged++;
+      const ofRule = expectations === null ? null : onlyRaising(expectations, this.sweep.rule.tag);
+      this.expected += ofRule?.alarms.length ?? 0;
+      const marks = marksReached(expectations?.marks ?? [], run.hidden, part);
+      this.sweep.variants.forEach((variant, i) => {
+        const raised = raisedBy(variant, run).filter((one) =>
+          one.raised >= from && one.raised < to
+        );
+        this.#tallies[i].alarms += raised.length;
+        if (ofRule !== null) this.#hold(i, raised, ofRule, { begins: part.begins, marks });
+      });
+    }
+  }
+
+  #hold(
+    i: number,
+    occurrences: readonly Occurrence[],
+    expectations: Expectations,
+    base: TimeBase,
+  ): void {
+    const tag = this.sweep.rule.tag;
+    const { met, misses } = verdictOf(
+      expectations,
+      occurrences.map((one) => ({ ...one, tag })),
+      base,
+    );
+    const tally = this.#tallies[i];
+    for (const miss of misses) {
+      if (miss.kind === "not-raised" || miss.kind === "raised-outside") tally.missed++;
+      if (miss.kind === "mark-not-reached") tally.missed += miss.lines;
+      if (isFalseAlarm(miss)) tally.wrong++;
+    }
+    for (const { line, occurrence } of met) {
+      tally.delays.push(
+        occurrence.raised - (instantOf(line.raised.from, base) ?? occurrence.raised),
+      );
+    }
+  }
+}
+
+function raisedBy({ rule }: Variant, run: RunRecord): Occurrence[] {
+  return occurrencesOf(run.hidden.filter(({ tag }) => tag === rule.tag));
+}
+
+/** What is expected of one rule's raisings; another off-delay is no mistake. */
+function onlyRaising(expectations: Expectations, tag: string): Expectations {
+  return {
+    ...expectations,
+    alarms: expectations.alarms.filter((line) => line.tag === tag)
+      .map((line) => ({ ...line, returned: null })),
+    never: expectations.never.filter((one) => one.tag === tag),
+  };
+}

@@ -1,0 +1,78 @@
+import type { Micros } from "../../ground/time.ts";
+import { columns } from "../columns.ts";
+import { sayDelay } from "../say-delay.ts";
+import { recommend } from "./recommend.ts";
+import type { Tallies } from "./tally.ts";
+
+/** A sweep as a table and one sentence of advice. */
+export function tuningLines(tallies: Tallies): string[] {
+  const { sweep, results, judged, expected } = tallies;
+  const advice = recommend(results);
+  const chosen = expected > 0 && advice.kind !== "none" ? advice.at : -1;
+  const rows = sweep.variants.map(({ label, isWritten }, i) => {
+    const { alarms, wrong, missed, delays } = results[i];
+    const notes = [
+      ...(i === chosen ? ["recommended"] : []),
+      ...(isWritten ? ["as it is now"] : []),
+    ];
+    return [
+      label,
+      String(alarms),
+      judged === 0 ? "" : String(wrong),
+      judged === 0 ? "" : String(missed),
+      delays.length === 0 ? "" : sayDelay(median(delays)),
+      notes.join(", "),
+    ];
+  });
+  const heads = judged === 0
+    ? ["value", "alarms", "", "", "", ""]
+    : ["value", "alarms", "false", "missed", "into the window", ""];
+  return [`Tried: ${sweep.text}`, ...columns([heads, ...rows]), adviceWords(tallies)];
+}
+
+/** What to take, and how far that can be trusted. */
+export function adviceWords({ sweep, results, judged, expected }: Tallies): string {
+  if (judged === 0) {
+    return "No recording says what is right, so nothing is recommended; " +
+      "--write-expectations drafts that.";
+  }
+  const label = (i: number) => sweep.variants[i].label;
+  const advice = recommend(results);
+  if (expected === 0) {
+    const clean = advice.kind === "none"
+      ? "each value has false ones"
+      : advice.kind === "narrow"
+      ? `only ${label(advice.at)} has none that is false`
+      : `from ${label(advice.from)} to ${label(advice.to)} none is false`;
+    return `No recording expects this alarm, so what would be missed cannot be seen; ${clean}.`;
+  }
+  switch (advice.kind) {
+    case "middle": {
+      const { at, from, to } = advice;
+      const ends = [
+        ...(from === 0 && !sweep.isLeast ? [label(from)] : []),
+        ...(to === results.length - 1 ? [label(to)] : []),
+      ];
+      const beyond = ends.length === 0
+        ? ""
+        : ` It may reach further: try beyond ${ends.join(" and ")}.`;
+      return `From ${label(from)} to ${label(to)} nothing is missed and nothing is false; ` +
+        `${label(at)} lies in the middle.${beyond}`;
+    }
+    case "narrow":
+      return `Only ${label(advice.at)} misses nothing and has no false alarm. That is a narrow ` +
+        `place: a little more or less on the next trip and it is wrong.`;
+    case "none": {
+      const { wrong, missed } = results[advice.least];
+      return `No value is good. The least bad is ${
+        label(advice.least)
+      }, with ${missed} missed and ` +
+        `${wrong} false; the rule needs something else than another number here.`;
+    }
+  }
+}
+
+/** The lower one of two middles. */
+function median(values: readonly Micros[]): Micros {
+  return values.toSorted((a, b) => a - b)[(values.length - 1) >> 1];
+}
