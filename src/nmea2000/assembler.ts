@@ -127,7 +127,11 @@ export class MessageAssembler implements Message {
     return true;
   }
 
-  /** Gives up messages whose next frame is overdue; call it now and then (each second will do). */
+  /**
+   * Gives up messages whose next frame is overdue; call it now and then (each second will do), and
+   * with Infinity where the source says that it lost frames: packets of a transport bear no message's
+   * name, so that the rest of a later one could end an earlier one.
+   */
   expire(now: Micros): void {
     this.#sessions.expire(now);
     this.#transport.expire(now);
