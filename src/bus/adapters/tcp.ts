@@ -1,6 +1,6 @@
+import { MILLISECOND } from "../../ground/time.ts";
 import type { BusNames } from "../bus-names.ts";
 import type { FrameSource } from "../frame-source.ts";
-import { streamBytes } from "../input-bytes.ts";
 import { InterfaceNames } from "../interface-names.ts";
 import type { LiveParts } from "../live-parts.ts";
 import { type ByteStream, ParsedSource } from "../parsed-source.ts";
@@ -33,7 +33,7 @@ export function openTcp(options: TcpOptions): FrameSource {
     title: `${host}:${port}`,
     live: true,
     bytes: new ReconnectingBytes({
-      connect: (signal) => connect(host, port, signal),
+      connect: (signal) => connect(options, signal),
       delay,
       sleep,
       told,
@@ -45,13 +45,30 @@ export function openTcp(options: TcpOptions): FrameSource {
   });
 }
 
+/** Lines are taken this often while they flow: to wake for each piece costs twice as much. */
+const DRAIN_EVERY = 10 * MILLISECOND;
+const PIECE = 64 * 1024;
+
 async function connect(
-  hostname: string,
-  port: number,
+  { host, port, sleep }: TcpOptions,
   signal: AbortSignal,
 ): Promise<ByteStream> {
-  const connection = await Deno.connect({ hostname, port, signal });
+  const connection = await Deno.connect({ hostname: host, port, signal });
   // A gateway that loses its power says no goodbye; the system then asks after it.
   connection.setKeepAlive(true);
-  return streamBytes(connection.readable);
+  const buffer = new Uint8Array(PIECE);
+  let closed = false;
+  async function* pieces(): AsyncGenerator<Uint8Array> {
+    while (!closed) {
+      const length = await connection.read(buffer);
+      if (length === null) return;
+      yield buffer.subarray(0, length);
+      await sleep(DRAIN_EVERY, signal);
+    }
+  }
+  const close = (): void => {
+    if (!closed) connection.close();
+    closed = true;
+  };
+  return { pieces, close };
 }
