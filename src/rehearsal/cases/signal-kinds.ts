@@ -1,7 +1,7 @@
 import type { Boat } from "../../boat/boat.ts";
 import { CATALOGUE } from "../../boat/catalogue.ts";
 import { CONDITION_WORDS } from "../../boat/engine-condition.ts";
-import { MessageLayouts, type SlotFacts } from "../../boat/message-layouts.ts";
+import { MessageLayouts } from "../../boat/message-layouts.ts";
 import { signalFacts } from "../../boat/naming.ts";
 import type { SignalFacts } from "../../boat/signal-table.ts";
 import { placeOfName } from "../../alarms/rules/signal-name.ts";
@@ -15,6 +15,8 @@ export interface SignalKind {
   /** Usual period of its message; Infinity where it is sent on change. */
   readonly period: Micros;
 }
+
+type SlotFacts = MessageLayouts["slots"][number][number];
 
 /** How often a condition is worked out where a case says it itself. */
 const CONDITION_PERIOD: Micros = 100 * MILLISECOND;

@@ -9,6 +9,7 @@ import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import { hiddenTag, watchingRule } from "../hidden-rules.ts";
+import { ownerOf } from "./expectation-owner.ts";
 import {
   expectationFileSchema,
   soundExpectations,
@@ -183,10 +184,4 @@ export function backwards(place: Window["place"]): Problem {
     found: "this window ends before it begins",
     remedy: "write the earlier time first",
   };
-}
-
-function ownerOf(path: readonly PropertyKey[]): string {
-  if (path[0] === "marks" && path.length > 1) return "a mark";
-  if (path[0] === "expect" && path.length > 1) return "an expected alarm";
-  return "an expectation file";
 }
