@@ -3,6 +3,7 @@ import { z } from "zod";
 import { PRIORITIES, type Priority } from "../alarms/words.ts";
 import { switchWord } from "../ground/switch-word.ts";
 import { parseDuration } from "../units/duration.ts";
+import { historySchema } from "./history-settings.ts";
 import { parseHostAndPort } from "./host-and-port.ts";
 
 z.config({ jitless: true });
@@ -74,8 +75,7 @@ export function settingsSchema(folder: string) {
     "mqtt": mqtt.nullish(),
     "people": z.array(person, { error: "a list of people" }).nullish(),
     "page": z.strictObject({ "address": listening.optional() }).nullish(),
-    /** Kept for a later version. */
-    "history": z.unknown().optional(),
+    "history": historySchema.nullish(),
   }, { error: "settings, such as boat: boat.yaml" });
 }
 

@@ -9,6 +9,7 @@ import { isFault, withHiddenText } from "../ground/problem-words.ts";
 import { byPlace, checkWith } from "../ground/schema-problems.ts";
 import type { Micros } from "../ground/time.ts";
 import { readYaml, type YamlFile } from "../ground/yaml-file.ts";
+import type { HistoryPlan } from "../store/history-plan.ts";
 import type { HostAndPort } from "./host-and-port.ts";
 import { settingsSchema } from "./settings-schema.ts";
 
@@ -28,6 +29,8 @@ export interface Settings {
   readonly people: readonly Person[];
   /** Where the page is served. */
   readonly page?: HostAndPort;
+  /** What of the signals is kept by the minute. */
+  readonly history?: HistoryPlan;
 }
 
 export interface MqttSettings {
@@ -84,7 +87,7 @@ export function readSettings(file: string, folder: string, text: string): ReadSe
     document,
     ownerOf,
   );
-  const problems = [...yamlProblems, ...found.map(hiderFor(document)), ...unusedParts(document)]
+  const problems = [...yamlProblems, ...found.map(hiderFor(document))]
     .toSorted(byPlace);
   if (problems.some(isFault)) return { settings: undefined, problems };
   const settings = {
@@ -96,6 +99,7 @@ export function readSettings(file: string, folder: string, text: string): ReadSe
     mqtt: value?.mqtt ?? undefined,
     people: value?.people ?? [],
     page: value?.page?.address,
+    history: value?.history ?? undefined,
   };
   return { settings, problems };
 }
@@ -124,19 +128,11 @@ function mayHavePassword({ value }: Part): boolean {
   return String(value).includes("@");
 }
 
-function unusedParts(document: YamlFile): Problem[] {
-  return matchingParts(document.value, "history").map(({ path }) => ({
-    kind: "notice",
-    place: document.place(path, "key"),
-    found: "history",
-    note: "not used by this version",
-  }));
-}
-
 const OWNERS: Readonly<Record<string, string>> = {
   mqtt: "the mqtt part of the settings",
   page: "the page part of the settings",
   people: "a person",
+  history: "the history part of the settings",
 };
 
 function ownerOf(path: readonly PropertyKey[]): string {

@@ -1,8 +1,10 @@
 import type { AlarmChange } from "../alarms/change.ts";
 import { BusNames } from "../bus/bus-names.ts";
+import type { SourceEvent } from "../bus/source-event.ts";
 import { changeLine } from "../formats/change-lines.ts";
 import type { Micros } from "../ground/time.ts";
 import type { BrokerState } from "../outputs/mqtt/broker-link.ts";
+import { USUAL_PLAN } from "../store/history-plan.ts";
 import { StoreError } from "../store/store.ts";
 import { Watch } from "../watch.ts";
 import { readAlarmMemory } from "./alarm-memory.ts";
@@ -10,6 +12,7 @@ import { changeWords } from "./change-words.ts";
 import type { Surroundings } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { Gateway, type Outlet } from "./gateway.ts";
+import { HistoryKeeper } from "./history-keeper.ts";
 import { openOutlets, type OutletsOrder } from "./open-outlets.ts";
 import { openSource } from "./open-source.ts";
 import { openStateFolder } from "./open-state-folder.ts";
@@ -19,6 +22,7 @@ import { rulesInForce } from "./rules-in-force.ts";
 import type { Setup } from "./setup.ts";
 import { sourceNews } from "./source-news.ts";
 import { statusLine } from "./status-line.ts";
+import { ClockSteps, steadySource } from "./steady-source.ts";
 
 /** Everything that `run` and `demo` have settled before they begin to watch. */
 export interface WatchOrder extends Setup, OutletsOrder {
@@ -47,7 +51,21 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     const rules = await rulesInForce(order.ruleFiles, store, terminal);
     if (rules.length === 0) say("No rules are given, so nothing is judged: --rules FILE|DIR");
     const memory = await readAlarmMemory(store, say);
-    const watch = new Watch({ boat, rules, busNames: buses, memory });
+    const watch = new Watch({
+      boat,
+      rules,
+      busNames: buses,
+      memory,
+      onSignals: (_signals, _by, now) => keeper.follow(now),
+    });
+    const keeper = new HistoryKeeper({
+      watch,
+      history: store.history,
+      plan: order.settings?.history ?? USUAL_PLAN,
+      clock,
+      say,
+    });
+    outlets.push({ turn: (now) => keeper.turn(now), stop: () => Promise.resolve() });
     const print = (changes: readonly AlarmChange[]) => {
       const titles = new Map(watch.alarms.statuses().map(({ tag, title }) => [tag, title]));
       for (const change of changes) {
@@ -65,15 +83,17 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       onTrouble: sayOnce(say),
     });
     const sources = await Promise.all(
-      order.inputs.map((input) =>
-        openSource(input, {
-          buses,
-          folder: inputFolder,
-          clock,
-          begunFor,
-          told: sourceNews(input, say),
-        })
-      ),
+      order.inputs.map(async (input) => {
+        const steps = new ClockSteps();
+        const news = sourceNews(input, say);
+        const told = (event: SourceEvent) => {
+          steps.note(event);
+          if (event.kind === "clock-step") watch.timeline.wallShift = steps.by;
+          news(event);
+        };
+        const options = { buses, folder: inputFolder, clock, begunFor, told };
+        return steadySource(await openSource(input, options), steps);
+      }),
     );
     stopWhen(interrupted, sources);
     let broker: BrokerState | undefined;
@@ -93,6 +113,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     say(status.words());
     for (const source of sources) speakOfSource(source, terminal);
     const cut = speakOfEarlyEnd(endedEarly, terminal);
+    await keeper.finish();
     await gateway.close();
     return cut ? ExitCode.wrongInput : ExitCode.well;
   } catch (error) {

@@ -13,6 +13,8 @@ export class Timeline {
   now: Micros = 0;
   /** Steps seen so far. */
   steps = 0;
+  /** How far the clock on the wall was set, where stamps do not show it. */
+  wallShift: Micros = 0;
   #correction: Micros = 0;
 
   /** Moves steady time on to a stamp and returns it. */
@@ -29,6 +31,6 @@ export class Timeline {
 
   /** What the clock on the wall said at a steady time since the last step. */
   wallOf(steady: Micros): Micros {
-    return steady - this.#correction;
+    return steady - this.#correction + this.wallShift;
   }
 }

@@ -81,6 +81,14 @@ export class HistoryRecorder {
     }
   }
 
+  /** Ends the open minute early, whole or not: nothing more will come. */
+  finish(): void {
+    if (this.#end === -Infinity) return;
+    // What came at this very instant belongs to it.
+    this.#close(this.#reached + 1);
+    this.#end = -Infinity;
+  }
+
   /** What was finished since the last call, oldest first. */
   drain(): readonly FinishedMinutes[] {
     const finished = this.#finished;
