@@ -7,6 +7,7 @@ const INPUTS = [
   ["FOLDER", "the recordings in it, in time order"],
   ["-", "candump lines on standard input, live"],
   ["socketcan:can0", "a CAN interface of this computer, live"],
+  ["slcan:/dev/ttyACM0", "a serial CAN adapter, live"],
   ["tcp:HOST:PORT", "candump lines from another computer, live"],
   ["simulator:NAME", "a made-up boat, such as simulator:harbour-day"],
 ];
@@ -55,7 +56,14 @@ function optionLines(options: OptionTable): string[] {
   );
 }
 
+const WIDEST = 26;
+
+/** What is too wide for its column has the words about it on the next line. */
 function table(rows: readonly (readonly string[])[]): string[] {
-  const width = Math.max(...rows.map((row) => row[0].length));
-  return rows.map(([left, right]) => `  ${left.padEnd(width)}  ${right}`);
+  const width = Math.min(WIDEST, Math.max(...rows.map((row) => row[0].length)));
+  return rows.flatMap(([left, right]) =>
+    left.length > width
+      ? [`  ${left}`, `  ${"".padEnd(width)}  ${right}`]
+      : [`  ${left.padEnd(width)}  ${right}`]
+  );
 }

@@ -49,7 +49,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     "try": {
       value: "'TAG setpoint 8 to 16 psi by 1'",
       repeatable: true,
-      help: "one number of a rule at several values: setpoint, shift, on-delay or off-delay",
+      help: "a rule's setpoint, shift, on-delay or off-delay at several values",
     },
     "health": { help: "rates, floods, chattering and standing alarms over all recordings" },
     ...JSON_LINES,
