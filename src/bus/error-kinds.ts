@@ -46,6 +46,7 @@ export const ControllerError = {
 
 /** Bits of the third data byte, where the class is `protocol`. */
 export const ProtocolError = {
+  bit: 0x01,
   form: 0x02,
   stuff: 0x04,
   dominantBit: 0x08,

@@ -1,3 +1,4 @@
+import type { Micros } from "../ground/time.ts";
 import type { ErrorKind } from "./error-kinds.ts";
 import type { FrameBatch } from "./frame-batch.ts";
 
@@ -38,6 +39,8 @@ export interface FrameSource {
   readonly title: string;
   /** A live source has no end and its frames are stamped as they arrive. */
   readonly live: boolean;
+  /** Live sources: a frame is handed on at most about so long after its stamp. */
+  readonly lateness?: Micros;
   readonly counts: SourceCounts;
   readonly problems: readonly SourceProblem[];
   batches(): AsyncIterable<FrameBatch>;

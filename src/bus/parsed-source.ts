@@ -1,3 +1,4 @@
+import type { Micros } from "../ground/time.ts";
 import { FrameBatch } from "./frame-batch.ts";
 import type { FrameParser } from "./frame-parser.ts";
 import { type FrameSource, SourceEndedEarly } from "./frame-source.ts";
@@ -16,6 +17,8 @@ export interface ParsedSourceParts {
   readonly title: string;
   /** A live source hands on what has come; a recording fills its batches. */
   readonly live: boolean;
+  /** See `FrameSource`. */
+  readonly lateness?: Micros;
   readonly bytes: ByteStream;
   readonly parser: FrameParser;
   /** The one that the parser counts in. */
@@ -27,6 +30,7 @@ export interface ParsedSourceParts {
 export class ParsedSource implements FrameSource {
   readonly title: string;
   readonly live: boolean;
+  readonly lateness: Micros | undefined;
   readonly #bytes: ByteStream;
   readonly #parser: FrameParser;
   readonly #tally: SourceTally;
@@ -36,6 +40,7 @@ export class ParsedSource implements FrameSource {
   constructor(parts: ParsedSourceParts) {
     this.title = parts.title;
     this.live = parts.live;
+    this.lateness = parts.lateness;
     this.#bytes = parts.bytes;
     this.#parser = parts.parser;
     this.#tally = parts.tally;

@@ -32,6 +32,7 @@ export function openTcp(options: TcpOptions): FrameSource {
   return new ParsedSource({
     title: `${host}:${port}`,
     live: true,
+    lateness: LATENESS,
     bytes: new ReconnectingBytes({
       connect: (signal) => connect(options, signal),
       delay,
@@ -47,6 +48,8 @@ export function openTcp(options: TcpOptions): FrameSource {
 
 /** Lines are taken this often while they flow: to wake for each piece costs twice as much. */
 const DRAIN_EVERY = 10 * MILLISECOND;
+/** A network may hold lines up for so long. */
+const LATENESS = 500 * MILLISECOND;
 const PIECE = 64 * 1024;
 
 async function connect(

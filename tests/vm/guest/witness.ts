@@ -12,27 +12,19 @@ export class Witness {
 
   static async watch(name: string): Promise<Witness> {
     const file = await Deno.makeTempFile();
+    const listeners = await countListeners(name);
     const process = new Deno.Command("sh", {
       args: ["-c", `exec candump -L -r 8388608 ${name},0:0,#FFFFFFFF > ${file}`],
     }).spawn();
-    await until("candump listens", async () => {
-      const open = await sh(`ls -l /proc/${process.pid}/fd`).catch(() => "");
-      return open.includes("socket:");
-    });
-    // The socket is there a moment before it is bound to the interface.
-    await until(
-      "candump's socket is bound",
-      async () =>
-        (await sh("cat /proc/net/can/rcvlist_all /proc/net/can/rcvlist_err")).split(name).length >
-          2,
-    );
+    await untilListening(name, listeners + 1);
     return new Witness(file, process);
   }
 
   /** Everything it saw, once it has seen so many frames. */
   async lines(frames: number): Promise<string> {
     const count = async () => Number(await sh(`wc -l < ${this.#file}`));
-    await until(`candump has ${frames} lines`, async () => await count() >= frames);
+    // What is missing is told best by the comparison that follows.
+    await until("candump has all lines", async () => await count() >= frames).catch(() => {});
     this.#process.kill("SIGTERM");
     await this.#process.status;
     return await Deno.readTextFile(this.#file);
@@ -53,4 +45,17 @@ export async function play(lines: string, pace: "fast" | "as recorded"): Promise
   await Deno.writeTextFile(file, lines);
   await sh(`canplayer ${pace === "fast" ? "-t -g 0" : "-g 1"} -I ${file}`);
   await Deno.remove(file);
+}
+
+/** How many sockets listen to an interface, error frames included; the kernel keeps a list of them. */
+async function countListeners(name: string): Promise<number> {
+  const list = await Deno.readTextFile("/proc/net/can/rcvlist_err");
+  return list.split("\n").filter((line) => line.trim().startsWith(`${name} `)).length;
+}
+
+export async function untilListening(name: string, sockets: number): Promise<void> {
+  await until(
+    `${sockets} sockets listen to ${name}`,
+    async () => await countListeners(name) >= sockets,
+  );
 }

@@ -3,15 +3,21 @@ import { fileURLToPath } from "node:url";
 import { archiveOf, baseArchive } from "./archive.ts";
 import { cacheFolder } from "./cache-folder.ts";
 import { distributionKernel } from "./kernel.ts";
+import { fullBusLines } from "../../support/full-bus-lines.ts";
+import { loopSeconds } from "../../support/loop-seconds.ts";
 import { runProgram } from "./shell.ts";
+
+/** Ten seconds. */
+const FULL_BUS_FRAMES = 18_000;
 
 const GUEST = fileURLToPath(new URL("../guest", import.meta.url));
 const PROGRAM = fileURLToPath(new URL("../../../src/commands/main.ts", import.meta.url));
+const LISTENER = fileURLToPath(new URL("../../support/listen-and-decode.ts", import.meta.url));
 
 /**
  * Boots the machine with the guest's programs and hands on each line of its console until it ends.
  * Two emulated cards on one bus stand for real hardware.
- * @param only a word: run the checks in whose name it stands
+ * @param only a pattern without blanks: run the checks whose names it matches
  */
 export async function boot(onLine: (line: string) => void, only = ""): Promise<void> {
   const cache = await cacheFolder();
@@ -24,7 +30,9 @@ export async function boot(onLine: (line: string) => void, only = ""): Promise<v
     await Promise.all([
       bundle(join(GUEST, "main.ts"), join(root, "checks.js")),
       bundle(PROGRAM, join(root, "sternfast.js")),
+      bundle(LISTENER, join(root, "listen.js")),
       Deno.copyFile(join(GUEST, "init.sh"), join(root, "init")),
+      Deno.writeTextFile(join(root, "full-bus.log"), fullBusLines(FULL_BUS_FRAMES)),
     ]);
     await Deno.chmod(join(root, "init"), 0o755);
     const own = join(work, "own.cpio");
@@ -63,7 +71,10 @@ async function start(
       ...["-serial", "stdio"],
       ...["-object", "can-bus,id=bus", ...card("first"), ...card("second")],
       ...["-kernel", kernel, "-initrd", archive],
-      ...["-append", `console=ttyS0 quiet panic=-1 no_timer_check only=${only}`],
+      ...[
+        "-append",
+        `console=ttyS0 quiet panic=-1 no_timer_check only=${only} native=${loopSeconds()}`,
+      ],
     ],
     stdin: "null",
     stdout: "piped",

@@ -97,7 +97,7 @@ describe("lines of a serial adapter", () => {
     const { frames, tally } = read("e1a\re3bcf\re1o\r");
     expect(bare(frames)).toEqual([
       [FrameFlag.error, 0xa8, 0, 0, 0, 0x19, 0, 0, 0, 0],
-      [FrameFlag.error, 0x88, 0, 0, 0x0a, 0x08, 0, 0, 0, 0],
+      [FrameFlag.error, 0x88, 0, 0, 0x0b, 0x08, 0, 0, 0, 0],
       [FrameFlag.error, 0x8c, 0, 0x01, 0, 0, 0, 0, 0, 0],
     ]);
     expect(tally.counts.dropped).toBe(1);

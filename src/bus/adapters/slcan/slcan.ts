@@ -5,6 +5,7 @@
  * batches), `frame-line`, `status-reports` and `adapter-time` (what stands in a line).
  */
 import { basename } from "node:path";
+import { MILLISECOND } from "../../../ground/time.ts";
 import type { BusNames } from "../../bus-names.ts";
 import { CannotOpenInput } from "../../cannot-open-input.ts";
 import type { FrameSource } from "../../frame-source.ts";
@@ -44,6 +45,8 @@ const BIT_RATES: ReadonlyMap<number, string> = new Map([
 const USUAL_BIT_RATE = 250_000;
 /** A network interface's name has no more, and a bus is written like one. */
 const LONGEST_NAME = 15;
+/** A serial line on USB, a piece at a time. */
+const LATENESS = 150 * MILLISECOND;
 /** Ends the line that was cut when the adapter went away; alone it is an empty line. */
 const CUT = new TextEncoder().encode("?\r");
 const WHOLE = new Uint8Array(0);
@@ -95,6 +98,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
   return new ParsedSource({
     title,
     live: true,
+    lateness: LATENESS,
     bytes: new ReconnectingBytes({
       connect,
       delay,

@@ -85,8 +85,10 @@ export function readErrorLine(line: string): Report | undefined {
       place = ACKNOWLEDGE_SLOT;
     } else if (letter === "b") protocol |= ProtocolError.dominantBit;
     else if (letter === "B") protocol |= ProtocolError.recessiveBit;
-    else if (letter === "c") place = ProtocolPlace.checksum;
-    else if (letter === "f") protocol |= ProtocolError.form;
+    else if (letter === "c") {
+      protocol |= ProtocolError.bit;
+      place = ProtocolPlace.checksum;
+    } else if (letter === "f") protocol |= ProtocolError.form;
     else if (letter === "s") protocol |= ProtocolError.stuff;
     else {
       identifier |= ErrorClass.controller;

@@ -42,6 +42,7 @@ export interface SocketcanParts extends LiveParts {
 export class SocketcanSource implements FrameSource {
   readonly title: string;
   readonly live = true;
+  readonly lateness = 50 * MILLISECOND;
   readonly #parts: SocketcanParts;
   readonly #bus: number;
   readonly #batch: FrameBatch;

@@ -1,0 +1,59 @@
+/**
+ * A process that does nothing but receive and decode a live input: FRAMES of INPUT. Prints, as JSON,
+ * what came and what it cost once it was warm: from the frame after the first `WARM_AFTER` to the last.
+ */
+import process from "node:process";
+import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
+import { BusNames } from "../../src/bus/bus-names.ts";
+import { openSource } from "../../src/commands/open-source.ts";
+import { Watch } from "../../src/watch.ts";
+import { loopSeconds } from "./loop-seconds.ts";
+
+export interface Cost {
+  readonly frames: number;
+  readonly dropped: number;
+  /** Frames a second while it was measured. */
+  readonly rate: number;
+  /** Of wall time, and of one processor's. */
+  readonly seconds: number;
+  readonly busySeconds: number;
+  /** What a fixed loop takes on the same processor, to compare an emulated one with a real one. */
+  readonly loopSeconds: number;
+}
+
+/** By then the code has been compiled for speed. */
+const WARM_AFTER = 7_000;
+
+if (import.meta.main) {
+  const [input, frames] = Deno.args;
+  const buses = new BusNames();
+  const source = await openSource(input, {
+    buses,
+    folder: "/",
+    told: (event) => Deno.stderr.writeSync(new TextEncoder().encode(`${JSON.stringify(event)}\n`)),
+  });
+  const watch = new Watch({ boat: UNKNOWN_BOAT, rules: [], busNames: buses });
+  let begun:
+    | { readonly at: number; readonly busy: NodeJS.CpuUsage; readonly frames: number }
+    | undefined;
+  for await (const batch of source.batches()) {
+    if (source.counts.frames >= WARM_AFTER) {
+      begun ??= { at: performance.now(), busy: process.cpuUsage(), frames: source.counts.frames };
+    }
+    watch.feed(batch);
+    watch.signals.table.clearTouched();
+    if (source.counts.frames >= Number(frames)) source.stop();
+  }
+  const busy = process.cpuUsage(begun?.busy);
+  const seconds = (performance.now() - (begun?.at ?? 0)) / 1_000;
+  const cost: Cost = {
+    rate: (source.counts.frames - (begun?.frames ?? 0)) / seconds,
+    frames: source.counts.frames,
+    dropped: source.counts.dropped,
+    seconds,
+    busySeconds: (busy.user + busy.system) / 1_000_000,
+    loopSeconds: loopSeconds(),
+  };
+  Deno.stdout.writeSync(new TextEncoder().encode(`${JSON.stringify(cost)}\n`));
+  Deno.exit(0);
+}

@@ -1,0 +1,90 @@
+import { gunzipSync } from "node:zlib";
+import type { Cost } from "../../support/listen-and-decode.ts";
+import type { Check } from "../check.ts";
+import { same, sameLines, sh } from "../guest/shell.ts";
+import { asNobody } from "../guest/sternfast.ts";
+import { makeVirtual, play, remove, untilListening, Witness } from "../guest/witness.ts";
+
+/** The first lines of a bus that is as full as it can be, as the host made them. */
+async function fullBus(most = Infinity): Promise<{ lines: string; sent: number }> {
+  const text = await Deno.readTextFile("/full-bus.log");
+  const lines = text.trimEnd().split("\n").slice(0, most);
+  return { lines: `${lines.join("\n")}\n`.replaceAll(" can0 ", " vcan0 "), sent: lines.length };
+}
+
+/** The program itself in the machine, as a user without rights. */
+export const commandChecks: readonly Check[] = [
+  {
+    name: "record keeps a full bus as candump does, and export reads it back",
+    async run() {
+      await makeVirtual("vcan0");
+      const witness = await Witness.watch("vcan0");
+      const folder = "/tmp/recorded";
+      const recorder = asNobody([
+        "record",
+        "socketcan:vcan0",
+        "--folder",
+        folder,
+        "--every",
+        "2 s",
+      ]);
+      await untilListening("vcan0", 2);
+      const { lines, sent } = await fullBus(9_000);
+      await play(lines, "as recorded");
+      await sh("sleep 2");
+      same(await recorder.interrupt(), 130, "exit code");
+      const names = (await sh(`ls ${folder}`)).trim().split("\n");
+      if (names.length < 2) throw new Error(`only ${names}`);
+      const kept = await Promise.all(
+        names.map(async (name) => gunzipSync(await Deno.readFile(`${folder}/${name}`)).toString()),
+      );
+      sameLines(kept.join(""), await witness.lines(sent));
+      const exported = asNobody(["export", folder]);
+      const { code, said } = await exported.finished();
+      same(code, 0, said.slice(0, 500));
+      if (!said.includes(",engine/0/speed,")) throw new Error(said.slice(0, 2000));
+      await remove("vcan0");
+    },
+  },
+  {
+    name: "a full bus is received and decoded without a loss",
+    async run(note) {
+      await makeVirtual("vcan0");
+      const { lines, sent } = await fullBus();
+      const listening = new Deno.Command("deno", {
+        args: ["run", "-A", "--no-lock", "--no-config", "/listen.js", "socketcan:vcan0", `${sent}`],
+        stdout: "piped",
+      }).spawn();
+      const output = listening.output();
+      await untilListening("vcan0", 1);
+      await play(lines, "as recorded");
+      const cost: Cost = JSON.parse(new TextDecoder().decode((await output).stdout));
+      same([cost.frames, cost.dropped], [sent, 0], "frames and losses");
+      const share = cost.busySeconds / cost.seconds * 100;
+      const native = Number(Deno.env.get("native") ?? NaN);
+      note(
+        `${Math.round(cost.rate)} frames/s, ${share.toFixed(1)} % of an emulated ` +
+          `processor; about ${(share * native / cost.loopSeconds).toFixed(1)} % of a real one`,
+      );
+      await remove("vcan0");
+    },
+  },
+  {
+    name: "without Deno's permission for foreign functions a sentence says which one",
+    async run() {
+      await makeVirtual("vcan0");
+      const allow = ["--no-prompt", "--allow-read", "--allow-write", "--allow-env", "--allow-sys"];
+      const { code, said } = await asNobody(["record", "socketcan:vcan0"], allow).finished();
+      same(code, 2, said);
+      same(/start it with --allow-ffi/.test(said), true, said);
+      await remove("vcan0");
+    },
+  },
+  {
+    name: "an interface that carries no CAN is refused with a sentence",
+    async run() {
+      const { code, said } = await asNobody(["record", "socketcan:lo"]).finished();
+      same([code, said], [2, "socketcan:lo: lo is no CAN interface.\n"], "refusal");
+    },
+  },
+];

@@ -1,0 +1,50 @@
+import type { Check } from "../check.ts";
+import { Listener } from "../guest/listener.ts";
+import { randomLines } from "../guest/random-lines.ts";
+import { same, sameLines, sh, until } from "../guest/shell.ts";
+import { play, Witness } from "../guest/witness.ts";
+
+async function switchOn(name: string): Promise<void> {
+  // By its place: the shell has an `ip` of its own, which knows nothing of bit rates.
+  await sh(`/bin/ip link set ${name} up type can bitrate 250000`);
+}
+
+/** The emulated cards can0 and can1, on one bus, with Linux's driver for real ones. */
+export const realDriverChecks: readonly Check[] = [
+  {
+    name: "frames of a real driver come out as candump writes them",
+    async run() {
+      await switchOn("can0");
+      await switchOn("can1");
+      const witness = await Witness.watch("can0");
+      const ours = await Listener.open("socketcan:can0");
+      const sent = randomLines("can1", 300, "29-bit", 0.002);
+      await play(sent, "as recorded");
+      await ours.heard(300);
+      await ours.stop();
+      sameLines(ours.lines, await witness.lines(300));
+      const bare = (text: string) => text.replaceAll(/^\(.*?\) can\d /gm, "");
+      sameLines(bare(ours.lines), bare(sent));
+    },
+  },
+  {
+    name: "a real card that is unplugged and plugged in again is heard again",
+    async run() {
+      const ours = await Listener.open("socketcan:can0");
+      const place = (await sh("readlink -f /sys/class/net/can0/device")).trim();
+      await sh(`echo 1 > ${place}/remove`);
+      await until("the loss is told", () => ours.kinds.includes("lost"));
+      await sh("echo 1 > /sys/bus/pci/rescan");
+      await until("can0 is back", () => sh("ip link show can0").then(() => true, () => false));
+      await switchOn("can0");
+      await until(
+        "it connects again",
+        () => ours.kinds.filter((kind) => kind === "connected").length === 2,
+      );
+      await sh("cansend can1 18FF0001#0102");
+      await ours.heard(1);
+      await ours.stop();
+      same(ours.frames, 1, "frames");
+    },
+  },
+];

@@ -1,0 +1,35 @@
+import { until } from "./shell.ts";
+
+/** The program in the machine, run by a user without rights; `allow` are Deno's permissions. */
+export function asNobody(typed: readonly string[], allow: readonly string[] = ["-A"]) {
+  const process = new Deno.Command("deno", {
+    args: ["run", "--no-lock", "--no-config", ...allow, "/sternfast.js", ...typed],
+    uid: 65534,
+    gid: 65534,
+    cwd: "/tmp",
+    env: { HOME: "/tmp", DENO_DIR: "/tmp/nobodys-deno", INIT_CWD: "/tmp" },
+    stdout: "piped",
+    stderr: "piped",
+  }).spawn();
+  let said = "";
+  const listen = async (stream: ReadableStream<Uint8Array>): Promise<void> => {
+    for await (const text of stream.pipeThrough(new TextDecoderStream())) said += text;
+  };
+  const heard = Promise.all([listen(process.stdout), listen(process.stderr)]);
+  return {
+    until: (pattern: RegExp) =>
+      until(String(pattern), () => pattern.test(said)).catch((error) => {
+        throw new Error(`${error.message}; it said: ${said}`);
+      }),
+    /** Its exit code, and what it said. */
+    async finished(): Promise<{ code: number; said: string }> {
+      const { code } = await process.status;
+      await heard;
+      return { code, said };
+    },
+    async interrupt(): Promise<number> {
+      process.kill("SIGINT");
+      return (await this.finished()).code;
+    },
+  };
+}
