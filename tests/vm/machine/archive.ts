@@ -38,8 +38,9 @@ export async function baseArchive(cache: string, kernel: Kernel): Promise<string
     for (const [file, text] of Object.entries(ACCOUNTS)) {
       await Deno.writeTextFile(join(root, file), text);
     }
-    await archiveOf(root, `${archive}.part`);
-    await Deno.rename(`${archive}.part`, archive);
+    const part = `${archive}.part-${Deno.pid}`;
+    await archiveOf(root, part);
+    await Deno.rename(part, archive);
     return archive;
   } finally {
     await Deno.remove(root, { recursive: true });

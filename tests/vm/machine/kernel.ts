@@ -23,7 +23,11 @@ export interface Kernel {
 
 /** The distribution's own kernel, downloaded once and unpacked, never installed. */
 export async function distributionKernel(cache: string): Promise<Kernel> {
-  const described = await runProgram("apt-cache", ["depends", "linux-image-amd64"]);
+  const ask = () => runProgram("apt-cache", ["depends", "linux-image-amd64"]);
+  const described = await ask().catch(async () => {
+    await runProgram("apt-get", ["update", "-qq"]);
+    return await ask();
+  });
   const name = /Depends: (linux-image-\S+)/.exec(described)?.[1];
   if (name === undefined) throw new Error(`linux-image-amd64 names no kernel:\n${described}`);
   const folder = join(cache, name);
@@ -38,12 +42,13 @@ export async function distributionKernel(cache: string): Promise<Kernel> {
 
 async function unpack(name: string, folder: string): Promise<void> {
   const work = await Deno.makeTempDir();
+  const part = `${folder}.part-${Deno.pid}`;
   try {
     await runProgram("apt-get", ["download", "-q", name], { folder: work });
     for await (const { name: file } of Deno.readDir(work)) {
-      await runProgram("dpkg", ["-x", join(work, file), `${folder}.part`]);
+      await runProgram("dpkg", ["-x", join(work, file), part]);
     }
-    await Deno.rename(`${folder}.part`, folder);
+    await Deno.rename(part, folder);
   } finally {
     await Deno.remove(work, { recursive: true });
   }
