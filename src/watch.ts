@@ -13,6 +13,7 @@ import type { AlarmRecord } from "./alarms/alarm-memory.ts";
 import type { Rule } from "./alarms/rules/rule.ts";
 import type { Boat } from "./boat/boat.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
+import { HealthSignals } from "./boat/health/health-signals.ts";
 import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
 import type { FrameBatch } from "./bus/frame-batch.ts";
@@ -20,6 +21,7 @@ import { Timeline } from "./ground/timeline.ts";
 import type { Micros } from "./ground/time.ts";
 import { MessageAssembler } from "./nmea2000/assembler.ts";
 import { Columns } from "./nmea2000/columns.ts";
+import type { RememberedDevice } from "./nmea2000/device-memory.ts";
 import { DeviceList } from "./nmea2000/devices.ts";
 import { ALL_ROWS } from "./nmea2000/rows/all.ts";
 
@@ -29,6 +31,10 @@ export interface WatchSetup {
   readonly busNames: BusNames;
   /** What was known of the alarms when the program last stopped. */
   readonly memory?: readonly AlarmRecord[];
+  /** Devices of an earlier run: who joins late hears no claims. */
+  readonly rememberedDevices?: readonly RememberedDevice[];
+  /** No time of the bus before this one is believed; the build date when not given. */
+  readonly clockNotBefore?: Micros;
   /** Who answers alarms by schedule, in a rehearsal. */
   readonly answering?: Answering;
   /** Looks at the signals after each message and each of their timers, before rules judge them. */
@@ -54,6 +60,7 @@ export class Watch {
   readonly timeline = new Timeline();
   readonly devices: DeviceList;
   readonly signals: BoatSignals;
+  readonly health: HealthSignals;
   readonly alarms: Alarms;
   readonly assembler: MessageAssembler;
   readonly #answering: Answering | undefined;
@@ -66,12 +73,19 @@ export class Watch {
   constructor(setup: WatchSetup) {
     const columns = new Columns(ALL_ROWS);
     this.assembler = new MessageAssembler(columns);
-    this.devices = new DeviceList(columns);
-    this.signals = new BoatSignals({
-      boat: setup.boat,
-      busNames: setup.busNames,
+    const { boat, busNames, rememberedDevices: remembered } = setup;
+    this.devices = new DeviceList(columns, remembered && { devices: remembered, busNames });
+    const { devices, timeline } = this;
+    this.signals = new BoatSignals({ boat, busNames, columns, devices });
+    this.health = new HealthSignals({
+      boat,
+      busNames,
       columns,
-      devices: this.devices,
+      devices,
+      signals: this.signals,
+      lostBySender: this.assembler.counts.lostBySource,
+      wallOf: (steady) => timeline.wallOf(steady),
+      notBefore: setup.clockNotBefore,
     });
     this.alarms = new Alarms({
       rules: setup.rules,
@@ -91,11 +105,11 @@ export class Watch {
     for (let i = 0; i < batch.count; i++) {
       const now = this.timeline.reach(batch.times[i]);
       if (now >= this.#nextDue) this.#runTimers(now);
+      if (this.health.count(batch, i, now)) this.#lookAhead();
       if (this.assembler.accept(batch, i, now)) this.#message(now);
     }
     if (batch.count === 0) return;
     this.lastFrame = this.timeline.now;
-    this.assembler.expire(this.lastFrame);
   }
 
   /** Lets time pass while no frame comes. */
@@ -125,6 +139,7 @@ export class Watch {
 
   #message(now: Micros): void {
     this.devices.take(this.assembler, now);
+    this.health.take(this.assembler, now);
     const fresh = this.signals.take(this.assembler, now);
     this.#onSignals?.(this.signals, "message", now);
     if (fresh) this.#judge(now);
@@ -136,12 +151,18 @@ export class Watch {
     this.#collect(now);
   }
 
-  /** Timers due at or before `now`, each at its own due time: signals first, then alarms. */
+  /** Timers due at or before `now`, each at its own due time: signals, health, alarms, answers. */
   #runTimers(now: Micros): void {
     while (this.#nextDue <= now) {
       const due = this.#nextDue;
       if (this.signals.nextDue === due) {
         this.signals.runTimer();
+        this.#onSignals?.(this.signals, "timer", due);
+        this.#judge(due);
+      } else if (this.health.nextDue === due) {
+        // Each second, not each batch: what is lost must not depend on the size of batches.
+        this.assembler.expire(due);
+        this.health.runTimer();
         this.#onSignals?.(this.signals, "timer", due);
         this.#judge(due);
       } else if (this.alarms.nextDue === due) {
@@ -158,9 +179,9 @@ export class Watch {
   #lookAhead(): void {
     const signals = this.signals.nextDue;
     const alarms = this.alarms.nextDue;
-    const own = signals < alarms ? signals : alarms;
+    const health = this.health.nextDue;
     const answer = this.#answering === undefined ? Infinity : this.#answering.nextDue;
-    this.#nextDue = own < answer ? own : answer;
+    this.#nextDue = Math.min(signals, alarms, health, answer);
   }
 
   #collect(now: Micros): void {

@@ -19,7 +19,9 @@ import type { Boat } from "./boat.ts";
 import { Carriers, MOST_CARRIERS } from "./carriers.ts";
 import { CATALOGUE } from "./catalogue.ts";
 import { DecodeLoop, MISSING } from "./decode-loop.ts";
+import { DerivedSignals } from "./derived-signals.ts";
 import { EngineConditions } from "./engine-conditions.ts";
+import { SupplyVoltage } from "./health/supply-voltage.ts";
 import { MessageLayouts, Taking } from "./message-layouts.ts";
 import { OLD_AGES, OldAge, type OldAgeSettings } from "./old-age.ts";
 import { SharedSignals } from "./shared-signals.ts";
@@ -54,6 +56,8 @@ export class BoatSignals {
   readonly table = new SignalTable();
   readonly binder: Binder;
   readonly maker: SignalMaker;
+  /** For what is worked out from more than messages. */
+  readonly derived: DerivedSignals;
   readonly #timers = new TimerHeap();
   readonly #columns: Columns;
   readonly #layouts: MessageLayouts;
@@ -65,6 +69,7 @@ export class BoatSignals {
   readonly #engines: EngineConditions;
   readonly #shared: SharedSignals;
   readonly #troubleCodes: TroubleCodeSignals;
+  readonly #supply: SupplyVoltage;
   /** Carriers of the message taken last. */
   readonly #carriedBy: number[] = [];
 
@@ -75,6 +80,8 @@ export class BoatSignals {
     this.#layouts = layouts;
     this.#carriers = carriers;
     this.binder = new Binder(boat, busNames, devices, columns, layouts, carriers, oldAges);
+    this.derived = new DerivedSignals(carriers);
+    this.#supply = new SupplyVoltage(carriers);
     this.#oldAge = new OldAge(carriers);
     this.#senders = new TwoSenders(carriers, this.#timers);
     this.#sendersSignals = new TwoSendersSignals(carriers, this.#senders);
@@ -147,6 +154,23 @@ export class BoatSignals {
   /** Signals of the message taken last, in the order of its fields; empty when it brought none. */
   carried(): number[] {
     return this.#carriedBy.flatMap((carrier) => this.#carriedOf(carrier));
+  }
+
+  /** The lowest supply that a device of a bus tells, in volts; undefined where none does. */
+  supplyVoltage(bus: number): number | undefined {
+    return this.#supply.lowest(bus);
+  }
+
+  /** Two devices have, or no longer have, one address: what comes from there is uncertain. */
+  doubt(bus: number, address: number, doubted: boolean, now: Micros): void {
+    const { bus: buses, doubted: marks, layout, source } = this.#carriers;
+    for (let carrier = 0; carrier < this.table.carrierCount; carrier++) {
+      if (layout[carrier] < 0 || buses[carrier] !== bus || source[carrier] !== address) continue;
+      marks[carrier] = doubted ? 1 : 0;
+      if (this.#senders.contested[this.#carriers.claim[carrier]] === 1) continue;
+      this.#senders.doubt(carrier, doubted, now);
+      this.#engines.follow(carrier, now);
+    }
   }
 
   /** Subjects for which two devices speak at this moment. */

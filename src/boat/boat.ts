@@ -20,17 +20,8 @@ export interface Boat {
   readonly position?: PositionDevices;
   /** Where the boat lies when she is left; absent: nobody has said. */
   readonly mooring?: Mooring;
-  /** Where the boat lies when she is left; absent: nobody has said. */
-  readonly mooring?: Mooring;
   /** Parts of the file that later versions use, and other notices. */
   readonly notices: readonly Problem[];
-}
-
-/** A circle: degrees, south and west negative, and metres. */
-export interface Mooring {
-  readonly latitude: number;
-  readonly longitude: number;
-  readonly radius: number;
 }
 
 /** A circle: degrees, south and west negative, and metres. */

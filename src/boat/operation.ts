@@ -46,7 +46,7 @@ export function operationOf(
     scale: 1,
     shift: 0,
     bits: null,
-    optional: signal.indicator !== undefined,
+    optional: signal.optional === true,
   };
   switch (field.kind) {
     case "number": {

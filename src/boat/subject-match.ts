@@ -90,14 +90,16 @@ export function isDeviceNamed(
 
 const NAME_PATTERN = /^[0-9a-f]{16}$/i;
 
-/** A serial is that of the product information, or the whole NAME in hex digits. */
-function isDevice(serial: string, sender: Sender): "yes" | "no" | "open" {
-  if (serial === sender.serial) return "yes";
-  if (NAME_PATTERN.test(serial)) {
-    if (sender.name === null) return "open";
-    return serial.toLowerCase() === sender.name.toLowerCase() ? "yes" : "no";
-  }
-  return sender.serial === null ? "open" : "no";
+function isDevice(serial: string, { name, serial: own }: Sender): "yes" | "no" | "open" {
+  if (isSerialOf(serial, name, own)) return "yes";
+  const asked = NAME_PATTERN.test(serial) ? name : own;
+  return asked === null ? "open" : "no";
+}
+
+/** Whether a serial of the boat file is a device's: of its product information, or its whole NAME. */
+export function isSerialOf(serial: string, name: string | null, own: string | null): boolean {
+  if (serial === own) return true;
+  return NAME_PATTERN.test(serial) && serial.toLowerCase() === name?.toLowerCase();
 }
 
 function partsOf(key: Key): number {

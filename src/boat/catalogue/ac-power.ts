@@ -1,4 +1,4 @@
-import { type CatalogueEntry, type CatalogueSignal, INSTANCE, named } from "./entry.ts";
+import { type CatalogueEntry, type CatalogueSignal, INSTANCE, named, optional } from "./entry.ts";
 
 /** The first line is the usual one and goes without saying. */
 const LINES: Readonly<Record<string, string>> = {
@@ -40,9 +40,11 @@ function eachLine(pgn: number, group: string, state: string): CatalogueEntry[] {
       named("voltage", `${prefix}voltage`, "ac-voltage"),
       named("current", `${prefix}current`, "current"),
       named("frequency", `${prefix}frequency`, "frequency"),
-      named("breaker-size", `${prefix}breaker-size`, "current"),
       named("real-power", `${prefix}power`, "power"),
-      named("power-factor", `${prefix}power-factor`, "factor"),
+      ...optional(
+        named("breaker-size", `${prefix}breaker-size`, "current"),
+        named("power-factor", `${prefix}power-factor`, "factor"),
+      ),
     ],
   }));
 }

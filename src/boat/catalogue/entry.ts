@@ -55,11 +55,10 @@ export interface CatalogueSignal {
   readonly sort?: string;
   /** Where it is not the entry's; the signal then has no subject. */
   readonly group?: string;
-  /**
-   * Number of an indicator of a switch bank: the boat file can give it a subject of its own, and
-   * while it says nothing it makes no signal.
-   */
+  /** Number of an indicator of a switch bank: the boat file can give it a subject of its own. */
   readonly indicator?: number;
+  /** While it says nothing it makes no signal. */
+  readonly optional?: true;
 }
 
 export const INSTANCE: KeyField = { field: "instance", part: "instance" };
@@ -77,4 +76,9 @@ export function named(field: string, quantity: string, sort?: string): Catalogue
 /** Enumerated values. */
 export function states(...names: readonly string[]): CatalogueSignal[] {
   return names.map((name) => same(name, "state"));
+}
+
+/** Signals that are there only once they have said something. */
+export function optional(...signals: readonly CatalogueSignal[]): CatalogueSignal[] {
+  return signals.map((signal) => ({ ...signal, optional: true }));
 }

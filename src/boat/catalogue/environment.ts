@@ -1,4 +1,11 @@
-import { type CatalogueEntry, type CatalogueSignal, INSTANCE, named, same } from "./entry.ts";
+import {
+  type CatalogueEntry,
+  type CatalogueSignal,
+  INSTANCE,
+  named,
+  optional,
+  same,
+} from "./entry.ts";
 
 /**
  * Group and quantity of a temperature by its place. A freezer is no cabin: a rule against frost must
@@ -115,7 +122,7 @@ function eachPlace(pgn: number): CatalogueEntry[] {
     keys: keysOf(group),
     signals: [
       named("temperature", quantity, "temperature"),
-      ...(KEPT.has(group) ? [same("set-temperature", "temperature")] : []),
+      ...(KEPT.has(group) ? optional(same("set-temperature", "temperature")) : []),
     ],
   }));
 }
@@ -129,7 +136,7 @@ function humidity(place: string): CatalogueEntry {
     keys: keysOf(group),
     signals: [
       same("humidity"),
-      ...(KEPT.has(group) ? [same("set-humidity", "humidity")] : []),
+      ...(KEPT.has(group) ? optional(same("set-humidity", "humidity")) : []),
     ],
   };
 }

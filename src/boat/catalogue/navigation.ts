@@ -1,4 +1,4 @@
-import { type CatalogueEntry, INSTANCE, named, same, states } from "./entry.ts";
+import { type CatalogueEntry, INSTANCE, named, optional, same, states } from "./entry.ts";
 
 /** Where the boat is, how she lies and where she goes. */
 export const NAVIGATION_ENTRIES: readonly CatalogueEntry[] = [
@@ -8,8 +8,10 @@ export const NAVIGATION_ENTRIES: readonly CatalogueEntry[] = [
     keys: [INSTANCE],
     signals: [
       named("rudder-angle", "angle"),
-      named("angle-order", "ordered-angle", "angle"),
-      named("direction-order", "ordered-direction", "state"),
+      ...optional(
+        named("angle-order", "ordered-angle", "angle"),
+        named("direction-order", "ordered-direction", "state"),
+      ),
     ],
   },
   heading("true"),
@@ -23,7 +25,10 @@ export const NAVIGATION_ENTRIES: readonly CatalogueEntry[] = [
     group: "sounder",
     keys: [],
     only: "main",
-    signals: [same("depth"), same("offset", "depth-offset"), same("range", "length")],
+    signals: [
+      same("depth"),
+      ...optional(same("offset", "depth-offset"), same("range", "length")),
+    ],
   },
   only(128275, "log", [named("log", "total", "length"), named("trip-log", "trip", "length")]),
   {
@@ -70,8 +75,10 @@ function heading(reference: string): CatalogueEntry {
     // The compass's own idea of both; PGN 127258 gives the variation that counts.
     signals: [
       named("heading", reference, "angle"),
-      named("deviation", "compass-deviation", "angle"),
-      named("variation", "compass-variation", "angle"),
+      ...optional(
+        named("deviation", "compass-deviation", "angle"),
+        named("variation", "compass-variation", "angle"),
+      ),
     ],
   };
 }

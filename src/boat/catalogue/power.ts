@@ -3,6 +3,7 @@ import {
   type CatalogueSignal,
   INSTANCE,
   named,
+  optional,
   same,
   states,
 } from "./entry.ts";
@@ -41,8 +42,10 @@ export const POWER_ENTRIES: readonly CatalogueEntry[] = [
       same("operating-state"),
       same("charge-mode"),
       same("enabled"),
-      named("equalisation-pending", "equalisation-due", "state"),
-      same("equalisation-time-remaining", "time-remaining"),
+      ...optional(
+        named("equalisation-pending", "equalisation-due", "state"),
+        same("equalisation-time-remaining", "time-remaining"),
+      ),
     ],
   },
   {
@@ -61,28 +64,28 @@ export const POWER_ENTRIES: readonly CatalogueEntry[] = [
     pgn: 127510,
     group: "charger",
     keys: [INSTANCE],
-    signals: [
+    signals: optional(
       same("charge-current-limit", "share"),
       ...states("charging-algorithm", "estimated-temperature", "equalise-once", "overcharge"),
       same("equalisation-time", "time-remaining"),
-    ],
+    ),
   },
   {
     pgn: 127511,
     group: "inverter",
     keys: [INSTANCE],
-    signals: [same("load-sense", "state"), same("load-sense-threshold", "power")],
+    signals: optional(same("load-sense", "state"), same("load-sense-threshold", "power")),
   },
   {
     pgn: 127513,
     group: "battery",
     keys: [INSTANCE],
-    signals: [
+    signals: optional(
       ...states("battery-type", "nominal-voltage", "chemistry", "supports-equalisation"),
       named("capacity", "nominal-capacity", "charge"),
       same("charge-efficiency", "share"),
       same("peukert-exponent", "factor"),
-    ],
+    ),
   },
   {
     pgn: 127750,

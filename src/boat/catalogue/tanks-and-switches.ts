@@ -19,6 +19,7 @@ export const TANK_AND_SWITCH_ENTRIES: readonly CatalogueEntry[] = [
       quantity: String(i + 1),
       sort: "state",
       indicator: i + 1,
+      optional: true,
     })),
   },
 ];

@@ -1,0 +1,78 @@
+import { MOST_BUSES } from "../../bus/bus-names.ts";
+import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../bus/frame-batch.ts";
+import { type Micros, SECOND } from "../../ground/time.ts";
+import { plainBits, stuffBits } from "./frame-bits.ts";
+
+/** A bus on which nothing comes for longer has a gap. */
+const GAP: Micros = SECOND;
+/** Beyond the first frames of a window one in this many is measured to the bit. */
+const SAMPLE_MASK = 15;
+const FIRST_SAMPLES = 32;
+
+/**
+ * Counts the frames of each bus, at the cost of a few additions a frame. Plain lengths are added up
+ * for all of them; how many stuff bits come on top is measured on a sample and taken for the rest.
+ */
+export class BusTraffic {
+  /** By bus, since the last `begin`. */
+  readonly frames = new Uint32Array(MOST_BUSES);
+  readonly errorFrames = new Uint32Array(MOST_BUSES);
+  /** By bus, since the beginning: times without a frame for longer than a second. */
+  readonly gaps = new Uint32Array(MOST_BUSES);
+  /** By bus: steady time of the last frame, error frames included; −Infinity before the first. */
+  readonly lastFrame = new Float64Array(MOST_BUSES).fill(-Infinity);
+  readonly #plain = new Float64Array(MOST_BUSES);
+  readonly #sampledPlain = new Float64Array(MOST_BUSES);
+  readonly #sampledStuff = new Float64Array(MOST_BUSES);
+
+  /** Counts one frame. True when it is the first after a gap, or the first of all. */
+  count(batch: FrameBatch, index: number, now: Micros): boolean {
+    const bus = batch.buses[index];
+    const afterGap = now - this.lastFrame[bus] > GAP;
+    this.lastFrame[bus] = now;
+    if (afterGap) this.gaps[bus]++;
+    const flags = batch.flags[index];
+    if (flags !== FrameFlag.extended) {
+      this.#countOdd(bus, flags, batch.lengths[index]);
+      return afterGap;
+    }
+    const number = this.frames[bus]++;
+    this.#plain[bus] += plainBits(true, batch.lengths[index]);
+    if (number < FIRST_SAMPLES || (number & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
+    return afterGap;
+  }
+
+  /** Bits of a bus since the last `begin`, stuff bits included. */
+  bits(bus: number): number {
+    const stuffed = this.#sampledPlain[bus] === 0
+      ? 0
+      : this.#sampledStuff[bus] / this.#sampledPlain[bus];
+    return this.#plain[bus] * (1 + stuffed);
+  }
+
+  /** Begins to count a bus anew; its gaps stay. */
+  begin(bus: number): void {
+    this.frames[bus] = 0;
+    this.errorFrames[bus] = 0;
+    this.#plain[bus] = 0;
+    this.#sampledPlain[bus] = 0;
+    this.#sampledStuff[bus] = 0;
+  }
+
+  #countOdd(bus: number, flags: number, length: number): void {
+    if ((flags & FrameFlag.error) !== 0) {
+      this.errorFrames[bus]++;
+      return;
+    }
+    const bytes = (flags & FrameFlag.remote) === 0 ? length : 0;
+    this.frames[bus]++;
+    this.#plain[bus] += plainBits((flags & FrameFlag.extended) !== 0, bytes);
+  }
+
+  #sample(bus: number, batch: FrameBatch, index: number): void {
+    const length = batch.lengths[index];
+    const { data, identifiers } = batch;
+    this.#sampledPlain[bus] += plainBits(true, length);
+    this.#sampledStuff[bus] += stuffBits(identifiers[index], data, index * FRAME_BYTES, length);
+  }
+}

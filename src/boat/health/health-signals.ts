@@ -1,0 +1,138 @@
+/**
+ * Health as ordinary signals, which ordinary rules judge: of each bus, of the devices that the owner
+ * wants to hear at all times, and of the computer's clock.
+ *
+ *     every frame ─▶ BusTraffic ─┐ once a second
+ *     messages ──▶ ClockMessages ┼─▶ BusHealth, WatchedDevices ─▶ derived signals
+ *     device list ───────────────┘
+ *
+ * Order of calls: `count` for each frame, `take` for each message, `runTimer` when `nextDue` comes.
+ * While all is quiet there is no timer.
+ */
+import { type BusNames, MOST_BUSES } from "../../bus/bus-names.ts";
+import type { FrameBatch } from "../../bus/frame-batch.ts";
+import { type Micros, SECOND } from "../../ground/time.ts";
+import type { Columns } from "../../nmea2000/columns.ts";
+import type { Message } from "../../nmea2000/message.ts";
+import type { Boat } from "../boat.ts";
+import type { BoatSignals } from "../boat-signals.ts";
+import { topicWord } from "../naming.ts";
+import { BUILD_DATE } from "./bus-clock.ts";
+import { BusHealth } from "./bus-health.ts";
+import { BusTraffic } from "./bus-traffic.ts";
+import { ClockMessages } from "./clock-messages.ts";
+import { type DeviceHearing, type HeardDevice, WatchedDevices } from "./watched-devices.ts";
+
+/** What is asked about the devices. */
+export interface HealthDevices<D extends HeardDevice> extends DeviceHearing<D> {
+  /** Addresses at which two devices stay. */
+  conflicts(now: Micros): readonly { readonly bus: number; readonly address: number }[];
+}
+
+export interface HealthSetup<D extends HeardDevice> {
+  readonly boat: Boat;
+  readonly busNames: BusNames;
+  readonly columns: Columns;
+  readonly devices: HealthDevices<D>;
+  /** Messages lost so far, 256 senders for each bus. */
+  readonly lostBySender: Uint32Array;
+  readonly signals: BoatSignals;
+  readonly wallOf: (steady: Micros) => Micros;
+  /** No time of the bus before this one is believed. */
+  readonly notBefore?: Micros;
+}
+
+/** NMEA 2000 runs at 250 kbit/s, and so does J1939 unless the boat file says otherwise. */
+const USUAL_BIT_RATE = 250_000;
+
+export class HealthSignals<D extends HeardDevice = HeardDevice> {
+  nextDue: Micros = Infinity;
+  readonly clock: ClockMessages;
+  readonly #setup: HealthSetup<D>;
+  readonly #traffic = new BusTraffic();
+  readonly #buses: BusHealth;
+  readonly #watched: WatchedDevices<D>;
+  /** Senders whose address two devices have: bus × 256 + address. */
+  #doubted: ReadonlySet<number> = new Set();
+
+  constructor(setup: HealthSetup<D>) {
+    this.#setup = setup;
+    this.#buses = new BusHealth(this.#traffic, setup.lostBySender);
+    this.#watched = new WatchedDevices(setup.boat.devices, setup.devices);
+    this.clock = new ClockMessages(setup.columns, setup.notBefore ?? BUILD_DATE);
+  }
+
+  /** Counts a frame of any kind. True when `nextDue` may have moved. */
+  count(batch: FrameBatch, index: number, now: Micros): boolean {
+    if (!this.#traffic.count(batch, index, now)) return false;
+    this.#wake(batch.buses[index], now);
+    return true;
+  }
+
+  take(message: Message, now: Micros): void {
+    this.clock.take(message, now, this.#setup.wallOf);
+  }
+
+  /** A second has ended. */
+  runTimer(): void {
+    const now = this.nextDue;
+    this.#followConflicts(now);
+    for (const bus of this.#buses.awake()) this.#sayBus(bus, now);
+    this.#sayWatched(now);
+    this.#sayClock(now);
+    const goesOn = this.#buses.isAwake || this.#watched.someHeard;
+    this.nextDue = goesOn ? now + SECOND : Infinity;
+  }
+
+  /** Seconds are whole ones of steady time, whenever a bus woke. */
+  #wake(bus: number, now: Micros): void {
+    this.#buses.wake(bus, now);
+    if (this.nextDue === Infinity) this.nextDue = (Math.floor(now / SECOND) + 1) * SECOND;
+  }
+
+  #sayBus(bus: number, now: Micros): void {
+    const { boat, busNames, signals } = this.#setup;
+    const busName = busNames.nameOf(bus);
+    const network = boat.networks.find((one) => one.bus === busName);
+    const second = this.#buses.second(bus, network?.bitRate ?? USUAL_BIT_RATE, now);
+    if (second === undefined) return;
+    const name = network?.name ?? topicWord(busName);
+    const say = (quantity: string, value: number) =>
+      signals.derived.say("network", name, quantity, value, now);
+    say("load", Math.round(second.load * 10) / 10);
+    say("frames", second.frames);
+    say("error-frames", second.errorFrames);
+    say("lost-messages", second.lostMessages);
+    say("gaps", second.gaps);
+    say("address-conflicts", [...this.#doubted].filter((sender) => sender >> 8 === bus).length);
+    const voltage = signals.supplyVoltage(bus);
+    if (voltage !== undefined) say("voltage", voltage);
+  }
+
+  #sayWatched(now: Micros): void {
+    for (const [name, notHeard] of this.#watched.look(now)) {
+      this.#setup.signals.derived.say("watched-device", name, "not-heard", notHeard, now);
+    }
+  }
+
+  /** The signal is there from the moment when there was something to believe. */
+  #sayClock(now: Micros): void {
+    if (this.clock.belief.kind === "none") return;
+    const { signals, wallOf } = this.#setup;
+    signals.derived.say("computer", "", "clock-offset", this.clock.offset(now, wallOf(now)), now);
+  }
+
+  /** What comes from an address that two devices have may be of either. */
+  #followConflicts(now: Micros): void {
+    const { devices, signals } = this.#setup;
+    const conflicts = devices.conflicts(now);
+    if (conflicts.length === 0 && this.#doubted.size === 0) return;
+    const doubted = new Set(conflicts.map(({ bus, address }) => (bus << 8) | address));
+    for (let sender = 0; sender < MOST_BUSES << 8; sender++) {
+      if (doubted.has(sender) !== this.#doubted.has(sender)) {
+        signals.doubt(sender >> 8, sender & 0xff, doubted.has(sender), now);
+      }
+    }
+    this.#doubted = doubted;
+  }
+}
