@@ -1,4 +1,5 @@
 import { check } from "./check.ts";
+import { ashore } from "./ashore.ts";
 import type { Command } from "./command.ts";
 import { demo } from "./demo.ts";
 import { exportCommand } from "./export.ts";
@@ -7,4 +8,12 @@ import { rehearse } from "./rehearse.ts";
 import { run } from "./run.ts";
 
 /** Every command, in the order in which the help lists them. */
-export const COMMANDS: readonly Command[] = [run, demo, rehearse, check, record, exportCommand];
+export const COMMANDS: readonly Command[] = [
+  run,
+  demo,
+  rehearse,
+  check,
+  record,
+  exportCommand,
+  ashore,
+];

@@ -20,11 +20,11 @@ export interface BrokerSettings {
 
 export type MqttVersion = 5 | 4;
 
-/** What a connection needs to know of the boat. */
+/** What a connection needs to know of who makes it. */
 export interface ConnectionParts {
   readonly base: string;
   readonly clientId: string;
-  readonly will: Outgoing;
+  readonly will?: Outgoing;
   /** Topics below the base to listen to. */
   readonly listenTo: string;
 }
@@ -132,7 +132,7 @@ export class BrokerConnection {
 
   #options(): IClientOptions {
     const { user, password, authority, certificate, key, keepAlive = 30 } = this.settings;
-    const { topic, payload, qos, retain } = this.parts.will;
+    const { will, base } = this.parts;
     return {
       protocolVersion: this.version,
       clientId: this.parts.clientId,
@@ -147,7 +147,12 @@ export class BrokerConnection {
       ca: authority,
       cert: certificate,
       key,
-      will: { topic: this.parts.base + topic, payload: Buffer.from(payload), qos, retain },
+      will: will && {
+        topic: base + will.topic,
+        payload: Buffer.from(will.payload),
+        qos: will.qos,
+        retain: will.retain,
+      },
     };
   }
 }

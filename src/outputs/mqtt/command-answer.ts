@@ -7,10 +7,10 @@ export interface ReplyWish {
   readonly correlation?: Uint8Array;
 }
 
-/** `from` and `to`: what `resend` will really bring. */
+/** `from` and `to`: what `resend` will really bring; nothing before `from` will ever come. */
 export type CommandOutcome =
   | { readonly accepted: true; readonly from?: number; readonly to?: number }
-  | { readonly accepted: false; readonly refused: string };
+  | { readonly accepted: false; readonly refused: string; readonly from?: number };
 
 /**
  * The answer to one command: on `command-answer/ID` where the command had an id, and on the response

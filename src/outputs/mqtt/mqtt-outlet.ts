@@ -215,7 +215,9 @@ export class MqttOutlet {
 
   async #resend({ of, from, to }: ResendCommand): Promise<CommandOutcome> {
     const range = await (of === "event" ? this.outbox : this.history).resend(from, to);
-    if (range === null) return { accepted: false, refused: "None of these is kept here." };
+    if (range === null) {
+      return { accepted: false, refused: "None of these is kept here.", from: to + 1 };
+    }
     this.#sender.wake();
     return { accepted: true, ...range };
   }

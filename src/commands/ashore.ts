@@ -1,0 +1,157 @@
+import { join, resolve } from "node:path";
+import { ShoreLink } from "../outputs/mqtt/shore/shore-link.ts";
+import type { Boat } from "../boat/boat.ts";
+import type { Arguments } from "./arguments.ts";
+import type { AshoreBoat } from "./ashore-boat.ts";
+import { AshoreBoats } from "./ashore-boats.ts";
+import { AshorePage } from "./ashore-page.ts";
+import { brokerNews } from "./broker-news.ts";
+import type { Command, Surroundings } from "./command.ts";
+import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import { type HostAndPort, readPage } from "./host-and-port.ts";
+import { brokerSettings } from "./mqtt-settings.ts";
+import { openStateFolder } from "./open-state-folder.ts";
+import { BOAT } from "./options.ts";
+import { realClock } from "./real-clock.ts";
+import { readSecret } from "./secrets.ts";
+import { readSetupFiles, type Setup } from "./setup.ts";
+
+const TICK_EVERY_MS = 1_000;
+/** What a boat's base is without a `base` of its own in the settings. */
+const USUAL_ROOT = "sternfast/";
+
+export const ashore: Command = {
+  name: "ashore",
+  summary: "the shore side: boats' events and history kept at home, and boat not heard",
+  usage: "sternfast ashore [BOAT…]",
+  description:
+    `Follows boats through a broker: every event and all history, once and in order, with what was
+missed asked for again, and told to the boat when it is safe. Says when a boat is not heard.
+Without names it follows every boat. Each boat's page has a port of its own, from the first on.`,
+  examples: [
+    "sternfast ashore --broker mqtts://broker.example --state boats --page 127.0.0.1:8260",
+    "sternfast ashore hazel-comfort --settings ashore.yaml",
+  ],
+  options: {
+    ...BOAT,
+    broker: { value: "URL", help: "the MQTT broker, such as mqtts://broker.example" },
+    page: { value: "HOST:PORT", help: "serve the first boat's page here, the next one port on" },
+    state: { value: "DIR", help: "keep the boats' events and history in this folder" },
+  },
+  async run(given: Arguments, around: Surroundings): Promise<ExitCode> {
+    const setup = await readSetupFiles(given, around);
+    const broker = given.text("broker") ?? setup.settings?.mqtt?.broker;
+    if (broker === undefined || broker === "embedded") {
+      throw new CommandFailure("ashore needs a broker: --broker URL, or mqtt: in the settings");
+    }
+    const page = readPage(given.text("page")) ?? setup.settings?.page;
+    const state = given.text("state") ?? setup.settings?.state;
+    return await followBoats({ around, setup, broker, page, state, names: given.words });
+  },
+};
+
+interface AshoreOrder {
+  readonly around: Surroundings;
+  readonly setup: Setup;
+  readonly broker: string;
+  readonly page: HostAndPort | undefined;
+  readonly state: string | undefined;
+  readonly names: readonly string[];
+}
+
+async function followBoats(order: AshoreOrder): Promise<ExitCode> {
+  const { around: { terminal, folder, interrupted }, setup, broker, names } = order;
+  const say = (sentence: string) => terminal.error(sentence);
+  const mqtt = setup.settings?.mqtt;
+  const clock = realClock();
+  const state = order.state === undefined ? undefined : resolve(folder, order.state);
+  const settings = await brokerSettings(broker, mqtt);
+  const key = mqtt?.["command-key"] && await readSecret(mqtt["command-key"]);
+  const shore = await openStateFolder(state && join(state, "shore"), folder, say);
+  const { root, boat } = rootOf(mqtt?.base);
+  const pages = new AshorePages(order.page, setup.boat, say);
+  const boats = await AshoreBoats.open({
+    root,
+    names: boat === undefined ? names : [boat],
+    state: state && join(state, "boats"),
+    folder,
+    shore,
+    clock,
+    key,
+    send: (name, topic, payload) => link?.send(name, topic, payload) ?? false,
+    onBoat: (opened) => pages.open(opened),
+    say,
+  });
+  // In order, and one after another: a boat's first message opens its folder.
+  let taking: Promise<void> = Promise.resolve();
+  const link: ShoreLink | undefined = new ShoreLink({
+    broker: settings,
+    root,
+    boat,
+    clientId: `sternfast-ashore-${shore.epoch.slice(0, 8)}`,
+    clock,
+    random: Math.random,
+    onState: brokerNews(say),
+    onReceived: (name, message) => {
+      taking = taking.then(() => boats.take(name, message))
+        .catch((error: Error) => say(`${name}: ${error.message}`));
+    },
+  });
+  const ticking = setInterval(() => {
+    link.tick();
+    boats.tick();
+    pages.publish();
+  }, TICK_EVERY_MS);
+  await new Promise<void>((done) => {
+    if (interrupted.aborted) return done();
+    interrupted.addEventListener("abort", () => done(), { once: true });
+  });
+  clearInterval(ticking);
+  await link.stop();
+  await taking;
+  await pages.stop();
+  await boats.close();
+  await shore.close();
+  return ExitCode.well;
+}
+
+/** `sternfast/hazel-comfort` is one boat; without a base every boat below `sternfast/` is meant. */
+function rootOf(base: string | undefined): { root: string; boat?: string } {
+  if (base === undefined) return { root: USUAL_ROOT };
+  const at = base.lastIndexOf("/") + 1;
+  return { root: base.slice(0, at), boat: base.slice(at) };
+}
+
+/** One page a boat, each on the next port. */
+class AshorePages {
+  readonly #pages: AshorePage[] = [];
+
+  constructor(
+    readonly first: HostAndPort | undefined,
+    readonly owner: Boat,
+    readonly say: (sentence: string) => void,
+  ) {}
+
+  async open(boat: AshoreBoat): Promise<void> {
+    if (this.first === undefined) return;
+    const { hostname, port } = this.first;
+    this.#pages.push(
+      await AshorePage.open({
+        boat,
+        clock: boat.parts.clock,
+        address: { hostname, port: port === 0 ? 0 : port + this.#pages.length },
+        owners: this.owner.units,
+        timeZone: this.owner.timeZone,
+        say: this.say,
+      }),
+    );
+  }
+
+  publish(): void {
+    for (const page of this.#pages) page.publish();
+  }
+
+  async stop(): Promise<void> {
+    for (const page of this.#pages) await page.stop();
+  }
+}
