@@ -22,6 +22,11 @@ describe("what befalls a live source, in words", () => {
       "can0: 1,200 frames were lost before we could read them; this computer was too busy.",
     ],
     [
+      { kind: "small-buffer", frames: 277 },
+      "can0: the system keeps 277 frames only while this computer is busy, which a full bus sends " +
+      "in 0.15 s; sysctl -w net.core.rmem_max=16777216 makes room for more.",
+    ],
+    [
       { kind: "clock-step", by: -2.5 * SECOND },
       "can0: this computer's clock was set back by 2.5 s.",
     ],

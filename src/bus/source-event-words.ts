@@ -24,6 +24,10 @@ export function sayEvent(title: string, event: SourceEvent): string {
     case "dropped":
       return `${title}: ${sayFrames(event.count)} lost before we could read ` +
         `${event.count === 1 ? "it" : "them"}; this computer was too busy.`;
+    case "small-buffer":
+      return `${title}: the system keeps ${event.frames} frames only while this computer is busy, ` +
+        `which a full bus sends in ${(event.frames / FULL_BUS).toFixed(2)} s; ` +
+        "sysctl -w net.core.rmem_max=16777216 makes room for more.";
     case "clock-step": {
       const seconds = Math.abs(event.by) / SECOND;
       const way = event.by > 0 ? "forward" : "back";
@@ -31,6 +35,9 @@ export function sayEvent(title: string, event: SourceEvent): string {
     }
   }
 }
+
+/** Frames a second that a bus of 250 kbit/s carries at most, about. */
+const FULL_BUS = 1_800;
 
 const CONTROLLER_WORDS: Readonly<Record<ControllerState, string>> = {
   "error-active": "the adapter works normally again.",

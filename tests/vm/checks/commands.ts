@@ -17,6 +17,8 @@ export const commandChecks: readonly Check[] = [
   {
     name: "record keeps a full bus as candump does, and export reads it back",
     async run() {
+      // As a person does who was told of the small buffer.
+      await sh("echo 16777216 > /proc/sys/net/core/rmem_max");
       await makeVirtual("vcan0");
       const witness = await Witness.watch("vcan0");
       const folder = "/tmp/recorded";
@@ -66,6 +68,22 @@ export const commandChecks: readonly Check[] = [
         `${Math.round(cost.rate)} frames/s, ${share.toFixed(1)} % of an emulated ` +
           `processor; about ${(share * native / cost.loopSeconds).toFixed(1)} % of a real one`,
       );
+      await remove("vcan0");
+    },
+  },
+  {
+    name:
+      "a user without rights listens too, and is told that the kernel keeps few frames for them",
+    async run() {
+      const usual = await sh("cat /proc/sys/net/core/rmem_max");
+      await sh("echo 212992 > /proc/sys/net/core/rmem_max");
+      await makeVirtual("vcan0");
+      const recorder = asNobody(["record", "socketcan:vcan0", "--folder", "/tmp/few"]);
+      await recorder.until(/keeps 277 frames only/);
+      await sh("cansend vcan0 18FF0001#01");
+      await recorder.interrupt();
+      same((await sh("ls /tmp/few")).trim().split("\n").length, 1, "recordings");
+      await sh(`echo ${usual.trim()} > /proc/sys/net/core/rmem_max`);
       await remove("vcan0");
     },
   },

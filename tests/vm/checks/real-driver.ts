@@ -6,7 +6,7 @@ import { play, Witness } from "../guest/witness.ts";
 
 async function switchOn(name: string): Promise<void> {
   // By its place: the shell has an `ip` of its own, which knows nothing of bit rates.
-  await sh(`/bin/ip link set ${name} up type can bitrate 250000`);
+  await sh(`/bin/ip link set ${name} txqueuelen 1000 up type can bitrate 250000`);
 }
 
 /** The emulated cards can0 and can1, on one bus, with Linux's driver for real ones. */

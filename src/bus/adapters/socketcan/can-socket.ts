@@ -17,8 +17,12 @@ import { MessageSlots } from "./message-slots.ts";
 
 /** Frames taken at a time: more than come in 10 ms on any classic bus. */
 const SLOTS = 128;
-/** Holds about 11,000 frames, six seconds of a full bus; the usual buffer holds 0.15 s. */
-const RECEIVE_BUFFER = 4 * 1024 * 1024;
+/** Holds about 43,000 frames, 24 s of a full bus; the usual buffer holds 0.15 s. */
+const RECEIVE_BUFFER = 16 * 1024 * 1024;
+/** What the kernel takes of its buffer for one frame, as seen. */
+const FRAME_IN_BUFFER = 768;
+/** A buffer of fewer frames is worth a word: half a second of a full bus. */
+export const FEW_FRAMES = 900;
 
 /** Why a socket could not be had: the error number, and the step that gave it. */
 export class SocketRefused extends Error {
@@ -85,6 +89,15 @@ export class CanSocket {
 
   wake(): void {
     this.#wait.wake();
+  }
+
+  /** Frames that the kernel keeps while nobody takes them. */
+  get room(): number {
+    const { level, receiveBuffer } = SocketOption;
+    const size = new Uint32Array(1);
+    const length = new Uint32Array([size.byteLength]);
+    this.#libc.call.getsockopt(this.#descriptor, level, receiveBuffer, size, length);
+    return Math.floor(size[0] / FRAME_IN_BUFFER);
   }
 
   /** Frames that were lost so far because the buffer was full, modulo 2³². */

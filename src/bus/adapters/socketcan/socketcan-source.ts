@@ -7,7 +7,7 @@ import { USUAL_BATCH } from "../../parsed-source.ts";
 import { SourceTally } from "../../source-tally.ts";
 import { Errno, sayErrno } from "../linux/errno.ts";
 import { SessionClock } from "../session-clock.ts";
-import type { CanSocket } from "./can-socket.ts";
+import { type CanSocket, FEW_FRAMES } from "./can-socket.ts";
 import { FrameIntake } from "./frame-intake.ts";
 
 /**
@@ -88,6 +88,7 @@ export class SocketcanSource implements FrameSource {
         attempt = 1;
         kind = "lost";
         told?.({ kind: "connected" });
+        if (opened.room < FEW_FRAMES) told?.({ kind: "small-buffer", frames: opened.room });
         try {
           reason = yield* this.#listen(opened);
         } finally {
