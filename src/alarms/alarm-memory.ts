@@ -1,8 +1,18 @@
 import { z } from "zod";
 import { type Micros, MINUTE } from "../ground/time.ts";
 import { UNIT_CODES, type UnitCode } from "../units/codes.ts";
+import {
+  type AlarmLife,
+  type AlarmState,
+  delayOf,
+  type HoldState,
+  isRisen,
+  isTimed,
+  NO_HOLD,
+  patienceOf,
+} from "./life-cycle/alarm-life.ts";
 import { type Delay, IDLE } from "./life-cycle/delay.ts";
-import { type AlarmState, delayOf, NEVER_RAISED } from "./life-cycle/life-cycle.ts";
+import type { MeasureRecord } from "./measures/measure.ts";
 
 z.config({ jitless: true });
 
@@ -17,17 +27,37 @@ export interface Told {
   readonly message: string;
 }
 
+/** Microseconds that are left of something; null when it does not run. */
+const left = z.int().min(0).nullable();
+
 /**
- * One alarm as plain JSON. Of a running delay only what is left of it is kept, never a deadline: a
+ * One alarm as plain JSON. Of whatever runs only what is left of it is kept, never a deadline: a
  * computer may start in 1970. What an alarm was about when it last changed stands in `told`.
  */
 export const alarmRecordSchema = z.strictObject({
   tag: z.string(),
   subject: z.string(),
-  state: z.enum(["normal", "unacknowledged", "acknowledged", "returned-unacknowledged"]),
+  state: z.enum([
+    "normal",
+    "unacknowledged",
+    "acknowledged",
+    "returned-unacknowledged",
+    "latched-unacknowledged",
+    "latched-acknowledged",
+  ]),
   occurrence: z.int().min(0),
-  /** Microseconds left of the on-delay or off-delay; null when none runs. */
-  left: z.int().min(0).nullable(),
+  /** Of the on-delay or off-delay. */
+  left,
+  /** Until it rises to an alarm, or asks again. */
+  patience: left.default(null),
+  risen: z.boolean().default(false),
+  hold: z.strictObject({
+    kind: z.enum(["shelved", "out-of-service"]),
+    left: z.int().min(0),
+    who: z.string(),
+  }).nullable().default(null),
+  /** What its measure has gathered, in ages; null where there is nothing. */
+  measure: z.record(z.string(), z.array(z.number())).nullable().default(null),
   told: z.strictObject({
     raised: z.int(),
     changed: z.int(),
@@ -43,7 +73,8 @@ export type AlarmRecord = z.output<typeof alarmRecordSchema>;
 
 export function recordOf(
   { tag, subject }: { readonly tag: string; readonly subject: string },
-  state: AlarmState,
+  { state, hold }: AlarmLife,
+  measure: MeasureRecord | null,
   told: Told | null,
   now: Micros,
 ): AlarmRecord {
@@ -53,42 +84,53 @@ export function recordOf(
     state: state.name,
     occurrence: state.occurrence,
     left: leftOf(delayOf(state), now),
+    patience: leftUntil(patienceOf(state), now),
+    risen: isRisen(state),
+    hold: isTimed(hold)
+      ? { kind: hold.kind, left: Math.max(0, hold.until - now), who: hold.who }
+      : null,
+    measure: measure === null
+      ? null
+      : Object.fromEntries(Object.entries(measure).map(([name, ages]) => [name, [...ages]])),
     told: told === null ? null : { ...told },
   };
 }
 
-/** The state that a record keeps; a delay that ran stands still until `begin`. */
-export function stateOf(record: AlarmRecord): AlarmState {
-  const { occurrence, left } = record;
-  const delay: Delay = left === null ? IDLE : { kind: "frozen", left, resets: Infinity };
-  switch (record.state) {
+/**
+ * The life that a record keeps, going on from `now`; Infinity while listening has not begun. A delay
+ * goes on where it stood if what it waits for is known within a minute.
+ */
+export function lifeOf(record: AlarmRecord, now: Micros): AlarmLife {
+  return { state: stateOf(record, now), hold: holdOf(record, now) };
+}
+
+function stateOf(record: AlarmRecord, now: Micros): AlarmState {
+  const { state: name, occurrence, risen } = record;
+  const delay: Delay = record.left === null
+    ? IDLE
+    : { kind: "frozen", left: record.left, resets: now + MINUTE };
+  const patience = record.patience === null ? Infinity : now + record.patience;
+  switch (name) {
     case "normal":
-    case "returned-unacknowledged":
-      return { name: record.state, occurrence, raising: delay };
+      return { name, occurrence, raising: delay };
     case "unacknowledged":
+      return { name, occurrence, returning: delay, rises: patience, risen };
     case "acknowledged":
-      return { name: record.state, occurrence, returning: delay };
+      return { name, occurrence, returning: delay, again: patience, risen };
+    default:
+      return { name, occurrence, raising: delay, risen };
   }
 }
 
-/**
- * The state when listening begins: a delay from before the restart goes on where it stood if what
- * it waits for is known within a minute.
- */
-export function begin(state: AlarmState, now: Micros): AlarmState {
-  const delay = delayOf(state);
-  if (delay.kind !== "frozen" || delay.resets !== Infinity) return state;
-  const waiting: Delay = { ...delay, resets: now + MINUTE };
-  return "raising" in state ? { ...state, raising: waiting } : { ...state, returning: waiting };
-}
-
-/** Whether there is anything to keep. */
-export function isWorthKeeping(state: AlarmState): boolean {
-  return state.name !== "normal" || state.occurrence !== NEVER_RAISED.occurrence ||
-    state.raising.kind !== "idle";
+function holdOf({ hold }: AlarmRecord, now: Micros): HoldState {
+  return hold === null ? NO_HOLD : { kind: hold.kind, until: now + hold.left, who: hold.who };
 }
 
 function leftOf(delay: Delay, now: Micros): Micros | null {
   if (delay.kind === "running") return Math.max(0, delay.due - now);
   return delay.kind === "frozen" ? delay.left : null;
+}
+
+function leftUntil(due: Micros, now: Micros): Micros | null {
+  return due === Infinity ? null : Math.max(0, due - now);
 }

@@ -4,12 +4,13 @@ import type { Micros } from "../ground/time.ts";
 import { TimerHeap } from "../ground/timer-heap.ts";
 import { Alarm } from "./alarm.ts";
 import type { AlarmRecord } from "./alarm-memory.ts";
+import { Covers } from "./covers.ts";
 import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
 import { NewGround } from "./compile/new-ground.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
-import { nextDue } from "./life-cycle/life-cycle.ts";
+import { nextDue } from "./life-cycle/alarm-life.ts";
 import type { Standing } from "./not-judged.ts";
 import type { Rule } from "./rules/rule.ts";
 
@@ -34,6 +35,7 @@ export class AlarmSet {
   alarms: Alarm[] = [];
   /** Place of each alarm in that list. */
   places = new Map<string, number>();
+  covers = new Covers([]);
   /** Kept from before a restart for subjects that are not heard of yet. */
   readonly #dormant = new Map<string, AlarmRecord>();
   readonly #ground: Ground;
@@ -72,7 +74,7 @@ export class AlarmSet {
 
   /** Sets the timer of an alarm's delay. */
   setTimer(i: number): void {
-    const due = nextDue(this.alarms[i].state);
+    const due = nextDue(this.alarms[i].life);
     const timer = this.judge.firstTimer[i] + Slot.delay;
     if (due === Infinity) this.timers.clear(timer);
     else this.timers.set(timer, due);
@@ -98,7 +100,7 @@ export class AlarmSet {
 
   #compile(): Compiled {
     const remembered = [...this.#dormant.values()].filter((record) => record.state !== "normal");
-    const raised = this.alarms.filter((alarm) => alarm.state.name !== "normal");
+    const raised = this.alarms.filter((alarm) => alarm.life.state.name !== "normal");
     const { table, boat } = this.#ground;
     return compile(this.rules, table, boat, [...remembered, ...raised]);
   }
@@ -120,6 +122,7 @@ export class AlarmSet {
       }
       alarm.begin(now);
       this.setTimer(i);
+      this.covers.note(i, alarm.isPresent);
     }
   }
 
@@ -133,6 +136,7 @@ export class AlarmSet {
       return alarm;
     });
     this.places = new Map(this.alarms.map((alarm, i) => [keyOf(alarm), i]));
+    this.covers = new Covers(this.#compiled.instances);
   }
 
   #tieAgain(i: number): void {

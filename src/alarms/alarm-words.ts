@@ -44,20 +44,44 @@ export function messageOf(instant: Instant): string {
   }
 }
 
-/** Why a change came, as one sentence. */
-export function whyOf(transition: Transition, instant: Instant): string {
+/**
+ * Why a change came, as one sentence.
+ * @param note what the person who made it gave as a reason
+ */
+export function whyOf(transition: Transition, instant: Instant, note: string): string {
   const { rule } = instant.instance;
   switch (transition.cause) {
-    case "answered":
-      return `Answered by ${transition.by}.`;
     case "raised":
       return capital(`${found(instant)}${lasting(rule.onDelay, instant)}.`);
     case "returned":
       return instant.watching === Kleene.no
         ? `The rule was no longer watching${lasting(rule.offDelay, instant)}.`
         : capital(`${gone(instant)}${lasting(rule.offDelay, instant)}.`);
+    case "risen":
+      return `Nobody answered for ${sayDuration(rule.risesAfter ?? 0)}.`;
+    case "again":
+      return `It was answered ${sayDuration(rule.againAfter ?? 0)} ago and is still there.`;
+    case "suppressed":
+      return "Not judged now, by its own rule.";
+    case "released":
+      return transition.to === "unacknowledged"
+        ? "It is no longer held back, and its condition is there."
+        : "It is no longer held back.";
+    default:
+      return `${PERSONS_WORDS[transition.cause]} by ${transition.by}${
+        note === "" ? "" : `: ${note}`
+      }.`;
   }
 }
+
+const PERSONS_WORDS = {
+  "answered": "Answered",
+  "reset": "Reset",
+  "shelved": "Shelved",
+  "unshelved": "Taken off the shelf",
+  "out-of-service": "Taken out of service",
+  "back-in-service": "Put back in service",
+} as const;
 
 function found(instant: Instant): string {
   const { instance } = instant;

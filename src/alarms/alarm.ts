@@ -1,25 +1,22 @@
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
-import {
-  type AlarmRecord,
-  begin,
-  isWorthKeeping,
-  recordOf,
-  stateOf,
-  type Told,
-} from "./alarm-memory.ts";
+import { type AlarmRecord, lifeOf, recordOf, type Told } from "./alarm-memory.ts";
 import type { AlarmChange, AlarmStatus } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
-import { IDLE } from "./life-cycle/delay.ts";
 import { judgedUnit, judgedValue, shownLimit } from "./judged-value.ts";
 import {
-  type AlarmState,
-  type Manner,
+  type AlarmLife,
+  isPresent,
+  isRisen,
   NEVER_RAISED,
-  type Transition,
-} from "./life-cycle/life-cycle.ts";
+  nextDue,
+} from "./life-cycle/alarm-life.ts";
+import { IDLE } from "./life-cycle/delay.ts";
+import type { Manner, Transition } from "./life-cycle/life-cycle.ts";
+import type { Measure } from "./measures/measure.ts";
 import type { Rule } from "./rules/rule.ts";
+import type { Priority } from "./words.ts";
 
 /** The circumstances of a change. */
 export interface Circumstances {
@@ -31,15 +28,24 @@ export interface Circumstances {
   readonly why: string;
 }
 
-/** One rule for one subject: its state, and what it last told. */
+/** One rule for one subject: its life, and what it last told. */
 export class Alarm {
-  state: AlarmState = NEVER_RAISED;
+  life: AlarmLife = NEVER_RAISED;
   readonly manner: Manner;
   #told: Told | null = null;
+  /** What was kept of it, while listening has not begun. */
+  #kept: AlarmRecord | null = null;
 
   constructor(public instance: Instance, readonly table: SignalTable) {
-    const { onDelay, offDelay, priority } = instance.rule;
-    this.manner = { onDelay, offDelay, asksForAnswer: priority !== "caution" };
+    const { onDelay, offDelay, priority, latching, againAfter, risesAfter } = instance.rule;
+    this.manner = {
+      onDelay,
+      offDelay,
+      asksForAnswer: priority !== "caution",
+      latches: latching,
+      againAfter: againAfter ?? Infinity,
+      risesAfter: risesAfter ?? Infinity,
+    };
   }
 
   get rule(): Rule {
@@ -54,32 +60,61 @@ export class Alarm {
     return this.instance.subject;
   }
 
+  /** An unanswered warning may have risen. */
+  get priority(): Priority {
+    return isRisen(this.life.state) ? "alarm" : this.rule.priority;
+  }
+
+  /** The condition is regarded as present, and nobody holds it back. */
+  get isPresent(): boolean {
+    return isPresent(this.life.state) && this.life.hold.kind === "none";
+  }
+
+  /** Whether there is anything to keep. */
   get isWorthKeeping(): boolean {
-    return isWorthKeeping(this.state);
+    const { state, hold } = this.life;
+    return this.#kept !== null || hold.kind !== "none" || state.name !== "normal" ||
+      state.occurrence > 0 || state.raising.kind !== "idle" || this.#measure !== null;
   }
 
   /** Goes on as an earlier one; the delays of a rule that was changed begin anew. */
   adopt(earlier: Alarm): void {
-    const { state } = earlier;
     this.#told = earlier.#told;
-    if (earlier.rule === this.rule) this.state = state;
-    else if ("raising" in state) this.state = { ...state, raising: IDLE };
-    else this.state = { ...state, returning: IDLE };
+    this.#kept = earlier.#kept;
+    const { state, hold } = earlier.life;
+    if (earlier.rule === this.rule) this.life = earlier.life;
+    else if ("raising" in state) this.life = { state: { ...state, raising: IDLE }, hold };
+    else this.life = { state: { ...state, returning: IDLE }, hold };
   }
 
-  /** Goes on as it was kept before a restart. */
+  /** Stands as it was kept before a restart; nothing runs until `begin`. */
   recall(record: AlarmRecord): void {
-    this.state = stateOf(record);
+    this.#kept = record;
+    this.life = lifeOf(record, Infinity);
     this.#told = record.told;
   }
 
-  /** Listening has begun: what is kept of a delay waits for its signal from now. */
+  /** Listening has begun: what was left of delays and holds goes on from now. */
   begin(now: Micros): void {
-    this.state = begin(this.state, now);
+    if (this.#kept === null) return;
+    this.life = lifeOf(this.#kept, now);
+    if (this.#kept.measure !== null) this.#measure?.recall(this.#kept.measure, now);
+    this.#kept = null;
   }
 
   record(now: Micros): AlarmRecord {
-    return recordOf(this, this.state, this.#told, now);
+    if (this.#kept !== null) return this.#kept;
+    return recordOf(this, this.life, this.#measure?.keep(now) ?? null, this.#told, now);
+  }
+
+  /** Whether any of what is kept of it runs down by itself. */
+  get runs(): boolean {
+    return nextDue(this.life) !== Infinity || this.#measure !== null;
+  }
+
+  get #measure(): Measure | null {
+    const { test } = this.instance;
+    return test.kind === "measured" && test.measure.isKept ? test.measure : null;
   }
 
   /** Makes the change that a transition is, and remembers it. */
@@ -105,8 +140,8 @@ export class Alarm {
       occurrence: transition.occurrence,
       from: transition.from,
       to: transition.to,
-      hold: "none",
-      priority: rule.priority,
+      hold: transition.hold,
+      priority: transition.risen ? "alarm" : rule.priority,
       ...about,
       time,
       why,
@@ -116,15 +151,16 @@ export class Alarm {
 
   status(): AlarmStatus {
     const { rule, signalName } = this.instance;
+    const { state, hold } = this.life;
     const told = this.#told;
     return {
       tag: rule.tag,
       subject: this.subject,
       title: rule.title,
-      state: this.state.name,
-      hold: "none",
-      occurrence: this.state.occurrence,
-      priority: rule.priority,
+      state: state.name,
+      hold: hold.kind,
+      occurrence: state.occurrence,
+      priority: this.priority,
       signal: told?.signal ?? signalName,
       value: told?.value ?? null,
       unit: told?.unit ?? judgedUnit(this.instance, this.table) ?? NO_UNIT,

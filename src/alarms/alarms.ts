@@ -13,7 +13,8 @@ import type { Micros } from "../ground/time.ts";
 import type { AlarmRecord } from "./alarm-memory.ts";
 import { AlarmSet, type Ground, keyOf } from "./alarm-set.ts";
 import { type Instant, messageOf, whyOf } from "./alarm-words.ts";
-import type { Acknowledge, AlarmChange, AlarmStatus, AnswerOutcome, RoomLeft } from "./change.ts";
+import { type Acknowledge, type Answer, type AnswerOutcome, moveOf } from "./answer.ts";
+import type { AlarmChange, AlarmStatus, RoomLeft } from "./change.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
@@ -81,7 +82,7 @@ export class Alarms {
     if (timer < 0) return;
     const i = judge.ownerOfTimer[timer];
     const slot = timer - judge.firstTimer[i];
-    if (slot === Slot.delay) this.#observe(i, judge.judgementOf(i, due), due);
+    if (slot === Slot.delay) this.#judged(i, due);
     else if (judge.actOnTimer(i, slot, due)) this.#live(due);
   }
 
@@ -91,16 +92,26 @@ export class Alarms {
     this.judge(now);
   }
 
-  /** A person's answer to one raising. */
-  acknowledge(answer: Acknowledge, now: Micros): AnswerOutcome {
+  /**
+   * A person's answer to one raising.
+   * @param isAfar not given at the boat's own page or on her own network
+   */
+  answer(answer: Answer, now: Micros, isAfar = false): AnswerOutcome {
     const i = this.#set.places.get(keyOf(answer));
     if (i === undefined) {
       return { accepted: false, refused: `There is no alarm ${answer.tag} of ${answer.subject}.` };
     }
-    const { state, rule } = this.#set.alarms[i];
-    const { occurrence, who } = answer;
-    if (this.#observe(i, { kind: "answered", occurrence, who }, now)) return { accepted: true };
-    return { accepted: false, refused: whyRefused(state, occurrence, rule.priority) };
+    const { life, rule } = this.#set.alarms[i];
+    const refused = whyRefused(answer, life, rule, isAfar);
+    if (refused !== "") return { accepted: false, refused };
+    this.#observe(i, moveOf(answer, now), now, answer.why ?? "");
+    // An alarm that is normal again may be suppressed.
+    this.#judged(i, now);
+    return { accepted: true };
+  }
+
+  acknowledge(answer: Acknowledge, now: Micros): AnswerOutcome {
+    return this.answer(answer, now);
   }
 
   /** Whether `drainChanges` would bring any; it costs nothing to ask. */
@@ -161,34 +172,40 @@ export class Alarms {
 
   /** Lets the alarms live on whose answers changed. */
   #live(now: Micros): void {
-    const { judge } = this.#set;
-    for (let c = 0; c < judge.changedCount; c++) {
-      const i = judge.changed[c];
-      this.#observe(i, judge.judgementOf(i, now), now);
-    }
+    const { judge, covers } = this.#set;
+    const { changed, changedCount } = judge;
+    if (changedCount > 1) covers.sort(changed.subarray(0, changedCount));
+    for (let c = 0; c < changedCount; c++) this.#judged(changed[c], now);
   }
 
-  /** One step of one alarm's life. True when it brought a change to tell. */
-  #observe(i: number, observation: Observation, now: Micros): boolean {
+  #judged(i: number, now: Micros): void {
+    const { judge, covers } = this.#set;
+    this.#observe(i, judge.judgementOf(i, covers.isCovered(i), now), now);
+  }
+
+  /** One step of one alarm's life. */
+  #observe(i: number, observation: Observation, now: Micros, note = ""): void {
     const alarm = this.#set.alarms[i];
-    const { state, transitions } = step(alarm.state, observation, now, alarm.manner);
-    if (state === alarm.state) return false;
-    alarm.state = state;
+    const { life, transitions } = step(alarm.life, observation, now, alarm.manner);
+    if (life === alarm.life) return;
+    alarm.life = life;
     this.#set.setTimer(i);
-    for (const transition of transitions) this.#tell(i, transition, now);
-    return transitions.length > 0;
+    for (const transition of transitions) this.#tell(i, transition, now, note);
+    if (transitions.length === 0) return;
+    for (const other of this.#set.covers.note(i, alarm.isPresent)) this.#judged(other, now);
   }
 
-  #tell(i: number, transition: Transition, now: Micros): void {
+  #tell(i: number, transition: Transition, now: Micros, note: string): void {
     const alarm = this.#set.alarms[i];
     const instant = this.#instantOf(i, now);
-    this.#changes.push(alarm.tell(transition, {
+    const change = alarm.tell(transition, {
       limit: instant.limit,
       time: this.#setup.timeline.wallOf(now),
       message: messageOf(instant),
-      why: whyOf(transition, instant),
-    }));
+      why: whyOf(transition, instant, note),
+    });
     this.#dirty.add(keyOf(alarm));
+    if (transition.isTold) this.#changes.push(change);
   }
 
   #instantOf(i: number, now: Micros): Instant {

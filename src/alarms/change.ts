@@ -68,17 +68,4 @@ export interface RoomLeft {
   readonly reason: string;
 }
 
-/** A person's answer to one raising. */
-export interface Acknowledge {
-  readonly kind: "acknowledge";
-  readonly tag: string;
-  readonly subject: string;
-  readonly occurrence: number;
-  readonly who: string;
-}
-
-/** `refused` says why in a sentence. */
-export type AnswerOutcome = { readonly accepted: true } | {
-  readonly accepted: false;
-  readonly refused: string;
-};
+export type { Acknowledge, Answer, AnswerOutcome } from "./answer.ts";

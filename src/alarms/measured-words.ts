@@ -3,7 +3,7 @@ import { sayDuration } from "../units/duration.ts";
 import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
 import type { Instance, TiedMeasure } from "./compile/instance.ts";
-import type { Condition } from "./rules/rule.ts";
+import type { Condition } from "./rules/rule-parts.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 import { signalWords } from "./signal-words.ts";
 

@@ -1,17 +1,80 @@
-import type { AlarmState } from "./life-cycle/life-cycle.ts";
-import type { Priority } from "./words.ts";
+import { sayDuration } from "../units/duration.ts";
+import type { Answer } from "./answer.ts";
+import type { AlarmLife, AlarmState } from "./life-cycle/alarm-life.ts";
+import type { Rule } from "./rules/rule.ts";
 
-/** Why an answer changed nothing, as a sentence. */
-export function whyRefused(state: AlarmState, occurrence: number, priority: Priority): string {
+/** Why an answer would change nothing, as a sentence; empty where it does. */
+export function whyRefused(
+  answer: Answer,
+  { state, hold }: AlarmLife,
+  rule: Rule,
+  isAfar: boolean,
+): string {
+  const { occurrence } = answer;
+  if (occurrence !== state.occurrence) return otherRaising(occurrence, state);
+  switch (answer.kind) {
+    case "acknowledge":
+      return notAcknowledged(state, rule);
+    case "reset":
+      return notReset(state);
+    case "shelve":
+      if (hold.kind === "out-of-service") return "This alarm is out of service already.";
+      return notHeld(answer.length, rule.longestShelving, "shelved", rule, isAfar);
+    case "out-of-service":
+      return notHeld(answer.length, Infinity, "taken out of service", rule, isAfar);
+    case "unshelve":
+      return hold.kind === "shelved" ? "" : "This alarm is not shelved.";
+    case "return-to-service":
+      return hold.kind === "out-of-service" ? "" : "This alarm is not out of service.";
+  }
+}
+
+function otherRaising(occurrence: number, state: AlarmState): string {
   if (state.occurrence === 0) return "This alarm has not been raised yet.";
-  if (occurrence > state.occurrence) {
-    return `There is no raising ${occurrence} yet; the latest is ${state.occurrence}.`;
-  }
-  if (occurrence < state.occurrence) {
-    return `Raising ${occurrence} is over; it has been raised again as ${state.occurrence}.`;
-  }
+  return occurrence > state.occurrence
+    ? `There is no raising ${occurrence} yet; the latest is ${state.occurrence}.`
+    : `Raising ${occurrence} is over; it has been raised again as ${state.occurrence}.`;
+}
+
+function notAcknowledged(state: AlarmState, { priority }: Rule): string {
+  if (state.occurrence === 0) return "This alarm has not been raised yet.";
   if (priority === "caution") return "A caution asks for no answer.";
-  return state.name === "acknowledged"
-    ? `Raising ${occurrence} has been answered already.`
-    : `Raising ${occurrence} is over and was answered.`;
+  switch (state.name) {
+    case "acknowledged":
+    case "latched-acknowledged":
+      return `Raising ${state.occurrence} has been answered already.`;
+    case "normal":
+      return `Raising ${state.occurrence} is over and was answered.`;
+    default:
+      return "";
+  }
+}
+
+function notReset(state: AlarmState): string {
+  switch (state.name) {
+    case "latched-acknowledged":
+      return "";
+    case "latched-unacknowledged":
+      return `Raising ${state.occurrence} wants to be acknowledged first.`;
+    case "unacknowledged":
+    case "acknowledged":
+      return "It is still present: it can be reset when its condition has gone.";
+    default:
+      return "There is nothing to reset.";
+  }
+}
+
+/** An emergency alarm is never put aside by someone who is not there. */
+function notHeld(
+  length: number,
+  longest: number,
+  what: string,
+  { priority }: Rule,
+  isAfar: boolean,
+): string {
+  if (isAfar && priority === "emergency-alarm") {
+    return `An emergency alarm is ${what} aboard only.`;
+  }
+  if (length <= 0) return `It can only be ${what} for some time.`;
+  return length > longest ? `It can be ${what} for ${sayDuration(longest)} at most.` : "";
 }

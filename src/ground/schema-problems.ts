@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { Problem } from "./problem.ts";
 import { nearestName } from "./spelling.ts";
-import type { YamlFile } from "./yaml-file.ts";
+import type { WrittenFile } from "./yaml-file.ts";
 
 // The program runs with code generation from strings forbidden.
 z.config({ jitless: true });
@@ -18,7 +18,7 @@ export type Owner = (path: readonly PropertyKey[]) => string;
  */
 export function checkWith<T>(
   schema: z.ZodType<T>,
-  document: YamlFile,
+  document: WrittenFile,
   owner: Owner,
 ): { value: T | undefined; problems: Problem[] } {
   const result = schema.safeParse(document.value);
@@ -38,7 +38,7 @@ function problemsOf(
   issue: z.core.$ZodIssue,
   path: readonly PropertyKey[],
   schema: z.ZodType,
-  document: YamlFile,
+  document: WrittenFile,
   owner: Owner,
 ): Problem[] {
   switch (issue.code) {
@@ -109,7 +109,7 @@ function meant(issue: z.core.$ZodIssue): { nearest?: string } {
 function wrongValue(
   expected: string,
   path: readonly PropertyKey[],
-  document: YamlFile,
+  document: WrittenFile,
 ): Extract<Problem, { kind: "wrong-value" }> {
   return {
     kind: "wrong-value",
@@ -145,13 +145,13 @@ function depthOf(issues: readonly z.core.$ZodIssue[]): number {
   return Math.max(0, ...issues.map((issue) => issue.path.length + (hasInner(issue) ? 1 : 0)));
 }
 
-function isAbsent(path: readonly PropertyKey[], document: YamlFile): boolean {
+function isAbsent(path: readonly PropertyKey[], document: WrittenFile): boolean {
   const key = path.at(-1);
   return typeof key === "string" && !document.keys(path.slice(0, -1)).includes(key);
 }
 
 /** A key that is absent because it is misspelled is reported as that alone. */
-function missing(path: readonly PropertyKey[], document: YamlFile, owner: Owner): Problem[] {
+function missing(path: readonly PropertyKey[], document: WrittenFile, owner: Owner): Problem[] {
   const [parent, key] = [path.slice(0, -1), String(path.at(-1))];
   if (document.keys(parent).some((present) => nearestName(present, [key]) === key)) return [];
   return [{

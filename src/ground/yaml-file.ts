@@ -10,6 +10,9 @@ import {
 } from "yaml";
 import type { Place, Problem } from "./problem.ts";
 
+/** What a check needs of a file: its plain value, and where and how everything in it is written. */
+export type WrittenFile = Pick<YamlFile, "value" | "place" | "written" | "keys">;
+
 /**
  * A person's YAML file with the position of every key and value beside the plain value.
  * YAML 1.2: `on`, `off`, `yes` and `no` come as text; the schemas that want a switch take both.

@@ -1,5 +1,5 @@
 import { Alarms } from "../../src/alarms/alarms.ts";
-import type { Rule } from "../../src/alarms/rules/rule.ts";
+import { type Rule, USUAL_MANNER } from "../../src/alarms/rules/rule.ts";
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BoatSignals } from "../../src/boat/boat-signals.ts";
 import { Quality } from "../../src/boat/quality.ts";
@@ -107,9 +107,12 @@ function rulesOver(bus: FullBus, count: number): Rule[] {
         deadband: { kind: "share", percent: 2 },
       },
       watchWhile: null,
+      suppressedWhile: null,
+      covers: [],
       onDelay: 3 * SECOND,
       offDelay: 10 * SECOND,
       priority: "warning",
+      ...USUAL_MANNER,
       consequence: "",
       response: { aboard: "", ashore: "" },
     };

@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { stringify } from "yaml";
 import { z } from "zod";
+import type { Packs } from "../../src/alarms/rules/packs.ts";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import { EACH, ruleFileSchema, TESTS } from "../../src/alarms/rules/rule-schema.ts";
 import { isFault, sayProblems } from "../../src/ground/problem-words.ts";
@@ -14,8 +15,17 @@ import { KNOWN } from "../support/hand-made-boat.ts";
 const FOLDER = fileURLToPath(new URL("rules/", import.meta.url));
 const OUTCOME = "nothing was changed";
 
+const PACKS: Packs = {
+  names: casesIn(`${FOLDER}packs`),
+  find(name) {
+    if (!this.names.includes(name)) return undefined;
+    return { file: `${name}.yaml`, text: readFileSync(`${FOLDER}packs/${name}.yaml`, "utf8") };
+  },
+};
+
 function read(path: string) {
-  return readRules("rules.yaml", readFileSync(`${FOLDER}${path}.yaml`, "utf8"), KNOWN);
+  const text = readFileSync(`${FOLDER}${path}.yaml`, "utf8");
+  return readRules("rules.yaml", text, KNOWN, PACKS);
 }
 
 describe("a sound rule file becomes the rules that it describes", () => {
@@ -75,7 +85,7 @@ describe("a rule file", () => {
       ),
     }));
     const rule = fc.record({
-      tag: fc.constantFrom("a", "b", "B"),
+      tag: fc.constantFrom("a", "b", "B", "house-low"),
       title: fc.constant("A"),
       each: fc.constantFrom(...EACH),
       priority: fc.constantFrom("alarm", "caution"),
@@ -87,8 +97,9 @@ describe("a rule file", () => {
       [kind]: test,
       "watch-while": condition,
     }));
-    fc.assert(fc.property(fc.array(rule, { maxLength: 3 }), (alarms) => {
-      const { value, problems } = readRules("rules.yaml", stringify({ alarms }), KNOWN);
+    const use = fc.constantFrom([], ["batteries"], ["no-such-pack"], [5], "batteries");
+    fc.assert(fc.property(use, fc.array(rule, { maxLength: 3 }), (use, alarms) => {
+      const { value, problems } = readRules("rules.yaml", stringify({ use, alarms }), KNOWN, PACKS);
       expect(value === undefined).toBe(problems.some(isFault));
       sayProblems(problems, OUTCOME);
     }));

@@ -1,5 +1,6 @@
 import { Alarms } from "../../src/alarms/alarms.ts";
 import type { AlarmRecord } from "../../src/alarms/alarm-memory.ts";
+import type { Answer, AnswerOutcome } from "../../src/alarms/answer.ts";
 import type { AlarmChange } from "../../src/alarms/change.ts";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import type { Rule } from "../../src/alarms/rules/rule.ts";
@@ -101,9 +102,13 @@ export class HandMadeBoat {
   }
 
   answer(seconds: number, tag: string, subject: string, occurrence: number) {
+    return this.person(seconds, { kind: "acknowledge", tag, subject, occurrence, who: "Ann" });
+  }
+
+  /** What a person does, aboard or from afar; the outcome. */
+  person(seconds: number, answer: Answer, isAfar = false): AnswerOutcome {
     this.until(seconds);
-    const answer = { kind: "acknowledge", tag, subject, occurrence, who: "Ann" } as const;
-    const outcome = this.alarms.acknowledge(answer, micros(seconds));
+    const outcome = this.alarms.answer(answer, micros(seconds), isAfar);
     this.changes.push(...this.alarms.drainChanges());
     return outcome;
   }

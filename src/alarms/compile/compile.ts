@@ -1,6 +1,7 @@
 import type { Boat } from "../../boat/boat.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
+import type { Condition } from "../rules/rule-parts.ts";
 import type { Test } from "../rules/test.ts";
 import { ConditionProgram, type ProgramStep } from "./condition-program.ts";
 import { ConditionTie, StepList } from "./condition-tie.ts";
@@ -65,6 +66,9 @@ function tie(unfolded: Unfolded, resolver: Resolver, steps: StepList): Instance 
   const testing = new ConditionTie(resolver, steps, held, false);
   const test = tieTest(rule.test, signal, testing);
   const watching = new ConditionTie(resolver, steps, held, rule.test.kind === "not-heard");
+  const watchStep = addTo(watching, rule.watchWhile);
+  const suppressing = new ConditionTie(resolver, steps, held, false);
+  const suppressStep = addTo(suppressing, rule.suppressedWhile);
   return {
     rule,
     subject,
@@ -74,13 +78,21 @@ function tie(unfolded: Unfolded, resolver: Resolver, steps: StepList): Instance 
     signalName: resolver.nameOf(judged),
     test,
     firstStep,
+    endStep: steps.next,
     testSignals: testing.signals,
-    watchStep: rule.watchWhile === null ? -1 : watching.add(rule.watchWhile),
+    watchStep,
     held,
     watchSignals: watching.signals,
+    suppressStep,
+    suppressSignals: suppressing.signals,
     missing: [...new Set(resolver.missing)],
     reason: resolver.reason,
   };
+}
+
+/** The first step of a condition; -1 where there is none. */
+function addTo(conditions: ConditionTie, condition: Condition | null): number {
+  return condition === null ? -1 : conditions.add(condition);
 }
 
 function tieTest(test: Test, signal: number, testing: ConditionTie): TiedTest {

@@ -115,11 +115,10 @@ export class ConditionProgram {
     this.#kept[at] = answer;
   }
 
-  /** Takes over what the same condition of an earlier program kept. */
-  adopt(at: number, earlier: ConditionProgram, earlierAt: number): void {
-    if (at < 0 || earlierAt < 0) return;
-    for (let step = at; step < this.#ends[at]; step++) {
-      this.#kept[step] = earlier.#kept[earlierAt + step - at];
+  /** Takes over what the same steps of an earlier program kept. */
+  adopt(first: number, end: number, earlier: ConditionProgram, earlierFirst: number): void {
+    for (let step = first; step < end; step++) {
+      this.#kept[step] = earlier.#kept[earlierFirst + step - first];
     }
   }
 

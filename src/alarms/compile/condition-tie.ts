@@ -1,4 +1,4 @@
-import type { Condition, SignalReference } from "../rules/rule.ts";
+import type { Condition, SignalReference } from "../rules/rule-parts.ts";
 import { Op, type ProgramStep } from "./condition-program.ts";
 import type { HeldStep } from "./instance.ts";
 import type { Resolver, Twin } from "./resolver.ts";

@@ -27,12 +27,14 @@ export class Dependencies {
   }
 
   /** Adds what an instance depends on; what is there already stays. */
-  add(i: number, { signal, test, testSignals, watchSignals }: Instance): void {
+  add(i: number, instance: Instance): void {
+    const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
     const touch = touchOf(test);
     this.#add(signal, i, touch);
     for (const followed of testSignals) this.#add(followed, i, touch);
     if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
     for (const watched of watchSignals) this.#add(watched, i, Touch.watch);
+    for (const watched of suppressSignals) this.#add(watched, i, Touch.watch);
   }
 
   #add(signal: number, i: number, touch: number): void {

@@ -18,8 +18,9 @@ export interface Instance {
   readonly signal: number;
   readonly signalName: string;
   readonly test: TiedTest;
-  /** First step of its conditions in the program, the test's before those that watch. */
+  /** Its conditions lie in the program from this step up to `endStep`. */
   readonly firstStep: number;
+  readonly endStep: number;
   /** Signals that the test follows beside `signal`. */
   readonly testSignals: readonly number[];
   /** Step of the condition program; -1: always watching. */
@@ -28,6 +29,9 @@ export interface Instance {
   readonly held: readonly HeldStep[];
   /** Signals of the condition that watches. */
   readonly watchSignals: readonly number[];
+  /** Step of the condition under which it is suppressed; -1: never. */
+  readonly suppressStep: number;
+  readonly suppressSignals: readonly number[];
   /** Names of signals that nothing sends yet. */
   readonly missing: readonly string[];
   /** Why the rule can never be judged for this subject; empty while it can. */

@@ -1,4 +1,4 @@
-import type { Condition, SignalReference } from "../rules/rule.ts";
+import type { Condition, SignalReference } from "../rules/rule-parts.ts";
 import type { Test } from "../rules/test.ts";
 
 /** The signal that stands for what a test judges. */

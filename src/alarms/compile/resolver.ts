@@ -3,7 +3,7 @@ import type { SignalTable } from "../../boat/signal-table.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { conversion, scaleOf } from "../../units/scale.ts";
 import { dimensionWords, isSameDimension } from "../rules/signal-check.ts";
-import type { Amount, Difference, SignalReference } from "../rules/rule.ts";
+import type { Amount, Difference, SignalReference } from "../rules/rule-parts.ts";
 import {
   groupOfEach,
   isAbsolute,

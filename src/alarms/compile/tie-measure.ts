@@ -4,7 +4,7 @@ import { CountWithin } from "../measures/count-within.ts";
 import { DifferenceOfTwo } from "../measures/difference-of-two.ts";
 import { DistanceFrom } from "../measures/distance-from.ts";
 import { TimeWithin } from "../measures/time-within.ts";
-import type { Difference } from "../rules/rule.ts";
+import type { Difference } from "../rules/rule-parts.ts";
 import type {
   CountTest,
   DeviationTest,

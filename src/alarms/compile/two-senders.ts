@@ -1,4 +1,4 @@
-import type { Rule } from "../rules/rule.ts";
+import { type Rule, USUAL_MANNER } from "../rules/rule.ts";
 
 /** Quantity of the derived bit that says that two devices send one subject, and the caution's tag. */
 export const TWO_SENDERS = "two-senders";
@@ -13,9 +13,12 @@ export function twoSendersRule(signal: string): Rule {
     only: null,
     test: { kind: "bit-pattern", bits: [{ signal: { name: signal, of: null }, on: true }] },
     watchWhile: null,
+    suppressedWhile: null,
+    covers: [],
     onDelay: 0,
     offDelay: 0,
     priority: "caution",
+    ...USUAL_MANNER,
     consequence: "Nobody can tell which of them is right, so nothing is judged from either.",
     response: {
       aboard: "Give each device its own instance, or name the device in the boat file.",

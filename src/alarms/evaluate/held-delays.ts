@@ -33,9 +33,9 @@ export class HeldDelays {
   }
 
   adopt(i: number, earlier: HeldDelays, j: number): void {
-    const { held, watchStep } = this.#instances[i];
-    const before = earlier.#instances[j];
-    this.#program.adopt(watchStep, earlier.#program, before.watchStep);
+    const { held, firstStep, endStep } = this.#instances[i];
+    const from = earlier.#instances[j].firstStep;
+    this.#program.adopt(firstStep, endStep, earlier.#program, from);
     held.forEach((_, h) => {
       this.#delays[i][h] = earlier.#delays[j][h];
       this.#wanted[i][h] = earlier.#wanted[j][h];

@@ -31,10 +31,12 @@ export class Judge {
   readonly #dependencies = new Dependencies();
   readonly #held: HeldDelays;
   readonly #watchSteps: Int32Array;
+  readonly #suppressSteps: Int32Array;
   readonly #found: Uint8Array;
   readonly #watching: Uint8Array;
+  readonly #suppressed: Uint8Array;
   readonly #watchingSince: Float64Array;
-  /** What was found, watched and lost as one number; 255 before the first judgement. */
+  /** What was found, watched, suppressed and lost as one number; 255 before the first judgement. */
   readonly #answers: Uint8Array;
   readonly #touched: Uint8Array;
   readonly #queue: Int32Array;
@@ -59,8 +61,10 @@ export class Judge {
     this.tests = new TestColumns(instances, { table, program });
     instances.forEach((instance, i) => this.#dependencies.add(i, instance));
     this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
+    this.#suppressSteps = Int32Array.from(instances, (instance) => instance.suppressStep);
     this.#found = new Uint8Array(count).fill(Found.unknown);
     this.#watching = new Uint8Array(count).fill(Kleene.unknown);
+    this.#suppressed = new Uint8Array(count);
     this.#watchingSince = new Float64Array(count).fill(-Infinity);
     this.#answers = new Uint8Array(count).fill(NOT_JUDGED);
     this.#touched = new Uint8Array(count);
@@ -135,19 +139,26 @@ export class Judge {
   }
 
   /** The present answer as the life cycle takes it. */
-  judgementOf(i: number, now: Micros): Judged {
+  judgementOf(i: number, covered: boolean, now: Micros): Judged {
     this.#gatherReasons(i);
     const { test, signal } = this.instances[i];
     return {
       kind: "judged",
       found: foundOf(this.#found[i]),
       watching: kleeneOf(this.#watching[i]),
+      suppressed: this.#suppressed[i] === 1,
+      covered,
       lost: this.#reasons.isLost,
       oldAge: this.#reasons.oldAge,
       from: test.kind === "not-heard" && signal >= 0
         ? Math.max(this.table.heardAt(signal), this.#watchingSince[i])
         : now,
     };
+  }
+
+  /** Whether its own rule holds it back now. */
+  isSuppressed(i: number): boolean {
+    return this.#suppressed[i] === 1;
   }
 
   isWatching(i: number): Kleene {
@@ -174,6 +185,7 @@ export class Judge {
     if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
     if ((touched & (Touch.test | Touch.along)) !== 0) this.#found[i] = this.tests.evaluate(i);
     let answer = this.#found[i] | this.#watching[i] << 2;
+    if (this.#suppressed[i] === 1) answer |= SUPPRESSED;
     if (this.#found[i] === Found.unknown || this.#watching[i] === Kleene.unknown) {
       this.#gatherReasons(i);
       if (this.#reasons.isLost) answer |= LOST;
@@ -191,6 +203,10 @@ export class Judge {
       if (watching === Kleene.yes && this.#watching[i] !== Kleene.yes) this.#watchingSince[i] = now;
     }
     this.#watching[i] = watching;
+    const suppress = this.#suppressSteps[i];
+    if (suppress >= 0) {
+      this.#suppressed[i] = this.#program.evaluate(suppress) === Kleene.yes ? 1 : 0;
+    }
   }
 
   #gatherReasons(i: number): void {
@@ -207,6 +223,7 @@ export class Judge {
 
 const NOT_JUDGED = 255;
 const LOST = 16;
+const SUPPRESSED = 32;
 
 function foundOf(code: number): Found {
   if (code === Found.clear) return Found.clear;

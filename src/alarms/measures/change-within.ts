@@ -6,6 +6,7 @@ import { StepHistory } from "./step-history.ts";
 /** How far a signal has risen, or fallen, from what it read `within` ago; for `rate-of-change`. */
 export class ChangeWithin implements Measure {
   figure = NaN;
+  readonly isKept = false;
   nextDue: Micros = Infinity;
   readonly #history: StepHistory;
 

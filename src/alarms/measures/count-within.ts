@@ -20,6 +20,7 @@ export interface CountManner {
  */
 export class CountWithin implements Measure {
   figure = NaN;
+  readonly isKept = true;
   nextDue: Micros = Infinity;
   #starts: Micros[] = [];
   #overSince: Micros = Infinity;

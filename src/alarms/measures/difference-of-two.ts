@@ -5,6 +5,7 @@ import type { Measure, Readings } from "./measure.ts";
 /** How far two signals of one unit lie apart, whichever is the greater; for `deviation`. */
 export class DifferenceOfTwo implements Measure {
   figure = NaN;
+  readonly isKept = false;
   readonly nextDue: Micros = Infinity;
 
   /** @param asShare as a percentage of the greater one */

@@ -12,6 +12,7 @@ export interface Point {
 /** How many metres of ellipsoid (WGS 84) lie between the boat and a point; for `moved`. */
 export class DistanceFrom implements Measure {
   figure = NaN;
+  readonly isKept = false;
   readonly nextDue: Micros = Infinity;
 
   constructor(readonly point: Point, readonly latitude: number, readonly longitude: number) {}

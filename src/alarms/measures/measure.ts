@@ -17,6 +17,8 @@ export interface Measure {
   readonly figure: number;
   /** When the figure may change though nothing comes; Infinity for never. */
   readonly nextDue: Micros;
+  /** Whether what it has gathered survives a restart. */
+  readonly isKept: boolean;
   follow(readings: Readings, now: Micros): void;
   /** Goes on with what a measure of the same rule and subject had gathered. */
   adopt(earlier: Measure): void;

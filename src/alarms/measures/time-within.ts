@@ -18,6 +18,7 @@ interface Spell {
  */
 export class TimeWithin implements Measure {
   figure = NaN;
+  readonly isKept = true;
   nextDue: Micros = Infinity;
   #spells: Spell[] = [];
 

@@ -1,4 +1,4 @@
-import type { Condition } from "./rule.ts";
+import type { Condition } from "./rule-parts.ts";
 import { ENGINE_PAIR } from "./signal-name.ts";
 import type { RulePath, SignalCheck } from "./signal-check.ts";
 

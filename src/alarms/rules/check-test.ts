@@ -1,6 +1,6 @@
 import type { UnitCode } from "../../units/codes.ts";
 import { checkCondition } from "./check-condition.ts";
-import type { SignalReference } from "./rule.ts";
+import type { SignalReference } from "./rule-parts.ts";
 import { ENGINE_PAIR, isAbsolute } from "./signal-name.ts";
 import type { Fit, SignalCheck } from "./signal-check.ts";
 import type { DeviationTest, LimitTest, RateTest, Test } from "./test.ts";

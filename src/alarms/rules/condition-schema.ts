@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Amount, Condition, Difference } from "./rule.ts";
+import type { Amount, Condition, Difference } from "./rule-parts.ts";
 import {
   amountText,
   differenceText,

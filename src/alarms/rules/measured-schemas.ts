@@ -1,13 +1,18 @@
 import { z } from "zod";
 import { quantityText } from "../../units/quantity-text.ts";
 import { stateSchema } from "./condition-schema.ts";
-import { differenceText, durationText, NO_DIFFERENCE, reference, signalKeys } from "./rule-text.ts";
-import { signalText } from "./rule-text.ts";
+import {
+  differenceText,
+  durationText,
+  lengthText,
+  NO_DIFFERENCE,
+  reference,
+  signalKeys,
+  signalText,
+} from "./rule-text.ts";
 import type { Test } from "./test.ts";
 
 // The kinds of test that make a figure of what they follow, and `discrepancy`.
-
-const someTime = durationText.refine((length) => length > 0, { error: "a time above nothing" });
 
 /** `{ signal: coolant-temperature, limit: 8 K }`, of twins or `against` another signal. */
 const deviation = z.strictObject({
@@ -28,7 +33,7 @@ const rateOfChange = z.strictObject({
   ...signalKeys,
   "rise": differenceText.optional(),
   "fall": differenceText.optional(),
-  "within": someTime,
+  "within": lengthText,
   "deadband": differenceText.optional(),
 }).transform((written, context): Test => {
   const { rise, fall } = written;
@@ -57,7 +62,7 @@ const wholeNumber = z.int({ error: "a whole number" });
 const count = z.strictObject({
   "starts-of": stateSchema,
   "rest": durationText.optional(),
-  "within": someTime,
+  "within": lengthText,
   "at-least": wholeNumber.min(1, { error: "a whole number above nothing" }).optional(),
   "at-most": wholeNumber.min(0, { error: "a whole number, or 0 for never" }).optional(),
 }).transform((written, context): Test => {
@@ -80,8 +85,8 @@ const count = z.strictObject({
 /** `{ while: pump, at-least: 3 min }`, or `within: 24 h` beside it */
 const runningTime = z.strictObject({
   "while": stateSchema,
-  "within": someTime.optional(),
-  "at-least": someTime,
+  "within": lengthText.optional(),
+  "at-least": lengthText,
 }).transform((written): Test => ({
   kind: "running-time",
   while: written.while,

@@ -1,8 +1,10 @@
 import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
-import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
+import { readYaml, type WrittenFile } from "../../ground/yaml-file.ts";
 import { ruleProblems } from "./check-rule.ts";
-import type { Rule } from "./rule.ts";
+import { MergedFile, type Merging } from "./merged-file.ts";
+import { NO_PACKS, type Packs, readPacks } from "./packs.ts";
+import { type Rule, USUAL_MANNER } from "./rule.ts";
 import type { QuantityCatalogue } from "./signal-check.ts";
 import { type RuleEntry, ruleFileSchema, TESTS } from "./rule-schema.ts";
 
@@ -14,28 +16,29 @@ export interface RuleFile {
 }
 
 /**
- * Reads one rule file. All problems come at once; where there is any but notices, `value` is
- * undefined, since one bad rule refuses the whole set.
+ * Reads one rule file with the packs that it uses. All problems come at once; where there is any but
+ * notices, `value` is undefined, since one bad rule refuses the whole set.
  */
 export function readRules(
   file: string,
   text: string,
   catalogue: QuantityCatalogue,
+  packs: Packs = NO_PACKS,
 ): { value: RuleFile | undefined; problems: Problem[] } {
-  const { document, problems: faults } = readYaml(file, text);
+  const { document: own, problems: faults } = readYaml(file, text);
   if (faults.length > 0) return { value: undefined, problems: faults };
-  if (document.value === null || document.value === undefined) {
+  if (own.value === null || own.value === undefined) {
     return { value: { rules: [], dropped: [] }, problems: [] };
   }
+  const used = readPacks(own, text, packs);
+  if (used.problems.length > 0) return { value: undefined, problems: used.problems };
+  const document = used.documents.length === 0 ? own : new MergedFile(own, used.documents, MERGING);
   const checked = checkWith(ruleFileSchema, document, ownerOf);
   if (checked.value === undefined) return { value: undefined, problems: checked.problems };
 
   const problems: Problem[] = [];
   const rules: Rule[] = [];
   const dropped: string[] = [];
-  if (checked.value.use) {
-    problems.push(notice(document.place(["use"], "key"), "use"));
-  }
   const entries = checked.value.alarms ?? [];
   problems.push(...repeatedTags(entries, document));
   entries.forEach((entry, i) => {
@@ -63,9 +66,6 @@ function ruleOf(
   placeOf: PlaceOf,
 ): { rule: Rule | undefined; problems: Problem[] } {
   const problems: Problem[] = [];
-  for (const key of ["suppressed-while", "covers"] as const) {
-    if (entry[key] !== undefined) problems.push(notice(placeOf([key], "key"), key));
-  }
 
   const tests = TESTS.flatMap((kind) => entry[kind] === undefined ? [] : [entry[kind]]);
   if (tests.length > 1) {
@@ -97,16 +97,22 @@ function ruleOf(
     only: entry.only ?? null,
     test,
     watchWhile: entry["watch-while"] ?? null,
+    suppressedWhile: entry["suppressed-while"] ?? null,
+    covers: entry.covers ?? [],
     onDelay: entry["on-delay"] ?? 0,
     offDelay: entry["off-delay"] ?? 0,
     priority: entry.priority,
+    latching: entry.latching ?? USUAL_MANNER.latching,
+    againAfter: entry["re-alarm"] ?? USUAL_MANNER.againAfter,
+    risesAfter: entry["alarm-when-unanswered"] ?? USUAL_MANNER.risesAfter,
+    longestShelving: entry["longest-shelving"] ?? USUAL_MANNER.longestShelving,
     consequence: entry.consequence ?? "",
     response: { aboard: entry.response?.aboard ?? "", ashore: entry.response?.ashore ?? "" },
   };
   return { rule, problems };
 }
 
-function repeatedTags(entries: readonly RuleEntry[], document: YamlFile): Problem[] {
+function repeatedTags(entries: readonly RuleEntry[], document: WrittenFile): Problem[] {
   const seen = new Set<string>();
   return entries.flatMap(({ tag }, i): Problem[] => {
     if (!seen.has(tag)) {
@@ -122,9 +128,7 @@ function repeatedTags(entries: readonly RuleEntry[], document: YamlFile): Proble
   });
 }
 
-function notice(place: Place, found: string): Problem {
-  return { kind: "notice", place, found, note: "not used by this version" };
-}
+const MERGING: Merging = { tests: TESTS, groups: [...TESTS, "response"] };
 
 function ownerOf(path: readonly PropertyKey[]): string {
   if (path.length === 0) return "a rule file";

@@ -1,7 +1,7 @@
 import type { Misread } from "../../units/misread.ts";
 import { splitNumber } from "../../units/number-text.ts";
 import { parseDifference, parseQuantity, type ReadQuantity } from "../../units/quantity.ts";
-import type { Amount, Difference, Setpoint } from "./rule.ts";
+import type { Amount, Difference, Setpoint } from "./rule-parts.ts";
 
 export type Read<T> = { readonly ok: true; readonly value: T } | Misread;
 

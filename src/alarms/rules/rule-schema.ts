@@ -1,7 +1,14 @@
 import { z } from "zod";
 import { PRIORITIES } from "../words.ts";
 import { conditionSchema } from "./condition-schema.ts";
-import { durationText, nameText, sentenceText, switchText, wordText } from "./rule-text.ts";
+import {
+  durationText,
+  lengthText,
+  nameText,
+  sentenceText,
+  switchText,
+  wordText,
+} from "./rule-text.ts";
 import { testSchemas } from "./test-schemas.ts";
 
 z.config({ jitless: true });
@@ -67,6 +74,10 @@ export const ruleEntrySchema = z.strictObject({
   "on-delay": durationText.optional(),
   "off-delay": durationText.optional(),
   "priority": z.enum(PRIORITIES).optional(),
+  "latching": switchText.optional(),
+  "re-alarm": lengthText.optional(),
+  "alarm-when-unanswered": lengthText.optional(),
+  "longest-shelving": lengthText.optional(),
   "consequence": sentenceText.optional(),
   "response": z.strictObject({
     "aboard": sentenceText.optional(),

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { parseDuration } from "../../units/duration.ts";
-import type { SignalReference } from "./rule.ts";
+import type { SignalReference } from "./rule-parts.ts";
 import { type Read, readAmount, readDifference } from "./rule-amounts.ts";
 
 // The words and numbers of a rule file. Each schema takes what a person writes and gives what the
@@ -28,6 +28,11 @@ export const sentenceText = z.string({ error: "a sentence" }).min(1, { error: "a
 
 export const durationText = z.string({ error: "a time, such as 3 s or 10 min" })
   .transform((text, context) => taken(parseDuration(text), context));
+
+/** A time that is not nothing. */
+export const lengthText = durationText.refine((length) => length > 0, {
+  error: "a time above nothing",
+});
 
 const number = (error: string) => z.union([z.number(), z.string()], { error });
 

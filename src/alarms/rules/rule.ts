@@ -1,6 +1,6 @@
-import type { Micros } from "../../ground/time.ts";
-import type { UnitCode } from "../../units/codes.ts";
+import { DAY, type Micros } from "../../ground/time.ts";
 import type { Priority } from "../words.ts";
+import type { Condition } from "./rule-parts.ts";
 import type { Test } from "./test.ts";
 
 /** One rule as its owner wrote it, read and checked, as plain data. */
@@ -19,67 +19,28 @@ export interface Rule {
   readonly test: Test;
   /** Null: always watching. */
   readonly watchWhile: Condition | null;
+  /** Null: never suppressed. */
+  readonly suppressedWhile: Condition | null;
+  /** Tags that need not be raised while this one is present. */
+  readonly covers: readonly string[];
   readonly onDelay: Micros;
   readonly offDelay: Micros;
   readonly priority: Priority;
+  /** Stays until it is reset. */
+  readonly latching: boolean;
+  /** After which an answered alarm that is still present asks again; null for never. */
+  readonly againAfter: Micros | null;
+  /** After which an unanswered warning is an alarm; null for never. */
+  readonly risesAfter: Micros | null;
+  readonly longestShelving: Micros;
   readonly consequence: string;
   readonly response: { readonly aboard: string; readonly ashore: string };
 }
 
-/**
- * A signal as a rule names it. A plain name is of the rule's own subject (`oil-pressure`); one with
- * a group is absolute (`sea/temperature`); `of` follows a relation to a subject of that group.
- */
-export interface SignalReference {
-  readonly name: string;
-  readonly of: string | null;
-}
-
-/** A number in the base unit of its dimension (`units/`), and as written, for sentences. */
-export interface Amount {
-  readonly value: number;
-  readonly code: UnitCode;
-  readonly written: string;
-}
-
-export type Setpoint =
-  | { readonly kind: "fixed"; readonly amount: Amount }
-  /** `103 % of rated-speed`: a share of a number of the boat file. */
-  | { readonly kind: "share-of"; readonly share: number; readonly number: string }
-  /** `12.2 V per 12 V`: scales with the subject's `nominal` voltage. */
-  | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount }
-  | Curve;
-
-/** Straight lines between points, flat beyond both ends. */
-export interface Curve {
-  readonly kind: "curve";
-  readonly along: SignalReference;
-  /** The curve is read at the lowest value of this last time; 0 for the present value. */
-  readonly lowestOf: Micros;
-  /** Rising in `at`. */
-  readonly points: readonly { readonly at: Amount; readonly limit: Amount }[];
-}
-
-/** How far apart two values are. */
-export type Difference =
-  | { readonly kind: "fixed"; readonly amount: Amount }
-  | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount }
-  /** Of the setpoint or the greater value; in percentage points where the signal is in %. */
-  | { readonly kind: "share"; readonly percent: number };
-
-export type Condition =
-  | { readonly kind: "all" | "any"; readonly of: readonly Condition[] }
-  | { readonly kind: "not"; readonly of: Condition }
-  /** Strict. */
-  | { readonly kind: "over" | "under"; readonly signal: SignalReference; readonly limit: Amount }
-  | { readonly kind: "equals"; readonly signal: SignalReference; readonly amount: Amount }
-  | { readonly kind: "one-of"; readonly signal: SignalReference; readonly words: readonly string[] }
-  /** Two signals lie no further apart than this; without `against` those of twins. */
-  | {
-    readonly kind: "within";
-    readonly signal: SignalReference;
-    readonly against: SignalReference | null;
-    readonly apart: Difference;
-  }
-  /** True once `of` has been true for `length` without a break. */
-  | { readonly kind: "held"; readonly of: Condition; readonly length: Micros };
+/** What the life of an alarm is like where its rule says nothing. A day of shelving is judgement. */
+export const USUAL_MANNER = {
+  latching: false,
+  againAfter: null,
+  risesAfter: null,
+  longestShelving: DAY,
+} as const;

@@ -3,7 +3,7 @@ import { nearestName } from "../../ground/spelling.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { DIMENSIONS } from "../../units/dimension.ts";
 import { scaleOf } from "../../units/scale.ts";
-import type { Amount, Difference, SignalReference } from "./rule.ts";
+import type { Amount, Difference, SignalReference } from "./rule-parts.ts";
 import { isSameWord, kindOfSignal, sayReference } from "./signal-name.ts";
 
 /** What is known of the boat's quantities before anything is heard. */

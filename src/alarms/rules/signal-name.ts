@@ -1,4 +1,4 @@
-import type { SignalReference } from "./rule.ts";
+import type { SignalReference } from "./rule-parts.ts";
 
 /** Where a signal lies: `GROUP[/SUBJECT]/QUANTITY`. */
 export interface SignalPlace {

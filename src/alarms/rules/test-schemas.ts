@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { wordList } from "./condition-schema.ts";
 import { measuredSchemas } from "./measured-schemas.ts";
-import type { Curve, Setpoint } from "./rule.ts";
+import type { Curve, Setpoint } from "./rule-parts.ts";
 import { readAmount, readSetpoint } from "./rule-amounts.ts";
 import {
   amountText,

@@ -1,5 +1,5 @@
 import type { Micros } from "../../ground/time.ts";
-import type { Condition, Difference, Setpoint, SignalReference } from "./rule.ts";
+import type { Condition, Difference, Setpoint, SignalReference } from "./rule-parts.ts";
 
 /** What a rule asks, by the key under which its file has it (semantics: contract §5, rules/README.md). */
 export type Test =

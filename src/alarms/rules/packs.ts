@@ -1,0 +1,54 @@
+import type { Problem } from "../../ground/problem.ts";
+import { nearestName } from "../../ground/spelling.ts";
+import { readYaml, type WrittenFile } from "../../ground/yaml-file.ts";
+
+/** The rule packs that a file can use, by name. */
+export interface Packs {
+  readonly names: readonly string[];
+  /** Undefined: there is no such pack. */
+  find(name: string): { readonly file: string; readonly text: string } | undefined;
+}
+
+export const NO_PACKS: Packs = { names: [], find: () => undefined };
+
+/** The packs that a rule file says it uses, so that somebody can read them; whatever is wrong in it. */
+export function usedPacks(text: string): string[] {
+  const { value } = readYaml("", text).document;
+  if (typeof value !== "object" || value === null || !("use" in value)) return [];
+  return Array.isArray(value.use) ? value.use.filter((name) => typeof name === "string") : [];
+}
+
+/** The packs that a file names; problems where there is none of that name, or one is no YAML. */
+export function readPacks(
+  own: WrittenFile,
+  text: string,
+  packs: Packs,
+): { documents: WrittenFile[]; problems: Problem[] } {
+  const documents: WrittenFile[] = [];
+  const problems: Problem[] = [];
+  usedPacks(text).forEach((name, i) => {
+    const pack = packs.find(name);
+    if (pack === undefined) {
+      const nearest = nearestName(name, packs.names);
+      problems.push({
+        kind: "unknown-name",
+        place: own.place(["use", i], "value"),
+        found: name,
+        owner: "the folder of rule packs",
+        ...(nearest === undefined ? {} : { nearest }),
+      });
+      return;
+    }
+    const read = readYaml(pack.file, pack.text);
+    problems.push(...read.problems);
+    documents.push(read.document);
+    if (usedPacks(pack.text).length === 0) return;
+    problems.push({
+      kind: "conflict",
+      place: read.document.place(["use"], "key"),
+      found: "a pack that is used itself uses others",
+      remedy: "name them all in the file that uses this one",
+    });
+  });
+  return { documents, problems };
+}
