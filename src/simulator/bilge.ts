@@ -38,7 +38,7 @@ const CHOKED = 0.06;
 const CHOKED_AMPERES = 3;
 /** L/h that come back through the pump's hose once it has been filled below the waterline. */
 const SIPHONED = 700;
-/** A loose high-water float hangs this many L below the pump's switch. */
+/** A loose high-water float hangs down to this many L above the pump's switch. */
 const LOOSE = 0.5;
 
 export type PumpState = "works" | "dead" | "choked";
@@ -87,7 +87,7 @@ export class Bilge {
     if (this.pumping) this.#pump(seconds);
     else if (this.water >= make.pumpOn) this.pumping = true;
     const waves = this.#waves.step(seconds) * rough;
-    if (this.loose) this.floating = this.water + waves >= make.pumpOn - LOOSE;
+    if (this.loose) this.floating = this.water + waves >= make.pumpOn + LOOSE;
     else if (this.water >= make.floatOn) this.floating = true;
     else if (this.water <= make.floatOff) this.floating = false;
   }
