@@ -1,18 +1,11 @@
 import type { FrameSource } from "../bus/frame-source.ts";
 import type { Terminal } from "./terminal.ts";
 
+type Met = Pick<FrameSource, "counts" | "problems" | "title">;
+
 /** Says what a source has met that a person should know; quiet where all was well. */
-export function speakOfSource(
-  source: Pick<FrameSource, "counts" | "problems" | "title">,
-  terminal: Terminal,
-): void {
-  const { counts, problems, title } = source;
-  for (const { at, found, expected, recording } of problems) {
-    const place = at === 0 ? recording ?? title : `${recording ?? title}:${at}`;
-    terminal.error(`${place}: found ${found}; expected ${expected}.`);
-  }
-  const unsaid = counts.malformed - problems.filter(({ at }) => at > 0).length;
-  if (unsaid > 0) terminal.error(`${title}: ${unsaid} more lines could not be read.`);
+export function speakOfSource(source: Met, terminal: Terminal): void {
+  const { counts, title } = source;
   const notes = [
     sayCount(counts.remote, "remote request"),
     sayCount(counts.error, "error frame"),
@@ -23,10 +16,31 @@ export function speakOfSource(
       "frames with an 11-bit identifier",
     ),
   ].filter((note) => note !== "");
+  speakOfMalformed(source, terminal);
   if (notes.length > 0) terminal.error(`${title}: passed over ${notes.join(", ")}.`);
-  if (counts.dropped > 0) {
-    terminal.error(`${title}: ${counts.dropped} frames were lost before they could be read.`);
+  speakOfLosses(source, terminal);
+}
+
+/** The same for who keeps every frame that can be kept, and passes over none but FD. */
+export function speakOfKept(source: Met, terminal: Terminal): void {
+  speakOfMalformed(source, terminal);
+  const flexible = sayCount(source.counts.fd, "CAN FD frame");
+  if (flexible !== "") terminal.error(`${source.title}: passed over ${flexible}.`);
+  speakOfLosses(source, terminal);
+}
+
+function speakOfMalformed({ counts, problems, title }: Met, terminal: Terminal): void {
+  for (const { at, found, expected, recording } of problems) {
+    const place = at === 0 ? recording ?? title : `${recording ?? title}:${at}`;
+    terminal.error(`${place}: found ${found}; expected ${expected}.`);
   }
+  const unsaid = counts.malformed - problems.filter(({ at }) => at > 0).length;
+  if (unsaid > 0) terminal.error(`${title}: ${unsaid} more lines could not be read.`);
+}
+
+function speakOfLosses({ counts, title }: Met, terminal: Terminal): void {
+  if (counts.dropped === 0) return;
+  terminal.error(`${title}: ${counts.dropped} frames were lost before they could be read.`);
 }
 
 function sayCount(count: number, one: string, many = `${one}s`): string {

@@ -9,7 +9,7 @@ import { readByteSize } from "./byte-size.ts";
 import type { Command, Surroundings } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { openSource } from "./open-source.ts";
-import { speakOfEarlyEnd, speakOfSource, stopWhen } from "./read-source.ts";
+import { speakOfEarlyEnd, speakOfKept, stopWhen } from "./read-source.ts";
 import { realClock } from "./real-clock.ts";
 import { sourceNews } from "./source-news.ts";
 import { shortName } from "./text-file.ts";
@@ -58,7 +58,7 @@ cut loses the last second at most. Old recordings are never removed.`,
     stopWhen(interrupted, [source]);
     const recordings = new RecordingFolder(place, buses, rules);
     const early = await keep(source, recordings, clock, around);
-    speakOfSource(source, terminal);
+    speakOfKept(source, terminal);
     terminal.out(
       `${sayCount(source.counts.frames, "frame")} in ` +
         `${sayCount(recordings.files.length, "recording")} in ${shortName(place, around.folder)}`,
