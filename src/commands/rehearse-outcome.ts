@@ -1,3 +1,4 @@
+import { resolve } from "node:path";
 import type { Rule } from "../alarms/rules/rule.ts";
 import { changeLine } from "../formats/change-lines.ts";
 import { draftExpectations } from "../rehearsal/expectations/draft.ts";
@@ -10,6 +11,7 @@ import { whyLines, whyNotIn } from "../rehearsal/why/why-lines.ts";
 import { healthLines } from "../rehearsal/health/health-lines.ts";
 import { healthOf, type HealthRun } from "../rehearsal/health/health.ts";
 import { occurrencesOf } from "../rehearsal/occurrences.ts";
+import { type ReportedRun, reportPage } from "../rehearsal/report/report.ts";
 import type { Sweep } from "../rehearsal/tuning/sweep.ts";
 import { Tallies } from "../rehearsal/tuning/tally.ts";
 import { tuningLines } from "../rehearsal/tuning/tuning-lines.ts";
@@ -32,6 +34,8 @@ interface Manner {
   readonly asked: readonly Rule[];
   readonly sweeps: readonly Sweep[];
   readonly health: boolean;
+  /** Where the report goes; undefined: none is wanted. */
+  readonly report: string | undefined;
 }
 
 /** Shows each run as it ends and remembers what comes of it all. */
@@ -42,6 +46,7 @@ export class RehearsalOutcome {
   readonly #tallies: readonly Tallies[];
   readonly #runs: HealthRun[] = [];
   readonly #wrong = { count: 0, lasting: 0 };
+  readonly #reported: ReportedRun[] = [];
 
   constructor(
     readonly setup: SoundSetup,
@@ -76,15 +81,15 @@ export class RehearsalOutcome {
   }
 
   /** The exit code, after one sentence where there is more than one file of expectations. */
-  end(): ExitCode {
+  async end(): Promise<ExitCode> {
+    const health = this.manner.health ? healthLines(healthOf(this.#runs), this.#wrong) : [];
+    if (this.manner.report !== undefined) await this.#report(this.manner.report, health);
     for (const tallies of this.#tallies) {
       for (const line of tuningLines(tallies)) this.#say(line);
       this.#say("");
     }
-    if (this.manner.health) {
-      for (const line of healthLines(healthOf(this.#runs), this.#wrong)) this.#say(line);
-      this.#say("");
-    }
+    for (const line of health) this.#say(line);
+    if (health.length > 0) this.#say("");
     const judged = this.#held + this.#failed;
     if (judged > 1) {
       this.#say(
@@ -119,6 +124,8 @@ export class RehearsalOutcome {
     for (const tallies of this.#tallies) tallies.take(record, expectationsOf);
     const { begins, ends } = record;
     this.#runs.push({ begins, ends, occurrences: occurrencesOf(record.changes) });
+    const verdicts: ReportedRun["verdicts"][number][] = [];
+    this.#reported.push({ record, verdicts });
     for (const { part, verdict } of judgeRun(record, expectationsOf)) {
       this.#wrong.count += verdict.misses.filter(isFalseAlarm).length;
       this.#wrong.lasting += part.ends - part.begins;
@@ -134,9 +141,25 @@ export class RehearsalOutcome {
       });
       if (verdict.misses.length > 0) this.#failed++;
       else this.#held++;
+      verdicts.push({ holds: verdict.misses.length === 0, lines });
       for (const line of lines) this.#say(line);
       this.#say("");
     }
+  }
+
+  async #report(place: string, health: readonly string[]): Promise<void> {
+    const { terminal, folder } = this.around;
+    const { boat, rules } = this.setup;
+    const page = reportPage({
+      boat: boat.name,
+      rules,
+      owners: boat.units,
+      runs: this.#reported,
+      tallies: this.#tallies,
+      health,
+    });
+    await writeResult(resolve(folder, place), page, folder, {});
+    terminal.error(`The report is in ${shortName(resolve(folder, place), folder)}`);
   }
 
   async #draft(record: RunRecord, first: number): Promise<void> {
@@ -147,16 +170,11 @@ export class RehearsalOutcome {
       const place = expectationsPlace(stem);
       const name = shortName(place, folder);
       const text = draftExpectations(part, occurrencesIn(record, part), record.rules);
-      try {
-        await Deno.writeTextFile(place, text, { createNew: true });
-        terminal.error(`${name} was drafted; read it and edit it before you trust it.`);
-      } catch (error) {
-        if (!(error instanceof Deno.errors.AlreadyExists)) {
-          const why = error instanceof Error ? error.message : String(error);
-          throw new CommandFailure(`${name} cannot be written: ${why}.`);
-        }
-        terminal.error(`${name} is there already and was left as it is.`);
-      }
+      terminal.error(
+        await writeResult(place, text, folder, { createNew: true })
+          ? `${name} was drafted; read it and edit it before you trust it.`
+          : `${name} is there already and was left as it is.`,
+      );
     }
   }
 
@@ -165,5 +183,25 @@ export class RehearsalOutcome {
     const { terminal } = this.around;
     if (!this.manner.asJson) terminal.out(line);
     else if (line !== "") terminal.error(line);
+  }
+}
+
+/**
+ * Writes a file for the person; false where one is there that must not be replaced.
+ * @throws {CommandFailure} where it cannot be written
+ */
+async function writeResult(
+  place: string,
+  text: string,
+  folder: string,
+  options: Deno.WriteFileOptions,
+): Promise<boolean> {
+  try {
+    await Deno.writeTextFile(place, text, options);
+    return true;
+  } catch (error) {
+    if (error instanceof Deno.errors.AlreadyExists) return false;
+    const why = error instanceof Error ? error.message : String(error);
+    throw new CommandFailure(`${shortName(place, folder)} cannot be written: ${why}.`);
   }
 }

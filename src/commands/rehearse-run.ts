@@ -3,6 +3,8 @@ import type { Rule } from "../alarms/rules/rule.ts";
 import { BusNames } from "../bus/bus-names.ts";
 import type { FrameSource, SourceCounts, SourceProblem } from "../bus/frame-source.ts";
 import type { Micros } from "../ground/time.ts";
+import { isHidden } from "../rehearsal/hidden-rules.ts";
+import { Traces } from "../rehearsal/traces.ts";
 import { runsOf } from "../rehearsal/run.ts";
 import type { RunRecord } from "../rehearsal/run-record.ts";
 import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
@@ -19,6 +21,8 @@ export interface RunOrder {
   readonly rules: readonly Rule[];
   /** From raising to answer; null: nobody answers. */
   readonly wait: Micros | null;
+  /** Remember what a report draws. */
+  readonly tracing: boolean;
 }
 
 /** The run that begins with one input. */
@@ -60,6 +64,7 @@ export async function followRun(
         answering: order.wait === null ? undefined : new ScheduledAnswers(order.wait),
       }),
       order.boat.units,
+      order.tracing ? new Traces(order.rules.filter((rule) => !isHidden(rule))) : null,
     );
   const runs = runsOf(
     sourcesFrom(order, first, buses, opened, stopped),

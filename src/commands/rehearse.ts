@@ -2,6 +2,7 @@ import type { Rule } from "../alarms/rules/rule.ts";
 import { runCase } from "../rehearsal/cases/run-case.ts";
 import { hiddenRules } from "../rehearsal/expectations/hidden-rules-for.ts";
 import type { Expectations } from "../rehearsal/expectations/expectations.ts";
+import { Traces } from "../rehearsal/traces.ts";
 import { readSweep, type Sweep } from "../rehearsal/tuning/sweep.ts";
 import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
 import { nearestName } from "../ground/spelling.ts";
@@ -52,6 +53,10 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       help: "a rule's setpoint, shift, on-delay or off-delay at several values",
     },
     "health": { help: "rates, floods, chattering and standing alarms over all recordings" },
+    "report": {
+      value: "FILE.html",
+      help: "write a page with every alarm drawn, to read or to print",
+    },
     ...JSON_LINES,
   },
   async run(given, around) {
@@ -79,12 +84,14 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       ...tried,
     ];
 
+    const tracing = given.text("report") !== undefined;
     const outcome = new RehearsalOutcome(setup, around, recordings, expected, {
       asJson: given.flag("json"),
       drafting: given.flag("write-expectations"),
       asked,
       sweeps,
       health: given.flag("health"),
+      report: given.text("report"),
     });
     const clock = realClock();
     const progress = new Progress(recordings, () => clock.steady());
@@ -94,6 +101,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       boat: setup.boat,
       rules: [...setup.rules, ...hiddenFor(expected.map((file) => file?.expectations ?? null))],
       wait,
+      tracing,
     }, {
       threads: worthThreads(recordings) ? navigator.hardwareConcurrency : 1,
       stopped: interrupted,
@@ -109,10 +117,11 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
         boat: setup.boat,
         rules: [...setup.rules, ...hidden],
         answering,
+        ...(tracing ? { traces: new Traces(setup.rules) } : {}),
       });
       outcome.takeCase(one, record);
     }
-    return outcome.end();
+    return await outcome.end();
   },
 };
 

@@ -1,4 +1,5 @@
 import type { AlarmChange } from "../alarms/change.ts";
+import { twoSendersRule } from "../alarms/compile/two-senders.ts";
 import type { Rule } from "../alarms/rules/rule.ts";
 
 /**
@@ -16,21 +17,31 @@ export function isHidden({ tag }: { readonly tag: string }): boolean {
   return tag.includes(SIGN);
 }
 
-/** A rule that only watches: as a caution it waits for nobody's answer. */
+/** A rule that only watches: as a caution it waits for nobody's answer, and it covers nothing. */
 export function watchingRule(tag: string, test: Rule["test"]): Rule {
+  // The built-in caution says nothing but its test; so does this one.
   return {
+    ...twoSendersRule(""),
     tag,
     title: "",
-    each: null,
-    where: {},
-    only: null,
     test,
-    watchWhile: null,
-    onDelay: 0,
-    offDelay: 0,
-    priority: "caution",
     consequence: "",
     response: { aboard: "", ashore: "" },
+  };
+}
+
+/** The same of an owner's rule, for its subjects and under its conditions. */
+export function watchingLike(rule: Rule, tag: string): Rule {
+  const { each, where, only, watchWhile, suppressedWhile, onDelay, offDelay } = rule;
+  return {
+    ...watchingRule(tag, rule.test),
+    each,
+    where,
+    only,
+    watchWhile,
+    suppressedWhile,
+    onDelay,
+    offDelay,
   };
 }
 

@@ -3,6 +3,7 @@ import type { Priority } from "../alarms/words.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
 import type { RunPart } from "./run.ts";
+import type { RunTraces } from "./traces.ts";
 
 /** What one run brought, as plain data: it can come from another thread. Times by the wall's clock. */
 export interface RunRecord {
@@ -17,6 +18,8 @@ export interface RunRecord {
   /** In the order of (tag, subject). */
   readonly rules: readonly RuleFigures[];
   readonly endedEarly: readonly string[];
+  /** What a report draws; null where none was wanted. */
+  readonly traces: RunTraces | null;
 }
 
 /** What one rule did for one subject in a run. */

@@ -39,22 +39,12 @@ function alarmLines(run: RunRecord, { titles, owners }: WordsSetup): string[] {
 }
 
 function ruleLines(run: RunRecord, { owners }: WordsSetup): string[] {
-  const summaries = new Map(
-    summarise(run.changes, run.ends).map((one) => [`${one.tag}/${one.subject}`, one]),
-  );
-  const isRaised = ({ tag, subject }: RuleFigures) => summaries.has(`${tag}/${subject}`) ? 0 : 1;
-  const judged = run.rules.filter(({ standing }) => standing === "judged")
-    .sort((a, b) => isRaised(a) - isRaised(b));
   const idle = run.rules.filter(({ standing }) => standing === "not-watching");
   const blind = run.rules.filter(({ standing }) => standing === "no-data");
   return [
     ...section(
       "Rules that were judged, and the least room that each had",
-      judged.map((rule) => [
-        nameOf(rule),
-        ...sayRaisings(summaries.get(`${rule.tag}/${rule.subject}`)),
-        rule.least === null ? "" : sayLeastRoom(rule.least, run.begins, owners),
-      ]),
+      judgedRows(run, owners),
     ),
     ...section("Rules that were never watching", idle.map((rule) => [nameOf(rule)])),
     ...section(
@@ -62,6 +52,21 @@ function ruleLines(run: RunRecord, { owners }: WordsSetup): string[] {
       blind.map((rule) => [nameOf(rule), rule.reason]),
     ),
   ];
+}
+
+/** Each judged rule, those that were raised first: name, how often, how long, least room. */
+export function judgedRows(run: RunRecord, owners: OwnersUnits): string[][] {
+  const summaries = new Map(
+    summarise(run.changes, run.ends).map((one) => [`${one.tag}/${one.subject}`, one]),
+  );
+  const isRaised = ({ tag, subject }: RuleFigures) => summaries.has(`${tag}/${subject}`) ? 0 : 1;
+  return run.rules.filter(({ standing }) => standing === "judged")
+    .sort((a, b) => isRaised(a) - isRaised(b))
+    .map((rule) => [
+      nameOf(rule),
+      ...sayRaisings(summaries.get(`${rule.tag}/${rule.subject}`)),
+      rule.least === null ? "" : sayLeastRoom(rule.least, run.begins, owners),
+    ]);
 }
 
 function section(heading: string, rows: readonly (readonly string[])[]): string[] {

@@ -10,6 +10,7 @@ import { Figures } from "./figures.ts";
 import { isHidden } from "./hidden-rules.ts";
 import type { Follower, Run } from "./run.ts";
 import type { RunRecord } from "./run-record.ts";
+import type { Traces } from "./traces.ts";
 import { Seconds } from "./seconds-of.ts";
 
 /** What a trial looks at; a `Watch` is one. */
@@ -28,7 +29,12 @@ export class Trial {
   readonly #figures = new Figures();
   #doing: Doing = { engines: [], way: NaN };
 
-  constructor(readonly tried: Tried, readonly owners: OwnersUnits) {}
+  /** @param traces given: what a report draws is remembered too */
+  constructor(
+    readonly tried: Tried,
+    readonly owners: OwnersUnits,
+    readonly traces: Traces | null,
+  ) {}
 
   /** After what happened up to now, within one second. */
   collect(): void {
@@ -38,6 +44,7 @@ export class Trial {
       } else {
         this.changes.push(change);
         this.doing.push(doingWords(this.#doing, this.owners));
+        this.traces?.notice(change);
       }
     }
   }
@@ -46,7 +53,9 @@ export class Trial {
   look(): void {
     const { alarms, signals, timeline } = this.tried;
     const { now } = timeline;
-    this.#figures.look(alarms, now, timeline.wallOf(now));
+    const wall = timeline.wallOf(now);
+    this.#figures.look(alarms, now, wall);
+    this.traces?.look(alarms, signals.table, now, wall);
     this.#doing = doingNow(signals.table);
   }
 
@@ -61,6 +70,7 @@ export class Trial {
       doing: this.doing,
       hidden: this.hidden,
       rules: this.#figures.result(this.tried.alarms),
+      traces: this.traces?.result(this.tried.signals.table) ?? null,
     };
   }
 }
@@ -70,8 +80,8 @@ export class FrameTrial implements Follower {
   readonly #trial: Trial;
   readonly #seconds: Seconds;
 
-  constructor(readonly watch: Watch, owners: OwnersUnits) {
-    const trial = new Trial(watch, owners);
+  constructor(readonly watch: Watch, owners: OwnersUnits, traces: Traces | null = null) {
+    const trial = new Trial(watch, owners, traces);
     this.#trial = trial;
     this.#seconds = new Seconds(() => trial.look());
   }

@@ -41,7 +41,10 @@ describe("sound expectations become what a recording is held against", () => {
   test.each(casesIn(`${FOLDER}sound`))("%s", (name) => {
     const { value, problems } = read(`sound/${name}`);
     expect(problems).toEqual([]);
-    expectGolden(`${FOLDER}sound/${name}.json`, `${JSON.stringify(value, null, 2)}\n`);
+    // Of the rule that finds a mark only the test is its own.
+    const marks = value?.marks.map((mark) => ({ ...mark, rule: mark.rule.test }));
+    const text = JSON.stringify({ ...value, marks }, null, 2);
+    expectGolden(`${FOLDER}sound/${name}.json`, `${text}\n`);
   });
 });
 

@@ -6,6 +6,7 @@ import { openInput } from "../../src/bus/open-input.ts";
 import { changeLine } from "../../src/formats/change-lines.ts";
 import { readBoatFile } from "../../src/boat/boat-file.ts";
 import { runsOf } from "../../src/rehearsal/run.ts";
+import { Traces } from "../../src/rehearsal/traces.ts";
 import { FrameTrial } from "../../src/rehearsal/trial.ts";
 import { Watch } from "../../src/watch.ts";
 import { EXAMPLE_FOLDER, EXAMPLE_RECORDINGS } from "../support/example-recordings.ts";
@@ -30,7 +31,8 @@ async function learnt(name: string, batchSize: number): Promise<{ all: string; l
     folder: EXAMPLE,
     batchSize,
   });
-  const newTrial = () => new FrameTrial(new Watch({ boat, rules, busNames }), boat.units);
+  const newTrial = () =>
+    new FrameTrial(new Watch({ boat, rules, busNames }), boat.units, new Traces(rules));
   for await (const run of runsOf([source], newTrial)) {
     const record = run.follower.record(run);
     return { all: JSON.stringify(record), lines: record.changes.map(changeLine).join("\n") };

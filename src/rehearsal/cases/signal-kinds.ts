@@ -55,8 +55,11 @@ export class SignalKinds {
       this.boat.subjects.find((one) => one.group === group && one.name === subject) ?? null;
     const found = this.#slots.get(`${group}/${quantity}`) ?? this.#contactOf(group, quantity);
     if (found === undefined) return undefined;
-    const slot = { ...found.slot, quantity, signal: { ...found.slot.signal, group } };
-    return { facts: signalFacts(slot, { group, name: subject, described }), period: found.period };
+    const facts = signalFacts(
+      { ...found.slot, quantity, signal: { ...found.slot.signal, group: undefined } },
+      { group, name: subject, described },
+    );
+    return { facts, period: found.period };
   }
 
   #contactOf(group: string, quantity: string) {

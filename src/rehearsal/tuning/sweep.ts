@@ -1,10 +1,11 @@
 import { readAmount, readSetpoint } from "../../alarms/rules/rule-amounts.ts";
-import type { Amount, Rule, Setpoint } from "../../alarms/rules/rule.ts";
+import type { Rule } from "../../alarms/rules/rule.ts";
+import type { Amount, Setpoint } from "../../alarms/rules/rule-parts.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { parseDuration } from "../../units/duration.ts";
 import { parseDifference } from "../../units/quantity.ts";
 import { roundTo } from "../../units/rounding.ts";
-import { hiddenTag } from "../hidden-rules.ts";
+import { hiddenTag, watchingLike } from "../hidden-rules.ts";
 
 /** One number of one rule at each of several values. */
 export interface Sweep {
@@ -67,11 +68,7 @@ export function readSweep(text: string, rules: readonly Rule[], number: number):
     variants.push({
       label: parameter === "shift" && value > 0 ? `+${label}` : label,
       isWritten: isSame(changed, rule),
-      rule: {
-        ...changed,
-        tag: hiddenTag("try", rule.tag, String(number), String(i)),
-        priority: "caution",
-      },
+      rule: watchingLike(changed, hiddenTag("try", rule.tag, String(number), String(i))),
     });
   }
   const isLeast = Number(from) === 0 && parameter !== "setpoint" && parameter !== "shift";

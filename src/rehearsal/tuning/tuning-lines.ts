@@ -6,11 +6,26 @@ import type { Tallies } from "./tally.ts";
 
 /** A sweep as a table and one sentence of advice. */
 export function tuningLines(tallies: Tallies): string[] {
-  const { sweep, results, judged, expected } = tallies;
+  const { heads, rows } = tuningRows(tallies);
+  return [`Tried: ${tallies.sweep.text}`, ...columns([heads, ...rows]), adviceWords(tallies)];
+}
+
+/** The table itself; without recordings that say what is right only the alarms are counted. */
+export function tuningRows(
+  { sweep, results, judged, expected }: Tallies,
+): { heads: string[]; rows: string[][] } {
   const advice = recommend(results);
   const chosen = expected > 0 && advice.kind !== "none" ? advice.at : -1;
+  const isJudged = judged > 0;
+  const heads = [
+    "value",
+    "alarms",
+    ...(isJudged ? ["false", "missed", "into the window"] : []),
+    "",
+  ];
   const rows = sweep.variants.map(({ label, isWritten }, i) => {
     const { alarms, wrong, missed, delays } = results[i];
+    const delay = delays.length === 0 ? "" : sayDelay(median(delays));
     const notes = [
       ...(i === chosen ? ["recommended"] : []),
       ...(isWritten ? ["as it is now"] : []),
@@ -18,16 +33,11 @@ export function tuningLines(tallies: Tallies): string[] {
     return [
       label,
       String(alarms),
-      judged === 0 ? "" : String(wrong),
-      judged === 0 ? "" : String(missed),
-      delays.length === 0 ? "" : sayDelay(median(delays)),
+      ...(isJudged ? [String(wrong), String(missed), delay] : []),
       notes.join(", "),
     ];
   });
-  const heads = judged === 0
-    ? ["value", "alarms", "", "", "", ""]
-    : ["value", "alarms", "false", "missed", "into the window", ""];
-  return [`Tried: ${sweep.text}`, ...columns([heads, ...rows]), adviceWords(tallies)];
+  return { heads, rows };
 }
 
 /** What to take, and how far that can be trusted. */

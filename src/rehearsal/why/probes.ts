@@ -1,7 +1,7 @@
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { AlarmChange } from "../../alarms/change.ts";
 import type { Micros } from "../../ground/time.ts";
-import { hiddenTag } from "../hidden-rules.ts";
+import { hiddenTag, watchingLike } from "../hidden-rules.ts";
 import { occurrencesOf } from "../occurrences.ts";
 
 /**
@@ -10,17 +10,15 @@ import { occurrencesOf } from "../occurrences.ts";
  * limit; where the second is, the rule was watching too.
  */
 export function probesOf(rule: Rule): Rule[] {
-  const bare: Rule = {
-    ...rule,
-    title: "",
-    priority: "caution",
+  const bare = (tag: string): Rule => ({
+    ...watchingLike(rule, tag),
+    test: withoutDeadband(rule.test),
     onDelay: 0,
     offDelay: 0,
-    test: withoutDeadband(rule.test),
-  };
+  });
   return [
-    { ...bare, tag: pastTag(rule.tag), watchWhile: null },
-    { ...bare, tag: watchedTag(rule.tag) },
+    { ...bare(pastTag(rule.tag)), watchWhile: null, suppressedWhile: null },
+    bare(watchedTag(rule.tag)),
   ];
 }
 

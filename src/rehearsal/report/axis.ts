@@ -1,0 +1,32 @@
+import { roundEnds } from "../../drawing/line-plot.ts";
+import type { UnitCode } from "../../units/codes.ts";
+import { convert, scaleOf } from "../../units/scale.ts";
+import { ownersUnitFor, type OwnersUnits } from "../../units/units.ts";
+
+/** An upright axis in the owner's unit, with round numbers at its ends. */
+export interface Axis {
+  readonly bottom: number;
+  readonly top: number;
+  readonly bottomLabel: string;
+  readonly topLabel: string;
+  /** A value of the signal as it stands on this axis. */
+  readonly place: (value: number) => number;
+}
+
+/** @param least the axis reaches at least this far, in the signal's unit */
+export function axisOf(
+  values: readonly number[],
+  unit: UnitCode,
+  owners: OwnersUnits,
+  least: readonly number[] = [],
+): Axis {
+  const own = ownersUnitFor(unit, owners);
+  const place = (value: number) =>
+    own === undefined || unit === "" ? value : convert(value, scaleOf(unit), own);
+  const { bottom, top } = roundEnds([...values, ...least].map(place));
+  const name = own?.name ?? "";
+  // Steps are 1, 2 or 5 times a power of ten: more digits are noise of binary fractions.
+  const label = (end: number) =>
+    `${Number(end.toPrecision(6)).toLocaleString("en-GB")} ${name}`.trim();
+  return { bottom, top, bottomLabel: label(bottom), topLabel: label(top), place };
+}

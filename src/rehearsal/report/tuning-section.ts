@@ -1,0 +1,46 @@
+import { drawLinePlot } from "../../drawing/line-plot.ts";
+import { recommend } from "../tuning/recommend.ts";
+import type { Tallies } from "../tuning/tally.ts";
+import { adviceWords, tuningRows } from "../tuning/tuning-lines.ts";
+import { htmlTable, htmlText } from "./html-text.ts";
+
+/** A sweep as a picture, a sentence and a table. */
+export function tuningSection(tallies: Tallies): string {
+  const { heads, rows } = tuningRows(tallies);
+  return `<section>
+<h2>Tried: ${htmlText(tallies.sweep.text)}</h2>
+<p>${htmlText(adviceWords(tallies))}</p>
+${picture(tallies)}
+${htmlTable(heads, rows)}
+</section>`;
+}
+
+/** False and missed alarms along the values; grey where neither is. */
+function picture({ sweep, results, judged, expected }: Tallies): string {
+  if (judged === 0) return "";
+  const { variants } = sweep;
+  const top = Math.max(1, ...results.flatMap(({ wrong, missed }) => [wrong, missed]));
+  const advice = recommend(results);
+  const good = expected > 0 && advice.kind === "middle" ? [advice] : [];
+  const svg = drawLinePlot({
+    from: 0,
+    to: variants.length - 1,
+    bottom: 0,
+    // A line at the very top would lie under the frame.
+    top: top * 1.1,
+    times: variants.map((_, i) => i),
+    lines: [
+      { class: "value", values: results.map(({ wrong }) => wrong) },
+      { class: "missed", values: results.map(({ missed }) => missed) },
+    ],
+    bands: good.map(({ from, to }) => ({ from, to, class: "good" })),
+    instants: [],
+    beyond: null,
+  }, "False and missed alarms by value");
+  const ends = [variants[0], variants[(variants.length - 1) >> 1], variants[variants.length - 1]];
+  const labels = ends.map(({ label }) => `<span>${htmlText(label)}</span>`).join("");
+  return `<figure><div class="frame"><div class="scale"><span>${top}</span><span>0</span></div>` +
+    `<div class="plot low">${svg}</div><div class="span">${labels}</div></div>` +
+    `<figcaption>False alarms (dark line) and missed ones (red line). Grey: neither.</figcaption>` +
+    `</figure>`;
+}

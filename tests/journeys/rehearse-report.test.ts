@@ -1,0 +1,85 @@
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Browser } from "playwright-core";
+import { rehearse } from "../../src/commands/rehearse.ts";
+import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
+import { inside } from "../support/inside.ts";
+import { needs } from "../support/needs.ts";
+import { ROOT } from "../support/sternfast.ts";
+import { startBrowser } from "../browser/browser.ts";
+
+const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
+const SWEEP = "oil-pressure-low-under-load on-delay 0 to 20 s by 2";
+
+let folder: string;
+let page: string;
+
+beforeAll(async () => {
+  folder = await Deno.makeTempDir();
+  const place = `${folder}/trips.html`;
+  const typed = ["recordings", "--report", place, "--try", SWEEP, "--health"];
+  const { code, error } = await inside(rehearse, typed, EXAMPLE);
+  expect(error).toBe(`The report is in ${place}\n`);
+  expect(code).toBe(0);
+  page = await Deno.readTextFile(place);
+});
+afterAll(() => Deno.remove(folder, { recursive: true }));
+
+test("a report is one file that leads nowhere and runs nothing", () => {
+  expect(page).not.toMatch(/https?:|\bsrc=|\bhref=|@import|url\(|<script|<link/);
+});
+
+test("a report tells every alarm with its sentence, its limit and its delays", () => {
+  expect(page).toContain("1. Low oil pressure under load, port");
+  expect(page).toContain(
+    "Port oil pressure 21 psi was under its limit of 27 psi at 2,194 rpm for 3 s.",
+  );
+  expect(page).toContain("Grey: the on-delay of 3 s and the off-delay of 10 s.");
+  expect(page).toContain("1. Shore charger in fault, shore");
+  expect(page).toContain("1. Engine no longer heard, starboard");
+  expect(page).toContain("Everything came as expected, and nothing else.");
+  expect(page).toContain(`Tried: ${SWEEP}`);
+});
+
+test("a report is the same each time it is made", async () => {
+  const typed = ["recordings", "--report", `${folder}/again.html`, "--try", SWEEP, "--health"];
+  await inside(rehearse, typed, EXAMPLE);
+  expect(await Deno.readTextFile(`${folder}/again.html`)).toBe(page);
+});
+
+test("a report that cannot be written is said in one sentence", async () => {
+  const typed = ["recordings/key-off.log.gz", "--report", "nowhere/trips.html"];
+  const { code, error } = await inside(rehearse, typed, EXAMPLE);
+  expect(code).toBe(2);
+  expect(error).toContain("nowhere/trips.html cannot be written:");
+});
+
+needs("chromium")("in a browser a report", () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await startBrowser();
+  });
+  afterAll(() => browser.close());
+
+  test.each([[320, "light"], [390, "dark"], [1280, "light"]] as const)(
+    "fits a window %d wide by %s, with its plots in view",
+    async (width, colorScheme) => {
+      const tab = await browser.newPage({ viewport: { width, height: 800 }, colorScheme });
+      const faults: string[] = [];
+      tab.on("pageerror", (error) => faults.push(error.message));
+      tab.on("request", (request) => {
+        if (!request.url().startsWith("file:")) faults.push(request.url());
+      });
+      await tab.goto(`file://${folder}/trips.html`);
+      const { wide, plots } = await tab.evaluate<{ wide: number; plots: number[] }>(`({
+        wide: document.documentElement.scrollWidth,
+        plots: [...document.querySelectorAll(".plot svg")].map((svg) =>
+          svg.getBoundingClientRect().width),
+      })`);
+      await tab.close();
+      expect(wide).toBe(width);
+      expect(plots.length).toBe(7);
+      for (const plot of plots) expect(plot).toBeGreaterThan(width < 600 ? 180 : 500);
+      expect(faults).toEqual([]);
+    },
+  );
+});
