@@ -1,4 +1,5 @@
 import { resolve } from "node:path";
+import { twoSendersRule } from "../alarms/compile/two-senders.ts";
 import type { Rule } from "../alarms/rules/rule.ts";
 import { changeLine } from "../formats/change-lines.ts";
 import { draftExpectations } from "../rehearsal/expectations/draft.ts";
@@ -109,7 +110,7 @@ export class RehearsalOutcome {
       return;
     }
     const { rules, boat } = this.setup;
-    const titles = new Map(rules.map(({ tag, title }) => [tag, title]));
+    const titles = new Map([...rules, twoSendersRule("")].map(({ tag, title }) => [tag, title]));
     for (const line of runWords(record, { titles, owners: boat.units })) terminal.out(line);
     terminal.out("");
     for (const rule of this.manner.asked) {

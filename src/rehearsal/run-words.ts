@@ -26,15 +26,13 @@ export function runWords(run: RunRecord, setup: WordsSetup): string[] {
 }
 
 function alarmLines(run: RunRecord, { titles, owners }: WordsSetup): string[] {
-  const rows = run.changes.flatMap((change, i) =>
-    STATE_WORDS[change.to] === undefined ? [] : [[
-      sayOffset(change.time - run.begins, 3),
-      sayMove(change),
-      `${titles.get(change.tag) ?? change.tag}, ${change.subject}`,
-      sayFinding(change, owners),
-      isRaising(change) ? run.doing[i] : "",
-    ]]
-  );
+  const rows = run.changes.map((change, i) => [
+    sayOffset(change.time - run.begins, 3),
+    sayMove(change),
+    `${titles.get(change.tag) ?? change.tag}, ${change.subject}`,
+    sayFinding(change, owners),
+    isRaising(change) ? run.doing[i] : "",
+  ]);
   return rows.length === 0 ? ["No alarms."] : columns(rows);
 }
 
@@ -99,24 +97,32 @@ export function sayNearest(least: LeastRoom, owners: OwnersUnits): string {
   }`;
 }
 
-const STATE_WORDS: Partial<Record<AlarmChange["to"], string>> = {
+const STATE_WORDS: Readonly<Record<AlarmChange["to"], string>> = {
   "unacknowledged": "raised",
   "acknowledged": "answered",
   "returned-unacknowledged": "over, not yet answered",
+  "latched-unacknowledged": "over, held until answered and reset",
+  "latched-acknowledged": "over, held until reset",
   "normal": "over",
 };
 
-/** A caution asks for no answer: it is there, or it is over. */
+const STANDING: ReadonlySet<AlarmChange["to"]> = new Set(["unacknowledged", "acknowledged"]);
+
 function isRaising({ from, to }: AlarmChange): boolean {
-  return to === "unacknowledged" || to === "acknowledged" && from === "normal";
+  return STANDING.has(to) && !STANDING.has(from);
 }
 
 /** `alarm: raised`, `warning: over, not yet answered`. */
 export function sayMove(change: AlarmChange): string {
   const { from, to, priority, by } = change;
+  // A caution asks for no answer: it is there, or it is over.
   if (isRaising(change)) return `${priority}: raised`;
-  // What was over before it was answered ends with the answer.
-  const word = from === "returned-unacknowledged" ? "answered" : STATE_WORDS[to] ?? to;
+  const word = to === "unacknowledged"
+    ? "asks again"
+    // What was over before it was answered ends with the answer.
+    : from === "returned-unacknowledged"
+    ? "answered"
+    : STATE_WORDS[to];
   return `${priority}: ${word}${by === "" ? "" : ` by ${by}`}`;
 }
 

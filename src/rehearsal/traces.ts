@@ -43,6 +43,8 @@ const OVERVIEW = 2_000;
 /** A run with more alarms than this is not read alarm by alarm. */
 const MOST_PLOTS = 60;
 
+const STANDING: ReadonlySet<AlarmChange["to"]> = new Set(["unacknowledged", "acknowledged"]);
+
 /** Remembers some minutes of every judged signal and keeps them where an alarm comes. */
 export class Traces {
   readonly #along: ReadonlyMap<string, (subject: string) => string>;
@@ -59,8 +61,7 @@ export class Traces {
   }
 
   notice(change: AlarmChange): void {
-    const isRaised = change.to === "unacknowledged" ||
-      change.from === "normal" && change.to === "acknowledged";
+    const isRaised = STANDING.has(change.to) && !STANDING.has(change.from);
     if (isRaised && this.#plots.length + this.#waiting.length < MOST_PLOTS) {
       this.#waiting.push({ due: change.time + AFTER, change });
     }
