@@ -9,6 +9,9 @@ async function switchOn(name: string): Promise<void> {
   await sh(`/bin/ip link set ${name} txqueuelen 1000 up type can bitrate 250000`);
 }
 
+/** As many as the emulated cards take without a jam. */
+const FRAMES = 100;
+
 /** The emulated cards can0 and can1, on one bus, with Linux's driver for real ones. */
 export const realDriverChecks: readonly Check[] = [
   {
@@ -18,11 +21,11 @@ export const realDriverChecks: readonly Check[] = [
       await switchOn("can1");
       const witness = await Witness.watch("can0");
       const ours = await Listener.open("socketcan:can0");
-      const sent = randomLines("can1", 300, "29-bit", 0.002);
+      const sent = randomLines("can1", FRAMES, "29-bit", 0.02);
       await play(sent, "as recorded");
-      await ours.heard(300);
+      await ours.heard(FRAMES);
       await ours.stop();
-      sameLines(ours.lines, await witness.lines(300));
+      sameLines(ours.lines, await witness.lines(FRAMES));
       const bare = (text: string) => text.replaceAll(/^\(.*?\) can\d /gm, "");
       sameLines(bare(ours.lines), bare(sent));
     },

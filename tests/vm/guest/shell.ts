@@ -1,6 +1,8 @@
-/** Runs a line of shell in the machine; fails with what it said unless it ends well. */
+/** Runs a line of shell in the machine; fails with what it said unless it ends well and in time. */
 export async function sh(line: string): Promise<string> {
-  const { success, stdout, stderr } = await new Deno.Command("sh", { args: ["-c", line] }).output();
+  const { success, stdout, stderr } = await new Deno.Command("timeout", {
+    args: ["120", "sh", "-c", line],
+  }).output();
   const text = new TextDecoder();
   if (!success) throw new Error(`${line}:\n${text.decode(stdout)}${text.decode(stderr)}`);
   return text.decode(stdout);
