@@ -17,6 +17,13 @@ export function freePort(): number {
   return port;
 }
 
+/** Settings of a broker that lets everybody in and forgets everything. */
+export const ANYBODY = "allow_anonymous true\npersistence false\n";
+/** The same with a memory, which it writes after every change. */
+export const WITH_MEMORY =
+  "allow_anonymous true\npersistence true\npersistence_location FOLDER/\n" +
+  "autosave_on_changes true\nautosave_interval 1\nmax_queued_messages 0\n";
+
 export class Mosquitto {
   private constructor(
     readonly port: number,
@@ -28,10 +35,14 @@ export class Mosquitto {
     return `mqtt://127.0.0.1:${this.port}`;
   }
 
-  /** Starts one on loopback without memory, and resolves when it listens. */
-  static async start(port = freePort()): Promise<Mosquitto> {
+  /**
+   * Starts one on loopback, without memory unless other settings say so, and resolves when it
+   * listens.
+   */
+  static async start(port = freePort(), more = ANYBODY): Promise<Mosquitto> {
     const folder = Deno.makeTempDirSync({ prefix: "sternfast-mosquitto-" });
-    const settings = `listener ${port} 127.0.0.1\nallow_anonymous true\npersistence false\n`;
+    Deno.chmodSync(folder, 0o777);
+    const settings = `listener ${port} 127.0.0.1\n${more.replaceAll("FOLDER", folder)}`;
     Deno.writeTextFileSync(`${folder}/mosquitto.conf`, settings);
     return new Mosquitto(port, folder, await spawnBroker(folder, port));
   }
