@@ -52,6 +52,9 @@ export interface Contested {
 /** Timers by number: two senders by claim, then engines. */
 const FIRST_ENGINE_TIMER = MOST_CARRIERS;
 
+/** Groups of a message that are read; alternating current has three lines. */
+const MOST_GROUPS = 16;
+
 export class BoatSignals {
   readonly table = new SignalTable();
   readonly binder: Binder;
@@ -70,8 +73,9 @@ export class BoatSignals {
   readonly #shared: SharedSignals;
   readonly #troubleCodes: TroubleCodeSignals;
   readonly #supply: SupplyVoltage;
-  /** Carriers of the message taken last. */
-  readonly #carriedBy: number[] = [];
+  /** Carriers of the message taken last: one, or one for each group. */
+  readonly #carriedBy = new Int16Array(MOST_GROUPS);
+  #carriedCount = 0;
 
   constructor({ boat, busNames, columns, devices, oldAges = OLD_AGES }: BoatSignalsSetup) {
     const layouts = new MessageLayouts(CATALOGUE, columns);
@@ -116,7 +120,7 @@ export class BoatSignals {
 
   /** Takes a completed message. True when a signal is fresh. */
   take(message: Message, now: Micros): boolean {
-    this.#carriedBy.length = 0;
+    this.#carriedCount = 0;
     const { row } = message;
     switch (row < 0 ? Taking.nothing : this.#layouts.taking[row]) {
       case Taking.whole:
@@ -153,7 +157,8 @@ export class BoatSignals {
 
   /** Signals of the message taken last, in the order of its fields; empty when it brought none. */
   carried(): number[] {
-    return this.#carriedBy.flatMap((carrier) => this.#carriedOf(carrier));
+    const carriers = [...this.#carriedBy.subarray(0, this.#carriedCount)];
+    return carriers.flatMap((carrier) => this.#carriedOf(carrier));
   }
 
   /** The lowest supply that a device of a bus tells, in volts; undefined where none does. */
@@ -203,7 +208,7 @@ export class BoatSignals {
     const { row, bytes, start, length } = message;
     const group = this.#columns.groups[row];
     if (group === null) return;
-    const count = groupCount(this.#columns, row, bytes, start, length);
+    const count = Math.min(groupCount(this.#columns, row, bytes, start, length), MOST_GROUPS);
     for (let number = 0; number < count; number++) {
       const from = start + group.start + number * group.length;
       const key = this.#groupKey(message, from);
@@ -242,7 +247,7 @@ export class BoatSignals {
     this.table.carrierHeard[carrier] = now;
     this.table.carrierMessages[carrier]++;
     if (!admitted) return -1;
-    this.#carriedBy.push(carrier);
+    this.#carriedBy[this.#carriedCount++] = carrier;
     this.#loop.decode(message, carrier, this.#isDoubted(carrier), now);
     this.#engines.follow(carrier, now);
     return carrier;

@@ -5,6 +5,7 @@
  */
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BoatSignals } from "../../src/boat/boat-signals.ts";
+import { HealthSignals } from "../../src/boat/health/health-signals.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { FrameBatch } from "../../src/bus/frame-batch.ts";
 import { InterfaceNames } from "../../src/bus/interface-names.ts";
@@ -85,22 +86,35 @@ function feeding(feed: (batch: FrameBatch) => void): () => void {
   };
 }
 
-/** What `Watch.feed` does, without rules. */
+/** What `Watch.feed` does, without rules: signals, devices and the health of the bus. */
 function signalsOf(busNames: BusNames): (batch: FrameBatch) => void {
   const columns = new Columns(ALL_ROWS);
   const assembler = new MessageAssembler(columns);
   const timeline = new Timeline();
   const devices = new DeviceList(columns);
-  const signals = new BoatSignals({ boat: UNKNOWN_BOAT, busNames, columns, devices });
+  const boat = UNKNOWN_BOAT;
+  const signals = new BoatSignals({ boat, busNames, columns, devices });
+  const health = new HealthSignals({
+    boat,
+    busNames,
+    columns,
+    devices,
+    signals,
+    lostBySender: assembler.counts.lostBySource,
+    wallOf: (steady) => timeline.wallOf(steady),
+  });
   return (batch) => {
     for (let i = 0; i < batch.count; i++) {
       const now = timeline.reach(batch.times[i]);
-      while (signals.nextDue <= now) {
-        signals.runTimer();
+      while (signals.nextDue <= now || health.nextDue <= now) {
+        if (signals.nextDue <= health.nextDue) signals.runTimer();
+        else health.runTimer();
         signals.table.clearFresh();
       }
+      health.count(batch, i, now);
       if (!assembler.accept(batch, i, now)) continue;
       devices.take(assembler, now);
+      health.take(assembler, now);
       if (signals.take(assembler, now)) signals.table.clearFresh();
     }
     signals.table.clearTouched();

@@ -5,9 +5,11 @@ import { plainBits, stuffBits } from "./frame-bits.ts";
 
 /** A bus on which nothing comes for longer has a gap. */
 const GAP: Micros = SECOND;
-/** Beyond the first frames of a window one in this many is measured to the bit. */
-const SAMPLE_MASK = 15;
-const FIRST_SAMPLES = 32;
+/** The first frames of a second are measured to the bit, and then one in 256. */
+const FIRST_SAMPLES = 4;
+const SAMPLE_MASK = 255;
+/** How much of what was sampled before counts on in the next second. */
+const KEPT_SAMPLE = 0.95;
 
 /**
  * Counts the frames of each bus, at the cost of a few additions a frame. Plain lengths are added up
@@ -21,7 +23,10 @@ export class BusTraffic {
   readonly gaps = new Uint32Array(MOST_BUSES);
   /** By bus: steady time of the last frame, error frames included; −Infinity before the first. */
   readonly lastFrame = new Float64Array(MOST_BUSES).fill(-Infinity);
-  readonly #plain = new Float64Array(MOST_BUSES);
+  /** By bus: data bytes of extended frames, and plain bits of all others. */
+  readonly #bytes = new Uint32Array(MOST_BUSES);
+  readonly #oddFrames = new Uint32Array(MOST_BUSES);
+  readonly #oddBits = new Uint32Array(MOST_BUSES);
   readonly #sampledPlain = new Float64Array(MOST_BUSES);
   readonly #sampledStuff = new Float64Array(MOST_BUSES);
 
@@ -37,7 +42,7 @@ export class BusTraffic {
       return afterGap;
     }
     const number = this.frames[bus]++;
-    this.#plain[bus] += plainBits(true, batch.lengths[index]);
+    this.#bytes[bus] += batch.lengths[index];
     if (number < FIRST_SAMPLES || (number & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
     return afterGap;
   }
@@ -47,16 +52,20 @@ export class BusTraffic {
     const stuffed = this.#sampledPlain[bus] === 0
       ? 0
       : this.#sampledStuff[bus] / this.#sampledPlain[bus];
-    return this.#plain[bus] * (1 + stuffed);
+    const extended = this.frames[bus] - this.#oddFrames[bus];
+    const plain = extended * plainBits(true, 0) + this.#bytes[bus] * 8 + this.#oddBits[bus];
+    return plain * (1 + stuffed);
   }
 
-  /** Begins to count a bus anew; its gaps stay. */
+  /** Begins to count a bus anew; its gaps stay, and most of its sample. */
   begin(bus: number): void {
     this.frames[bus] = 0;
     this.errorFrames[bus] = 0;
-    this.#plain[bus] = 0;
-    this.#sampledPlain[bus] = 0;
-    this.#sampledStuff[bus] = 0;
+    this.#bytes[bus] = 0;
+    this.#oddFrames[bus] = 0;
+    this.#oddBits[bus] = 0;
+    this.#sampledPlain[bus] *= KEPT_SAMPLE;
+    this.#sampledStuff[bus] *= KEPT_SAMPLE;
   }
 
   #countOdd(bus: number, flags: number, length: number): void {
@@ -66,7 +75,8 @@ export class BusTraffic {
     }
     const bytes = (flags & FrameFlag.remote) === 0 ? length : 0;
     this.frames[bus]++;
-    this.#plain[bus] += plainBits((flags & FrameFlag.extended) !== 0, bytes);
+    this.#oddFrames[bus]++;
+    this.#oddBits[bus] += plainBits((flags & FrameFlag.extended) !== 0, bytes);
   }
 
   #sample(bus: number, batch: FrameBatch, index: number): void {
