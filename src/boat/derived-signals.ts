@@ -61,7 +61,7 @@ export class DerivedSignals {
     table.carrierHeard[table.carriers[signal]] = now;
     const isKnown = !Number.isNaN(value);
     const reason = isKnown ? Reason.none : Reason.notAvailable;
-    if (Object.is(table.values[signal], value) && table.reasons[signal] === reason) return;
+    if (table.reasons[signal] === reason && (table.values[signal] === value || !isKnown)) return;
     table.set(signal, value, isKnown ? Quality.good : Quality.bad, reason, now);
   }
 

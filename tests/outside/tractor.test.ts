@@ -1,11 +1,11 @@
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { needs, TRACTOR_DATA } from "../support/needs.ts";
-import { signalStory } from "../support/signal-story.ts";
+import { recordingStory } from "../support/signal-story.ts";
 
 // Values that stand beside the data, in its README: an open recording of a tractor's J1939 bus.
 needs("tractor-data")("a real engine start, without a boat file", () => {
-  const story = signalStory(join(TRACTOR_DATA, "start1.log.gz"));
+  const story = recordingStory(join(TRACTOR_DATA, "start1.log.gz"));
   const said = async (name: string) => (await story).said.get(name) ?? [];
 
   test("the speed: 69.5 when it first turns, 1010.5 at its peak", async () => {
@@ -59,7 +59,7 @@ needs("tractor-data")("a real engine start, without a boat file", () => {
   });
 
   test("and with a boat file that says so, it is the wing engine", async () => {
-    const { said } = await signalStory(join(TRACTOR_DATA, "start1.log.gz"), {
+    const { said } = await recordingStory(join(TRACTOR_DATA, "start1.log.gz"), {
       subjects: [{
         group: "engine",
         name: "wing",
@@ -76,7 +76,7 @@ needs("tractor-data")("a real engine start, without a boat file", () => {
 
 needs("tractor-data")("an engine that never starts", () => {
   test("stays at 0 rpm and 0 kPa, with 12.3 to 12.55 V", async () => {
-    const { said } = await signalStory(join(TRACTOR_DATA, "noStartInGear1.log.gz"));
+    const { said } = await recordingStory(join(TRACTOR_DATA, "noStartInGear1.log.gz"));
     const values = (name: string) => (said.get(name) ?? []).map(([, what]) => what);
     expect(values("engine/can0-0/speed")).toEqual(["0"]);
     expect(new Set(values("engine/can0-0/oil-pressure"))).toEqual(

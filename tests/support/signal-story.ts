@@ -1,10 +1,17 @@
 import { type Boat, UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { Quality, QUALITY_WORDS, REASON_WORDS } from "../../src/boat/quality.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
+import type { FrameSource } from "../../src/bus/frame-source.ts";
 import { openRecording } from "../../src/bus/open-recording.ts";
+import { RowEncoder } from "../../src/commands/row-encoder.ts";
 import { type Micros, MILLISECOND } from "../../src/ground/time.ts";
+import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
+import { SCENARIOS } from "../../src/simulator/scenarios/all.ts";
+import { SimulatorSource } from "../../src/simulator/simulator-source.ts";
+import { Simulator } from "../../src/simulator/simulator.ts";
 import { roundedText } from "../../src/units/rounding.ts";
 import { Watch } from "../../src/watch.ts";
+import { MORNING } from "./talking-boat.ts";
 
 /** What the signals of a recording said, one after another. */
 export interface SignalStory {
@@ -13,10 +20,29 @@ export interface SignalStory {
   readonly said: ReadonlyMap<string, readonly (readonly [at: number, what: string])[]>;
 }
 
-/** Plays a recording and writes down whatever signals say, as "69.5" or "bad out-of-range". */
-export async function signalStory(file: string, boat: Partial<Boat> = {}): Promise<SignalStory> {
+/** The story of a recording. */
+export async function recordingStory(file: string, boat?: Partial<Boat>): Promise<SignalStory> {
   const busNames = new BusNames();
-  const source = await openRecording(file, { buses: busNames });
+  return storyOf(await openRecording(file, { buses: busNames }), busNames, boat);
+}
+
+/** The story of one of the simulator's scenarios, with whatever befalls the bus in it. */
+export function scenarioStory(name: string, boat?: Partial<Boat>): Promise<SignalStory> {
+  const busNames = new BusNames();
+  const scenario = SCENARIOS.get(name);
+  if (scenario === undefined) throw new RangeError(`no story "${name}"`);
+  busNames.numberOf("can0");
+  const encoder = new RowEncoder(ALL_ROWS);
+  const simulator = new Simulator({ scenario, encoder, start: MORNING, seed: 1 });
+  return storyOf(new SimulatorSource(simulator), busNames, boat);
+}
+
+/** Plays frames and writes down whatever signals say, as "69.5" or "bad out-of-range". */
+async function storyOf(
+  source: FrameSource,
+  busNames: BusNames,
+  boat: Partial<Boat> = {},
+): Promise<SignalStory> {
   const said = new Map<string, [number, string][]>();
   let began: Micros | undefined;
   const watch: Watch = new Watch({

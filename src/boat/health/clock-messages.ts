@@ -3,13 +3,7 @@ import type { Columns } from "../../nmea2000/columns.ts";
 import type { Message } from "../../nmea2000/message.ts";
 import { senderOf } from "../../nmea2000/message-counts.ts";
 import { FieldStatus, readRaw, statusOf } from "../../nmea2000/read-field.ts";
-import {
-  believedOffset,
-  CLOCK_QUIET,
-  clockAfter,
-  type ClockBelief,
-  NO_BELIEF,
-} from "./bus-clock.ts";
+import { CLOCK_QUIET, clockAfter, type ClockBelief, NO_BELIEF } from "./bus-clock.ts";
 
 /** System time, GNSS position data, time and date: days and seconds since the epoch, in UTC. */
 const CLOCK_PGNS: readonly number[] = [126992, 129029, 129033];
@@ -46,9 +40,8 @@ export class ClockMessages {
   /** Seconds that the computer's clock is slow; NaN while nothing on the bus is believed. */
   offset(now: Micros, wall: Micros): number {
     const { belief } = this;
-    const believed = believedOffset(belief);
-    if (belief.kind === "none" || believed === null || now - belief.at >= CLOCK_QUIET) return NaN;
-    return Math.round((now + believed - wall) * 10 / SECOND) / 10;
+    if (belief.kind !== "believed" || now - belief.at >= CLOCK_QUIET) return NaN;
+    return Math.round((now + belief.offset - wall) * 10 / SECOND) / 10;
   }
 
   /** NaN unless the field is there and has a value. */
