@@ -3,9 +3,9 @@ import type { Micros } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
 import type { Boat } from "./boat.ts";
 import type { Carriers } from "./carriers.ts";
-import type { CatalogueEntry, KeyField } from "./catalogue/entry.ts";
+import type { CatalogueEntry } from "./catalogue/entry.ts";
+import { heardKey, holds, type KeyValue, unpack } from "./heard-key.ts";
 import type { MessageLayouts } from "./message-layouts.ts";
-import type { KeyPart } from "./row-keys.ts";
 import { type NamedSubject, topicWord } from "./naming.ts";
 import { oldAgeFor, type OldAgeSettings } from "./old-age.ts";
 import { StreamIndex, streamOf } from "./stream-index.ts";
@@ -16,6 +16,7 @@ import {
   matchSubject,
   type Sender,
 } from "./subject-match.ts";
+import { saidOf, unnamedByAddress } from "./unnamed-subject.ts";
 
 /** What the binder asks about senders; `version` goes up whenever an answer may have changed. */
 export interface KnownDevices {
@@ -279,60 +280,4 @@ export class Binder {
     this.index.clear();
     this.unbound = [];
   }
-}
-
-interface KeyValue {
-  readonly number: number;
-  /** Undefined for a code that has no word, and for "not available". */
-  readonly text: string | undefined;
-}
-
-function unpack(key: number, parts: readonly KeyPart[]): Map<string, KeyValue> {
-  const values = new Map<string, KeyValue>();
-  let rest = key;
-  for (const part of parts.toReversed()) {
-    const number = rest & part.mask;
-    rest >>>= part.width;
-    const plain = number === part.mask ? undefined : String(number);
-    values.set(part.name, { number, text: part.words === null ? plain : part.words.get(number) });
-  }
-  return values;
-}
-
-function holds(entry: CatalogueEntry, values: ReadonlyMap<string, KeyValue>): boolean {
-  return Object.entries(entry.when ?? {})
-    .every(([field, word]) => values.get(field)?.text === word);
-}
-
-/** What a key adds to the name of an unnamed subject. */
-function saidOf({ field, unsaid }: KeyField, values: ReadonlyMap<string, KeyValue>): string {
-  const value = values.get(field);
-  return unsaid === "always" || value?.number === unsaid ? "" : value?.text ?? "";
-}
-
-/** The first and the second engine of a bus have these addresses (SAE J1939, preferred addresses). */
-const ENGINE_ADDRESSES: readonly number[] = [0, 1];
-
-function unnamedByAddress(entry: CatalogueEntry, { bus, address }: Sender): NamedSubject {
-  const { group, elseGroup = group } = entry;
-  return {
-    group: ENGINE_ADDRESSES.includes(address) ? group : elseGroup,
-    name: `${topicWord(bus)}-${address}`,
-    described: null,
-  };
-}
-
-/** Undefined where a key is not available or has no word. */
-function heardKey(
-  entry: CatalogueEntry,
-  values: ReadonlyMap<string, KeyValue>,
-  source: number,
-): HeardKey | undefined {
-  let heard: HeardKey = entry.by === "address" ? { address: source } : {};
-  for (const { field, part } of entry.keys) {
-    const value = values.get(field);
-    if (value?.text === undefined) return undefined;
-    heard = { ...heard, [part]: part === "instance" ? value.number : value.text };
-  }
-  return heard;
 }

@@ -22,6 +22,7 @@ import { DecodeLoop, MISSING } from "./decode-loop.ts";
 import { DerivedSignals } from "./derived-signals.ts";
 import { EngineConditions } from "./engine-conditions.ts";
 import { SupplyVoltage } from "./health/supply-voltage.ts";
+import { groupKey, messageKey } from "./message-key.ts";
 import { MessageLayouts, Taking } from "./message-layouts.ts";
 import { OLD_AGES, OldAge, type OldAgeSettings } from "./old-age.ts";
 import { SharedSignals } from "./shared-signals.ts";
@@ -192,15 +193,8 @@ export class BoatSignals {
   }
 
   #takeWhole(message: Message, now: Micros): number {
-    const { firstKey, keyAt, keyShift, keyMask, keyWidth } = this.#layouts;
-    const { bytes, row, start, length } = message;
-    let key = 0;
-    for (let part = firstKey[row]; part < firstKey[row + 1]; part++) {
-      const at = keyAt[part];
-      if (at >= length) return -1;
-      key = (key << keyWidth[part]) | ((bytes[start + at] >> keyShift[part]) & keyMask[part]);
-    }
-    return this.#carry(message, key, now);
+    const key = messageKey(this.#layouts, message);
+    return key < 0 ? -1 : this.#carry(message, key, now);
   }
 
   /** Each group is read like a message of its own that begins where the group does. */
@@ -211,21 +205,10 @@ export class BoatSignals {
     const count = Math.min(groupCount(this.#columns, row, bytes, start, length), MOST_GROUPS);
     for (let number = 0; number < count; number++) {
       const from = start + group.start + number * group.length;
-      const key = this.#groupKey(message, from);
+      const key = groupKey(this.#layouts, message, from);
       if (key < 0) return;
       this.#carry(partOf(message, from, group.length), key, now);
     }
-  }
-
-  #groupKey({ row, bytes, start, length }: Message, groupStart: number): number {
-    const { firstKey, keyAt, keyShift, keyMask, keyWidth, keyInGroup } = this.#layouts;
-    let key = 0;
-    for (let part = firstKey[row]; part < firstKey[row + 1]; part++) {
-      const at = (keyInGroup[part] === 1 ? groupStart : start) + keyAt[part];
-      if (at >= start + length) return -1;
-      key = (key << keyWidth[part]) | ((bytes[at] >> keyShift[part]) & keyMask[part]);
-    }
-    return key;
   }
 
   #takeTroubleCodes(message: Message, now: Micros): void {
