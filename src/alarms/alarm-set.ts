@@ -7,6 +7,7 @@ import type { AlarmRecord } from "./alarm-memory.ts";
 import { Covers } from "./covers.ts";
 import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
 import { NewGround } from "./compile/new-ground.ts";
+import { NOT_WATCHED } from "./compile/not-watched.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
@@ -93,7 +94,7 @@ export class AlarmSet {
   /** All that must survive a restart, as of now. */
   memory(now: Micros): AlarmRecord[] {
     const kept = this.alarms.filter((alarm) => alarm.isWorthKeeping);
-    const tags = new Set([TWO_SENDERS, ...this.rules.map((rule) => rule.tag)]);
+    const tags = new Set([TWO_SENDERS, NOT_WATCHED, ...this.rules.map((rule) => rule.tag)]);
     const dormant = [...this.#dormant.values()].filter((record) => tags.has(record.tag));
     return [...kept.map((alarm) => alarm.record(now)), ...dormant];
   }

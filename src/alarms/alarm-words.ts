@@ -18,6 +18,8 @@ export interface Instant extends Standing {
   readonly now: Micros;
   /** The devices that send one subject, where that is what the alarm is about. */
   readonly senders: readonly string[];
+  /** Why a rule cannot be judged, where that is what the alarm is about. */
+  readonly unjudged: string;
 }
 
 /** What stands beside the alarm's title: `port oil pressure 11 psi at 1,800 rpm, limit 18 psi`. */
@@ -35,6 +37,8 @@ export function messageOf(instant: Instant): string {
     case "bit-pattern":
     case "reads":
       return `${name} ${sayValue(instant)}`;
+    case "unjudged":
+      return instant.unjudged;
     case "discrepancy":
       return discrepancyWords(instant);
     case "measured":
@@ -101,6 +105,8 @@ function found(instant: Instant): string {
       return test.signals.length === 1
         ? `${name} was ${sayValue(instant)}`
         : `${name} and the bits beside it stood as the rule says`;
+    case "unjudged":
+      return `it cannot be judged: ${instant.unjudged}`;
     case "discrepancy":
       return discrepancyWords(instant);
     case "measured":
@@ -132,6 +138,8 @@ function gone(instant: Instant): string {
         : `${name} and the bits beside it no longer stood as the rule says`;
     case "not-heard":
       return `${name} was heard again`;
+    case "unjudged":
+      return "it can be judged again";
     case "discrepancy":
       return `${name} was as commanded`;
     case "measured":

@@ -65,6 +65,11 @@ export class Alarm {
     return isRisen(this.life.state) ? "alarm" : this.rule.priority;
   }
 
+  /** A built-in caution that another rule cannot be judged. */
+  get isAboutWatching(): boolean {
+    return this.instance.test.kind === "unjudged";
+  }
+
   /** The condition is regarded as present, and nobody holds it back. */
   get isPresent(): boolean {
     return isPresent(this.life.state) && this.life.hold.kind === "none";

@@ -57,9 +57,9 @@ export class Alarms {
     return this.#set.judge.names(signal);
   }
 
-  /** How many alarms there are: rules, each unfolded over its subjects. */
+  /** How many alarms the owner's rules make, each unfolded over its subjects. */
   get count(): number {
-    return this.#set.alarms.length;
+    return this.#set.alarms.filter((alarm) => !alarm.isAboutWatching).length;
   }
 
   /** When `runTimer` is due; Infinity when nothing is. */
@@ -128,7 +128,10 @@ export class Alarms {
 
   /** Every alarm as it stands, in the order of a list. */
   statuses(): AlarmStatus[] {
-    return this.#set.alarms.map((alarm) => alarm.status()).sort(listOrder);
+    return this.#set.alarms
+      .filter((alarm) => !alarm.isAboutWatching || alarm.life.state.occurrence > 0)
+      .map((alarm) => alarm.status())
+      .sort(listOrder);
   }
 
   /** How far each watched signal is from its limit, least room first. */
@@ -218,6 +221,12 @@ export class Alarms {
       owners: this.#setup.boat.units,
       now,
       senders: isContested ? this.#setup.sendersOf?.(group, subject) ?? [] : [],
+      unjudged: instance.test.kind === "unjudged"
+        ? reasonUnjudged(
+          this.#set.alarms[instance.test.of].instance,
+          this.#set.standingOf(instance.test.of),
+        )
+        : "",
     };
   }
 }

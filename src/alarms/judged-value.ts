@@ -9,7 +9,7 @@ import { valueNow } from "./signal-words.ts";
  * while that is not known, and for what is not heard.
  */
 export function judgedValue({ test, signal }: Instance, table: SignalTable) {
-  if (test.kind === "not-heard") return null;
+  if (test.kind === "not-heard" || test.kind === "unjudged") return null;
   if (test.kind !== "measured") return valueNow(table, signal);
   const { figure } = test.measure;
   return Number.isNaN(figure) ? null : roundTo(figure, test.decimals);

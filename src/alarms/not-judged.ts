@@ -31,6 +31,7 @@ export interface Standing {
 export function reasonUnjudged(instance: Instance, standing: Standing): string {
   const { signal, signalName, missing, reason, test, testSignals } = instance;
   const { watching, limit, oldAge, table } = standing;
+  if (test.kind === "unjudged") return "";
   if (reason !== "") return reason;
   if (watching === Kleene.no) return NOT_WATCHING;
   if (missing.length > 0) return `nothing sends ${missing.join(", ")}`;

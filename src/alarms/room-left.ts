@@ -23,6 +23,7 @@ export function roomLeftOf(
     case "reads":
     case "bit-pattern":
     case "discrepancy":
+    case "unjudged":
       return null;
   }
 }

@@ -105,7 +105,7 @@ describe("situation 2: the key is turned off", () => {
   test("at 3,000 rpm it is no key but a sender: a warning after 5 s", () => {
     const boat = new HandMadeBoat(RULES.replace("2700 rpm", "4000 rpm"))
       .at(0, { [SPEED]: 3000, [CONDITION]: "running" }).at(60, { [SPEED]: 3000 });
-    expect(gatewayDies(boat, 60, 121).until(3600).story).toEqual([
+    expect(gatewayDies(boat, 60, 120.9).until(3600).story).toEqual([
       "65 sender-lost port unacknowledged",
     ]);
   });

@@ -7,10 +7,11 @@ import { ConditionProgram, type ProgramStep } from "./condition-program.ts";
 import { ConditionTie, StepList } from "./condition-tie.ts";
 import type { HeldStep, Instance, TiedTest } from "./instance.ts";
 import { firstSignal, judgedSignal } from "./judged-signal.ts";
+import { NOT_WATCHED, tieNotWatched, wantsWatching } from "./not-watched.ts";
 import { Resolver } from "./resolver.ts";
 import { tieLimit } from "./tie-limit.ts";
 import { tieMeasure } from "./tie-measure.ts";
-import { unfold, type Unfolded } from "./unfold.ts";
+import { compare, unfold, type Unfolded } from "./unfold.ts";
 
 export interface Compiled {
   /** In the order of (tag, subject); one is replaced when it is tied again. */
@@ -26,8 +27,9 @@ export function compile(
   remembered: readonly { readonly tag: string; readonly subject: string }[],
 ): Compiled {
   const steps: ProgramStep[] = [];
-  const instances = unfold(rules, table, boat, remembered)
+  const tied = unfold(rules, table, boat, remembered)
     .map((unfolded) => tie(unfolded, new Resolver(unfolded, table, boat), new StepList(0, steps)));
+  const instances = withNotWatched(tied, table, boat);
   return { instances, program: new ConditionProgram(steps, table) };
 }
 
@@ -42,11 +44,29 @@ export function tieAgain(
   boat: Boat,
 ): void {
   const before = compiled.instances[i];
+  if (before.test.kind === "unjudged") {
+    const { of } = before.test;
+    compiled.instances[i] = tieNotWatched(compiled.instances[of], of, table, boat);
+    return;
+  }
   const steps = new StepList(before.firstStep, []);
   const instance = tie(before, new Resolver(before, table, boat), steps);
   keepGathered(instance, before);
   compiled.instances[i] = instance;
   steps.list.forEach((step, place) => compiled.program.put(steps.first + place, step));
+}
+
+/** The built-in cautions about rules that should watch, in their places among the others. */
+function withNotWatched(tied: readonly Instance[], table: SignalTable, boat: Boat): Instance[] {
+  const watched = tied.filter(({ rule }) => wantsWatching(rule));
+  const at = tied.findIndex(({ rule }) => compare(rule.tag, NOT_WATCHED) > 0);
+  const first = at < 0 ? tied.length : at;
+  const cautions = watched.map((about) => {
+    const place = tied.indexOf(about);
+    return tieNotWatched(about, place < first ? place : place + watched.length, table, boat);
+  });
+  cautions.sort((a, b) => compare(a.subject, b.subject));
+  return [...tied.slice(0, first), ...cautions, ...tied.slice(first)];
 }
 
 /** Lets an instance go on with what the same one had gathered before. */

@@ -30,7 +30,7 @@ export class Dependencies {
   add(i: number, instance: Instance): void {
     const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
     const touch = touchOf(test);
-    this.#add(signal, i, touch);
+    if (test.kind !== "unjudged") this.#add(signal, i, touch);
     for (const followed of testSignals) this.#add(followed, i, touch);
     if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
     for (const watched of watchSignals) this.#add(watched, i, Touch.watch);

@@ -55,7 +55,19 @@ export type TiedTest =
     readonly actual: number;
     readonly commandedName: string;
   }
-  | TiedMeasure;
+  | TiedMeasure
+  | Unjudged;
+
+/** That another instance should watch and cannot be judged. */
+export interface Unjudged {
+  readonly kind: "unjudged";
+  /** Place of that instance. */
+  readonly of: number;
+  /** Signal of its engine's condition, -1 while nobody sends it; null where it has no engine. */
+  readonly condition: number | null;
+  /** Signal that counts the frames of its network; null where that always has power. */
+  readonly frames: number | null;
+}
 
 /** A figure held against a limit. */
 export interface TiedMeasure {

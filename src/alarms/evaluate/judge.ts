@@ -1,11 +1,13 @@
+import { Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { TimerHeap } from "../../ground/timer-heap.ts";
 import { type Compiled, keepGathered } from "../compile/compile.ts";
 import { Dependencies, Touch } from "../compile/dependencies.ts";
-import type { Instance } from "../compile/instance.ts";
+import type { Instance, Unjudged } from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
 import type { Judged } from "../life-cycle/life-cycle.ts";
+import { goodValue } from "../measures/good-value.ts";
 import { HeldDelays } from "./held-delays.ts";
 import { TestColumns } from "./test-columns.ts";
 import { Slot } from "./timer-slots.ts";
@@ -22,6 +24,7 @@ export class Judge {
   /** First timer of each instance; `Slot` counts from it. */
   readonly firstTimer: Int32Array;
   readonly ownerOfTimer: Int32Array;
+  /** May name an instance twice. */
   changed: Int32Array;
   changedCount = 0;
   /** Evaluations since the start, for the benchmark. */
@@ -38,6 +41,8 @@ export class Judge {
   readonly #watchingSince: Float64Array;
   /** What was found, watched, suppressed and lost as one number; 255 before the first judgement. */
   readonly #answers: Uint8Array;
+  /** By instance: the built-in caution that it cannot be judged; -1 for none. */
+  readonly #cautions: Int32Array;
   readonly #touched: Uint8Array;
   readonly #queue: Int32Array;
   #queued = 0;
@@ -68,8 +73,13 @@ export class Judge {
     this.#watchingSince = new Float64Array(count).fill(-Infinity);
     this.#answers = new Uint8Array(count).fill(NOT_JUDGED);
     this.#touched = new Uint8Array(count);
-    this.#queue = new Int32Array(count);
-    this.changed = new Int32Array(count);
+    // An instance may come in again through one that is judged after it.
+    this.#queue = new Int32Array(2 * count);
+    this.#cautions = new Int32Array(count).fill(-1);
+    instances.forEach(({ test }, i) => {
+      if (test.kind === "unjudged") this.#cautions[test.of] = i;
+    });
+    this.changed = new Int32Array(2 * count);
     this.firstTimer = new Int32Array(count);
     const owners: number[] = [];
     instances.forEach((instance, i) => {
@@ -108,15 +118,7 @@ export class Judge {
         this.#touch(Dependencies.instanceOf(entries[e]), Dependencies.touchOf(entries[e]));
       }
     }
-    for (let q = 0; q < this.#queued; q++) {
-      const i = this.#queue[q];
-      if (this.#touched[i] !== Touch.test || this.#hasNewFinding(i)) {
-        this.#look(i, this.#touched[i], now);
-      }
-      this.#touched[i] = 0;
-    }
-    this.evaluations += this.#queued;
-    this.#queued = 0;
+    this.#drain(now);
     if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
   }
 
@@ -124,6 +126,7 @@ export class Judge {
   judgeAll(now: Micros): void {
     this.changedCount = 0;
     for (let i = 0; i < this.instances.length; i++) this.#look(i, Touch.all, now);
+    this.#drain(now);
   }
 
   /** A timer of `Slot.test` or above falls due. True when an answer changed. */
@@ -135,6 +138,7 @@ export class Judge {
       this.#held.act(i, slot - Slot.held, now);
       this.#look(i, Touch.all, now);
     }
+    this.#drain(now);
     return this.changedCount > 0;
   }
 
@@ -165,6 +169,18 @@ export class Judge {
     return kleeneOf(this.#watching[i]);
   }
 
+  /** Judges what was touched, and what that touches. */
+  #drain(now: Micros): void {
+    for (let q = 0; q < this.#queued; q++) {
+      const i = this.#queue[q];
+      const touched = this.#touched[i];
+      this.#touched[i] = 0;
+      if (touched !== Touch.test || this.#hasNewFinding(i)) this.#look(i, touched, now);
+    }
+    this.evaluations += this.#queued;
+    this.#queued = 0;
+  }
+
   #touch(i: number, touched: number): void {
     if (this.#touched[i] === 0) this.#queue[this.#queued++] = i;
     this.#touched[i] |= touched;
@@ -172,7 +188,7 @@ export class Judge {
 
   /** The short way for most messages: only the test is touched, and it finds what it found before. */
   #hasNewFinding(i: number): boolean {
-    const found = this.tests.evaluate(i);
+    const found = this.#find(i);
     return found !== this.#found[i] || found === Found.unknown;
   }
 
@@ -183,7 +199,7 @@ export class Judge {
       this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
     }
     if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
-    if ((touched & (Touch.test | Touch.along)) !== 0) this.#found[i] = this.tests.evaluate(i);
+    if ((touched & (Touch.test | Touch.along)) !== 0) this.#found[i] = this.#find(i);
     let answer = this.#found[i] | this.#watching[i] << 2;
     if (this.#suppressed[i] === 1) answer |= SUPPRESSED;
     if (this.#found[i] === Found.unknown || this.#watching[i] === Kleene.unknown) {
@@ -193,6 +209,46 @@ export class Judge {
     if (answer === this.#answers[i]) return;
     this.#answers[i] = answer;
     this.changed[this.changedCount++] = i;
+    if (this.#cautions[i] >= 0) this.#touch(this.#cautions[i], Touch.all);
+  }
+
+  #find(i: number): Found {
+    const { test } = this.instances[i];
+    return test.kind === "unjudged" ? this.#findUnjudged(test) : this.tests.evaluate(i);
+  }
+
+  /**
+   * Active while the other one should watch and is unknown; clear when it is known. While it need
+   * not watch, it is neither: what was said once is not said again. What nothing aboard has ever
+   * sent is listed, and not raised.
+   */
+  #findUnjudged(test: Unjudged): Found {
+    const { of } = test;
+    const watching = this.#watching[of];
+    if (this.#found[of] !== Found.unknown && watching !== Kleene.unknown) return Found.clear;
+    const about = this.instances[of];
+    const isListed = about.missing.length > 0 || about.reason !== "";
+    if (watching === Kleene.no || isListed || this.#isContested(about)) return Found.deadband;
+    return this.#hasPower(test) && this.#mayRun(test) ? Found.active : Found.deadband;
+  }
+
+  /** The built-in caution about two senders has said it already. */
+  #isContested({ signal, testSignals, watchSignals }: Instance): boolean {
+    const { reasons } = this.table;
+    const isOne = (one: number) => one >= 0 && reasons[one] === Reason.twoSenders;
+    return isOne(signal) || testSignals.some(isOne) || watchSignals.some(isOne);
+  }
+
+  #hasPower({ frames }: Unjudged): boolean {
+    return frames === null || goodValue(this.table, frames) > 0;
+  }
+
+  /** Whether its engine was heard and is neither stopped nor presumed to be. */
+  #mayRun({ condition }: Unjudged): boolean {
+    if (condition === null) return true;
+    if (condition < 0 || this.table.heardAt(condition) === 0) return false;
+    const word = this.table.word(condition);
+    return word !== "stopped" && word !== "stopped-presumed";
   }
 
   #lookAtWatching(i: number, now: Micros): void {

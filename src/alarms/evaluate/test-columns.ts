@@ -189,7 +189,7 @@ export class TestColumns {
 }
 
 function kindOf({ signal, test, reason }: Instance): number {
-  if (reason !== "") return Kind.never;
+  if (reason !== "" || test.kind === "unjudged") return Kind.never;
   if (test.kind === "discrepancy") return Kind.discrepancy;
   if (test.kind === "measured") return Kind.measured;
   if (signal < 0) return Kind.never;
