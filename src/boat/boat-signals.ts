@@ -251,7 +251,7 @@ export class BoatSignals {
     const admitted = this.#senders.admit(carrier, speaks, now);
     if (this.#senders.version !== version) this.#followSenders(claim, now);
     if (!admitted) return false;
-    this.#shared.settle(carrier);
+    if (carriers.shares[carrier] === 1) this.#shared.settle(carrier);
     carriers.takeOver(carrier);
     carriers.needsLook[carrier] = carriers.shares[carrier] | this.#senders.contested[claim];
     return true;

@@ -47,15 +47,25 @@ function network(
   return { group: "network", quantity, unit, decimals, span, deadband };
 }
 
-/** Signals that are worked out here: made when they are first set, each with a carrier of its own. */
+/** Signals that are worked out here, each with a carrier of its own. */
 export class DerivedSignals {
-  readonly #signals = new Map<string, number>();
-
   constructor(readonly carriers: Carriers) {}
 
+  /** The number of a signal of `WORKED_OUT`, made if new; -1 where there are too many. */
+  make(group: string, subject: string, quantity: string): number {
+    const { table } = this.carriers;
+    const name = signalName(group, subject, quantity);
+    const known = table.find(name);
+    if (known >= 0 || this.carriers.full) return known;
+    const facts = WORKED_OUT.find((one) => one.group === group && one.quantity === quantity);
+    if (facts === undefined) throw new RangeError(`${name} is no signal that is worked out`);
+    const signal = table.intern({ ...facts, name, subject, words: null, derived: true });
+    table.carriers[signal] = this.carriers.add(-1, 0, Infinity);
+    return signal;
+  }
+
   /** Says a value, or NaN for one that is not known. Nothing happens while it stays the same. */
-  say(group: string, subject: string, quantity: string, value: number, now: Micros): void {
-    const signal = this.#signalOf(group, subject, quantity);
+  say(signal: number, value: number, now: Micros): void {
     if (signal < 0) return;
     const { table } = this.carriers;
     table.carrierHeard[table.carriers[signal]] = now;
@@ -63,19 +73,5 @@ export class DerivedSignals {
     const reason = isKnown ? Reason.none : Reason.notAvailable;
     if (table.reasons[signal] === reason && (table.values[signal] === value || !isKnown)) return;
     table.set(signal, value, isKnown ? Quality.good : Quality.bad, reason, now);
-  }
-
-  #signalOf(group: string, subject: string, quantity: string): number {
-    const name = signalName(group, subject, quantity);
-    const known = this.#signals.get(name);
-    if (known !== undefined) return known;
-    const facts = WORKED_OUT.find((one) => one.group === group && one.quantity === quantity);
-    if (facts === undefined) throw new RangeError(`${name} is no signal that is worked out`);
-    if (this.carriers.full) return -1;
-    const { table } = this.carriers;
-    const signal = table.intern({ ...facts, name, subject, words: null, derived: true });
-    table.carriers[signal] = this.carriers.add(-1, 0, Infinity);
-    this.#signals.set(name, signal);
-    return signal;
   }
 }

@@ -22,6 +22,8 @@ export class TwoSenders {
   /** Goes up whenever a claim becomes or ceases to be contested. */
   version = 0;
   readonly #rivals = new Map<number, Set<number>>();
+  /** By carrier: 1 while it is among the rivals of its claim. */
+  readonly #isRival = new Uint8Array(MOST_CARRIERS);
 
   constructor(readonly carriers: Carriers, readonly timers: TimerHeap) {}
 
@@ -33,6 +35,7 @@ export class TwoSenders {
     const claim = this.carriers.claim[carrier];
     const holder = this.holder[claim];
     if (holder === carrier) return true;
+    if (this.#isRival[carrier] === 1) return false;
     if (holder < 0) {
       this.holder[claim] = carrier;
       return true;
@@ -40,7 +43,7 @@ export class TwoSenders {
     const { rank } = this.carriers;
     if (rank[carrier] !== rank[holder]) return this.#standsIn(claim, carrier, speaks);
     if (this.contested[claim] === 1) {
-      this.#rivals.get(claim)?.add(carrier);
+      this.#addRival(claim, carrier);
       return false;
     }
     const quietFor = now - this.carriers.table.carrierHeard[holder];
@@ -70,6 +73,7 @@ export class TwoSenders {
     }
     this.contested[claim] = 0;
     this.version++;
+    for (const rival of this.#rivals.get(claim) ?? []) this.#isRival[rival] = 0;
     this.#rivals.delete(claim);
     const [latest] = byTime;
     if (latest === this.holder[claim]) this.doubt(latest, false, due);
@@ -107,11 +111,17 @@ export class TwoSenders {
   #begin(claim: number, holder: number, rival: number, now: Micros): void {
     this.contested[claim] = 1;
     this.version++;
-    this.#rivals.set(claim, new Set([rival]));
+    this.#addRival(claim, rival);
     this.carriers.needsLook[holder] = 1;
     this.doubt(holder, true, now);
     const { carrierHeard } = this.carriers.table;
     this.timers.set(claim, carrierHeard[holder] + QUIET);
+  }
+
+  #addRival(claim: number, carrier: number): void {
+    const rivals = this.#rivals.get(claim) ?? new Set();
+    this.#rivals.set(claim, rivals.add(carrier));
+    this.#isRival[carrier] = 1;
   }
 
   #succeed(claim: number, carrier: number): void {

@@ -10,50 +10,46 @@ export interface BusSecond {
   /** NaN: not judged, within the grace after power-up. */
   readonly errorFrames: number;
   readonly lostMessages: number;
-  /** Since listening began. */
+  /** Times, since listening began, when nothing came for a whole second and then something did. */
   readonly gaps: number;
 }
 
 /** After power-up devices claim addresses, and an adapter meets half a message. */
 export const POWER_UP_GRACE: Micros = 30 * SECOND;
 
-/** A bus without a frame for this long is asleep, and powered up when the next one comes. */
-export const ASLEEP_AFTER: Micros = 10 * SECOND;
-
-const NEVER = -Infinity;
+/** A bus without a frame for so many seconds is asleep, and powered up when the next one comes. */
+export const ASLEEP_AFTER = 10;
 
 /**
  * Turns what was counted on each bus into figures for each second. A bus that falls asleep gets its
  * zeros and is then left alone until it wakes.
  */
 export class BusHealth {
+  /** By bus: 1 from its first frame until it falls asleep. */
+  readonly awake = new Uint8Array(MOST_BUSES);
   /** By bus: when it was powered up, as far as was heard. */
-  readonly #poweredUp = new Float64Array(MOST_BUSES).fill(NEVER);
-  readonly #awake = new Uint8Array(MOST_BUSES);
+  readonly #poweredUp = new Float64Array(MOST_BUSES);
+  /** By bus: whole seconds without a frame. */
+  readonly #quiet = new Uint8Array(MOST_BUSES);
+  readonly #gaps = new Uint32Array(MOST_BUSES);
   readonly #lostBefore = new Float64Array(MOST_BUSES);
-  #awakeCount = 0;
 
   /** @param lostBySender messages lost so far, 256 senders for each bus */
   constructor(readonly traffic: BusTraffic, readonly lostBySender: Uint32Array) {}
 
   /** Some bus is awake. */
-  get isAwake(): boolean {
-    return this.#awakeCount > 0;
+  get someAwake(): boolean {
+    return this.awake.includes(1);
   }
 
-  /** A frame came after a gap. */
+  /** A frame came from a bus that was asleep. */
   wake(bus: number, now: Micros): void {
-    if (this.#awake[bus] === 1) return;
-    this.#awake[bus] = 1;
-    this.#awakeCount++;
+    this.awake[bus] = 1;
+    if (this.#quiet[bus] > 0) this.#gaps[bus]++;
+    this.#quiet[bus] = 0;
     this.#poweredUp[bus] = now;
     this.#lostBefore[bus] = this.#lost(bus);
     this.traffic.begin(bus);
-  }
-
-  /** Buses of which there is something to say now. */
-  *awake(): Iterable<number> {
-    for (let bus = 0; bus < MOST_BUSES; bus++) if (this.#awake[bus] === 1) yield bus;
   }
 
   /** Closes the second that ends now; undefined where the bus was not awake for all of it. */
@@ -66,21 +62,26 @@ export class BusHealth {
     const errorFrames = traffic.errorFrames[bus];
     const load = traffic.bits(bus) * 100 / bitRate;
     traffic.begin(bus);
-    if (now - traffic.lastFrame[bus] >= ASLEEP_AFTER) {
-      this.#awake[bus] = 0;
-      this.#awakeCount--;
-    }
     const since = now - this.#poweredUp[bus];
     if (since < SECOND) return undefined;
+    this.#followQuiet(bus, frames + errorFrames > 0);
     const isJudged = since >= POWER_UP_GRACE + SECOND;
     return {
       load,
       frames,
       errorFrames: isJudged ? errorFrames : NaN,
       lostMessages: isJudged ? lostMessages : NaN,
-      // The first frame of all came after no gap.
-      gaps: traffic.gaps[bus] - 1,
+      gaps: this.#gaps[bus],
     };
+  }
+
+  #followQuiet(bus: number, spoke: boolean): void {
+    if (spoke) {
+      if (this.#quiet[bus] > 0) this.#gaps[bus]++;
+      this.#quiet[bus] = 0;
+    } else if (++this.#quiet[bus] === ASLEEP_AFTER) {
+      this.awake[bus] = 0;
+    }
   }
 
   #lost(bus: number): number {

@@ -1,10 +1,7 @@
 import { MOST_BUSES } from "../../bus/bus-names.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../bus/frame-batch.ts";
-import { type Micros, SECOND } from "../../ground/time.ts";
 import { plainBits, stuffBits } from "./frame-bits.ts";
 
-/** A bus on which nothing comes for longer has a gap. */
-const GAP: Micros = SECOND;
 /** The first frames of a second are measured to the bit, and then one in 256. */
 const FIRST_SAMPLES = 4;
 const SAMPLE_MASK = 255;
@@ -19,10 +16,6 @@ export class BusTraffic {
   /** By bus, since the last `begin`. */
   readonly frames = new Uint32Array(MOST_BUSES);
   readonly errorFrames = new Uint32Array(MOST_BUSES);
-  /** By bus, since the beginning: times without a frame for longer than a second. */
-  readonly gaps = new Uint32Array(MOST_BUSES);
-  /** By bus: steady time of the last frame, error frames included; −Infinity before the first. */
-  readonly lastFrame = new Float64Array(MOST_BUSES).fill(-Infinity);
   /** By bus: data bytes of extended frames, and plain bits of all others. */
   readonly #bytes = new Uint32Array(MOST_BUSES);
   readonly #oddFrames = new Uint32Array(MOST_BUSES);
@@ -30,21 +23,17 @@ export class BusTraffic {
   readonly #sampledPlain = new Float64Array(MOST_BUSES);
   readonly #sampledStuff = new Float64Array(MOST_BUSES);
 
-  /** Counts one frame. True when it is the first after a gap, or the first of all. */
-  count(batch: FrameBatch, index: number, now: Micros): boolean {
+  count(batch: FrameBatch, index: number): void {
     const bus = batch.buses[index];
-    const afterGap = now - this.lastFrame[bus] > GAP;
-    this.lastFrame[bus] = now;
-    if (afterGap) this.gaps[bus]++;
     const flags = batch.flags[index];
+    const length = batch.lengths[index];
     if (flags !== FrameFlag.extended) {
-      this.#countOdd(bus, flags, batch.lengths[index]);
-      return afterGap;
+      this.#countOdd(bus, flags, length);
+      return;
     }
     const number = this.frames[bus]++;
-    this.#bytes[bus] += batch.lengths[index];
+    this.#bytes[bus] += length;
     if (number < FIRST_SAMPLES || (number & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
-    return afterGap;
   }
 
   /** Bits of a bus since the last `begin`, stuff bits included. */
@@ -57,7 +46,7 @@ export class BusTraffic {
     return plain * (1 + stuffed);
   }
 
-  /** Begins to count a bus anew; its gaps stay, and most of its sample. */
+  /** Begins to count a bus anew; most of its sample stays. */
   begin(bus: number): void {
     this.frames[bus] = 0;
     this.errorFrames[bus] = 0;

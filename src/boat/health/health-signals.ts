@@ -19,6 +19,7 @@ import type { BoatSignals } from "../boat-signals.ts";
 import { topicWord } from "../naming.ts";
 import { BUILD_DATE } from "./bus-clock.ts";
 import { BusHealth } from "./bus-health.ts";
+import { BusSignals } from "./bus-signals.ts";
 import { BusTraffic } from "./bus-traffic.ts";
 import { ClockMessages } from "./clock-messages.ts";
 import { type DeviceHearing, type HeardDevice, WatchedDevices } from "./watched-devices.ts";
@@ -52,6 +53,8 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
   readonly #traffic = new BusTraffic();
   readonly #buses: BusHealth;
   readonly #watched: WatchedDevices<D>;
+  /** By bus, once it was heard. */
+  readonly #busSignals: BusSignals[] = [];
   /** Senders whose address two devices have: bus × 256 + address. */
   #doubted: ReadonlySet<number> = new Set();
 
@@ -64,9 +67,10 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
 
   /** Counts a frame of any kind. True when `nextDue` may have moved. */
   count(batch: FrameBatch, index: number, now: Micros): boolean {
-    if (!this.#traffic.count(batch, index, now)) return false;
-    this.#wake(batch.buses[index], now);
-    return true;
+    const isNew = this.#buses.awake[batch.buses[index]] === 0;
+    if (isNew) this.#wake(batch.buses[index], now);
+    this.#traffic.count(batch, index);
+    return isNew;
   }
 
   take(message: Message, now: Micros): void {
@@ -77,10 +81,12 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
   runTimer(): void {
     const now = this.nextDue;
     this.#followConflicts(now);
-    for (const bus of this.#buses.awake()) this.#sayBus(bus, now);
+    for (let bus = 0; bus < MOST_BUSES; bus++) {
+      if (this.#buses.awake[bus] === 1) this.#sayBus(bus, now);
+    }
     this.#sayWatched(now);
     this.#sayClock(now);
-    const goesOn = this.#buses.isAwake || this.#watched.someHeard;
+    const goesOn = this.#buses.someAwake || this.#watched.someHeard;
     this.nextDue = goesOn ? now + SECOND : Infinity;
   }
 
@@ -91,27 +97,27 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
   }
 
   #sayBus(bus: number, now: Micros): void {
+    const signals = this.#busSignals[bus] ??= this.#signalsOf(bus);
+    const second = this.#buses.second(bus, signals.bitRate, now);
+    if (second === undefined) return;
+    let conflicts = 0;
+    for (const sender of this.#doubted) if (sender >> 8 === bus) conflicts++;
+    signals.say(second, conflicts, now);
+    signals.sayVoltage(this.#setup.signals.supplyVoltage(bus), now);
+  }
+
+  #signalsOf(bus: number): BusSignals {
     const { boat, busNames, signals } = this.#setup;
     const busName = busNames.nameOf(bus);
     const network = boat.networks.find((one) => one.bus === busName);
-    const second = this.#buses.second(bus, network?.bitRate ?? USUAL_BIT_RATE, now);
-    if (second === undefined) return;
-    const name = network?.name ?? topicWord(busName);
-    const say = (quantity: string, value: number) =>
-      signals.derived.say("network", name, quantity, value, now);
-    say("load", Math.round(second.load * 10) / 10);
-    say("frames", second.frames);
-    say("error-frames", second.errorFrames);
-    say("lost-messages", second.lostMessages);
-    say("gaps", second.gaps);
-    say("address-conflicts", [...this.#doubted].filter((sender) => sender >> 8 === bus).length);
-    const voltage = signals.supplyVoltage(bus);
-    if (voltage !== undefined) say("voltage", voltage);
+    const { name = topicWord(busName), bitRate = USUAL_BIT_RATE } = network ?? {};
+    return new BusSignals(signals.derived, name, bitRate);
   }
 
   #sayWatched(now: Micros): void {
+    const { derived } = this.#setup.signals;
     for (const [name, notHeard] of this.#watched.look(now)) {
-      this.#setup.signals.derived.say("watched-device", name, "not-heard", notHeard, now);
+      derived.say(derived.make("watched-device", name, "not-heard"), notHeard, now);
     }
   }
 
@@ -119,7 +125,9 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
   #sayClock(now: Micros): void {
     if (this.clock.belief.kind === "none") return;
     const { signals, wallOf } = this.#setup;
-    signals.derived.say("computer", "", "clock-offset", this.clock.offset(now, wallOf(now)), now);
+    const { derived } = signals;
+    const signal = derived.make("computer", "", "clock-offset");
+    derived.say(signal, this.clock.offset(now, wallOf(now)), now);
   }
 
   /** What comes from an address that two devices have may be of either. */
