@@ -47,6 +47,12 @@ export class Mosquitto {
     return new Mosquitto(port, folder, await spawnBroker(folder, port));
   }
 
+  /** Starts one with settings of its own, which listen on this port of loopback. */
+  static async startWith(settings: string, port: number, folder: string): Promise<Mosquitto> {
+    Deno.writeTextFileSync(`${folder}/mosquitto.conf`, settings);
+    return new Mosquitto(port, folder, await spawnBroker(folder, port));
+  }
+
   /** kill -9: no will is sent, no retained message survives. */
   async kill(): Promise<void> {
     this.process.kill("SIGKILL");

@@ -1,5 +1,6 @@
 import { AshoreBoat } from "../../src/commands/ashore-boat.ts";
 import type { Clock } from "../../src/ground/clock.ts";
+import type { BrokerSettings } from "../../src/outputs/mqtt/broker-connection.ts";
 import type { BrokerState } from "../../src/outputs/mqtt/broker-link.ts";
 import { ShoreLink } from "../../src/outputs/mqtt/shore/shore-link.ts";
 import { MemoryStore } from "../../src/store/memory-store.ts";
@@ -16,7 +17,7 @@ export class ShoreSide {
   ) {}
 
   static async start(
-    url: string,
+    broker: string | BrokerSettings,
     clock: Clock,
     state?: string,
     key?: string,
@@ -37,7 +38,7 @@ export class ShoreSide {
       say: (sentence) => said.push(sentence),
     });
     const link: ShoreLink = new ShoreLink({
-      broker: { url },
+      broker: typeof broker === "string" ? { url: broker } : broker,
       root: "sternfast/",
       boat: "hazel-comfort",
       clientId: "shore",
