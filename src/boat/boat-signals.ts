@@ -169,10 +169,11 @@ export class BoatSignals {
 
   /** Two devices have, or no longer have, one address: what comes from there is uncertain. */
   doubt(bus: number, address: number, doubted: boolean, now: Micros): void {
-    const { bus: buses, doubted: marks, layout, source } = this.#carriers;
+    const { bus: buses, doubted: marks, layout, needsLook, source } = this.#carriers;
     for (let carrier = 0; carrier < this.table.carrierCount; carrier++) {
       if (layout[carrier] < 0 || buses[carrier] !== bus || source[carrier] !== address) continue;
       marks[carrier] = doubted ? 1 : 0;
+      needsLook[carrier] = 1;
       if (this.#senders.contested[this.#carriers.claim[carrier]] === 1) continue;
       this.#senders.doubt(carrier, doubted, now);
       this.#engines.follow(carrier, now);
@@ -226,12 +227,13 @@ export class BoatSignals {
     const found = this.binder.index.find(streamOf(bus, pgn, source), key);
     const carrier = found === NOTHING ? this.binder.bind(message.row, key, bus, source) : found;
     if (carrier < 0) return -1;
-    const admitted = this.#carriers.needsLook[carrier] === 0 || this.#look(message, carrier, now);
+    const isPlain = this.#carriers.needsLook[carrier] === 0;
+    const admitted = isPlain || this.#look(message, carrier, now);
     this.table.carrierHeard[carrier] = now;
     this.table.carrierMessages[carrier]++;
     if (!admitted) return -1;
     this.#carriedBy[this.#carriedCount++] = carrier;
-    this.#loop.decode(message, carrier, this.#isDoubted(carrier), now);
+    this.#loop.decode(message, carrier, !isPlain && this.#isDoubted(carrier), now);
     this.#engines.follow(carrier, now);
     return carrier;
   }
@@ -253,7 +255,9 @@ export class BoatSignals {
     if (!admitted) return false;
     if (carriers.shares[carrier] === 1) this.#shared.settle(carrier);
     carriers.takeOver(carrier);
-    carriers.needsLook[carrier] = carriers.shares[carrier] | this.#senders.contested[claim];
+    const { doubted, shares } = carriers;
+    carriers.needsLook[carrier] = shares[carrier] | this.#senders.contested[claim] |
+      doubted[carrier];
     return true;
   }
 
