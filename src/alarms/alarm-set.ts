@@ -9,6 +9,7 @@ import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
 import { NewGround } from "./compile/new-ground.ts";
 import { NOT_WATCHED } from "./compile/not-watched.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
+import { explain, type Explanation } from "./explanation.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
 import { nextDue } from "./life-cycle/alarm-life.ts";
@@ -89,6 +90,12 @@ export class AlarmSet {
       oldAge: signal < 0 ? Infinity : this.#ground.oldAgeOf(signal),
       table: this.#ground.table,
     };
+  }
+
+  /** Why one alarm stands as it does. @param held how long its test had to hold */
+  explain(i: number, now: Micros, held: Micros): Explanation {
+    const standing = { ...this.standingOf(i), suppressed: this.judge.isSuppressed(i) };
+    return explain(this.alarms[i].instance, standing, this.#compiled.program, now, held);
   }
 
   /** All that must survive a restart, as of now. */

@@ -4,6 +4,7 @@ import type { UnitCode } from "../units/codes.ts";
 import { type AlarmRecord, lifeOf, recordOf, type Told } from "./alarm-memory.ts";
 import type { AlarmChange, AlarmStatus } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
+import type { Explanation } from "./explanation.ts";
 import { judgedUnit, judgedValue, shownLimit } from "./judged-value.ts";
 import {
   type AlarmLife,
@@ -15,6 +16,7 @@ import {
 import { IDLE } from "./life-cycle/delay.ts";
 import type { Manner, Transition } from "./life-cycle/life-cycle.ts";
 import type { Measure } from "./measures/measure.ts";
+import { NearMisses } from "./near-miss.ts";
 import type { Rule } from "./rules/rule.ts";
 import type { Priority } from "./words.ts";
 
@@ -26,12 +28,14 @@ export interface Circumstances {
   readonly time: Micros;
   readonly message: string;
   readonly why: string;
+  readonly explanation: Explanation;
 }
 
 /** One rule for one subject: its life, and what it last told. */
 export class Alarm {
   life: AlarmLife = NEVER_RAISED;
   readonly manner: Manner;
+  nearMisses = new NearMisses();
   #told: Told | null = null;
   /** What was kept of it, while listening has not begun. */
   #kept: AlarmRecord | null = null;
@@ -65,6 +69,11 @@ export class Alarm {
     return isRisen(this.life.state) ? "alarm" : this.rule.priority;
   }
 
+  /** Wall time of the last raising; null before the first. */
+  get raisedAt(): Micros | null {
+    return this.#told?.raised ?? null;
+  }
+
   /** A built-in caution that another rule cannot be judged. */
   get isAboutWatching(): boolean {
     return this.instance.test.kind === "unjudged";
@@ -84,6 +93,7 @@ export class Alarm {
 
   /** Goes on as an earlier one; the delays of a rule that was changed begin anew. */
   adopt(earlier: Alarm): void {
+    this.nearMisses = earlier.nearMisses;
     this.#told = earlier.#told;
     this.#kept = earlier.#kept;
     const { state, hold } = earlier.life;
@@ -123,7 +133,8 @@ export class Alarm {
   }
 
   /** Makes the change that a transition is, and remembers it. */
-  tell(transition: Transition, { limit, time, message, why }: Circumstances): AlarmChange {
+  tell(transition: Transition, circumstances: Circumstances): AlarmChange {
+    const { limit, time, message, why, explanation } = circumstances;
     const { instance, table } = this;
     const { signalName, rule } = instance;
     const about = {
@@ -151,6 +162,7 @@ export class Alarm {
       time,
       why,
       by: transition.by,
+      explanation,
     };
   }
 

@@ -23,6 +23,7 @@ import { NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
 import { whyRefused } from "./refusal.ts";
 import { roomLeftOf, roomOrder } from "./room-left.ts";
 import type { Rule } from "./rules/rule.ts";
+import { type WhyNot, whyNotOf } from "./why-not.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 
 export interface AlarmsSetup extends Ground {
@@ -160,6 +161,26 @@ export class Alarms {
     return [...unjudged, ...empty];
   }
 
+  /** Why an alarm did not come, up to now. */
+  whyNot(tag: string, subject: string, now: Micros): WhyNot {
+    const i = this.#set.places.get(keyOf({ tag, subject }));
+    if (i === undefined) {
+      const rule = this.#set.rules.find((one) => one.tag === tag);
+      const sentence = rule === undefined
+        ? `There is no rule ${tag}.`
+        : `This boat has no ${rule.each ?? ""} ${subject} that the rule ${tag} means.`;
+      return { tag, subject, kind: "no-such-alarm", sentence, at: null, explanation: null };
+    }
+    const alarm = this.#set.alarms[i];
+    const unjudged = reasonUnjudged(alarm.instance, this.#set.standingOf(i));
+    return whyNotOf(alarm, unjudged, this.#set.explain(i, now, alarm.rule.onDelay));
+  }
+
+  /** The subjects of which a rule makes alarms. */
+  subjectsOf(tag: string): string[] {
+    return this.#set.alarms.filter((alarm) => alarm.tag === tag).map(({ subject }) => subject);
+  }
+
   /** All that must survive a restart, as of now. */
   memory(now: Micros): AlarmRecord[] {
     return this.#set.memory(now);
@@ -182,8 +203,11 @@ export class Alarms {
   }
 
   #judged(i: number, now: Micros): void {
-    const { judge, covers } = this.#set;
-    this.#observe(i, judge.judgementOf(i, covers.isCovered(i), now), now);
+    const { judge, covers, alarms } = this.#set;
+    const judged = judge.judgementOf(i, covers.isCovered(i), now);
+    this.#observe(i, judged, now);
+    const { nearMisses, life, rule } = alarms[i];
+    nearMisses.notice(judged, life.state, rule.onDelay, now, this.#setup.timeline.wallOf(now));
   }
 
   /** One step of one alarm's life. */
@@ -206,6 +230,7 @@ export class Alarms {
       time: this.#setup.timeline.wallOf(now),
       message: messageOf(instant),
       why: whyOf(transition, instant, note),
+      explanation: this.#set.explain(i, now, heldFor(transition, alarm.rule)),
     });
     this.#dirty.add(keyOf(alarm));
     if (transition.isTold) this.#changes.push(change);
@@ -229,4 +254,9 @@ export class Alarms {
         : "",
     };
   }
+}
+
+function heldFor({ cause }: Transition, { onDelay, offDelay }: Rule): Micros {
+  if (cause === "raised") return onDelay;
+  return cause === "returned" ? offDelay : 0;
 }

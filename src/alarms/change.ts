@@ -1,4 +1,5 @@
 import type { Micros } from "../ground/time.ts";
+import type { Explanation } from "./explanation.ts";
 import type { AlarmStateName, Hold, Priority } from "./words.ts";
 import type { UnitCode } from "../units/codes.ts";
 
@@ -25,6 +26,8 @@ export interface AlarmChange {
   readonly why: string;
   /** Who answered; empty for changes that nobody made. */
   readonly by: string;
+  /** The same as data: what the rule looked at, and what let it be judged. */
+  readonly explanation?: Explanation;
 }
 
 /** One alarm as it stands: what `alarm/TAG/SUBJECT` and the page show. */

@@ -106,6 +106,21 @@ export class ConditionProgram {
     }
   }
 
+  /** Where the steps of a step end. */
+  endOf(at: number): number {
+    return this.#ends[at];
+  }
+
+  /** The signals that a comparison looks at, or those of the comparisons of one of twins. */
+  signalsAt(at: number): number[] {
+    if (this.#ops[at] >= Op.over) return [...new Set([this.#signals[at], this.#others[at]])];
+    const signals: number[] = [];
+    for (let part = at + 1; part < this.#ends[at]; part = this.#ends[part]) {
+      signals.push(...this.signalsAt(part));
+    }
+    return signals;
+  }
+
   kept(at: number): Kleene {
     const kept = this.#kept[at];
     return kept === Kleene.no ? Kleene.no : kept === Kleene.yes ? Kleene.yes : Kleene.unknown;
