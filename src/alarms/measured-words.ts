@@ -16,17 +16,26 @@ export function measuredWords(
   const name = signalWords(signalName);
   const found = sayFigure(test.measure.figure, test, owners);
   switch (written.kind) {
+    case "low":
+    case "high":
+      return `${name} ${found} of its usual`;
     case "deviation": {
       const both = twins === null
         ? `${name} and ${signalWords(test.otherName)}`
         : `${twins.join(" and ")} ${quantityWords(signalName)}`;
-      return `${both} ${found} apart`;
+      return `${both} ${found} apart${written.usual === null ? "" : " beyond what is usual"}`;
     }
     case "rate-of-change": {
       const verb = written.side === "rise" ? "rose" : "fell";
       return `${name} ${verb} ${found} in ${sayDuration(written.within)}`;
     }
     case "count":
+      if (written.usual !== null) {
+        const times = Number.isNaN(test.measure.figure)
+          ? "no reading"
+          : test.measure.figure.toFixed(1);
+        return `${name} began ${times} times as often as usual`;
+      }
       return `${name} ${isSwitch(written.startsOf) ? "came on" : "began"} ${found} in ${
         sayDuration(written.within)
       }`;

@@ -10,7 +10,7 @@ import { firstSignal, judgedSignal } from "./judged-signal.ts";
 import { NOT_WATCHED, tieNotWatched, wantsWatching } from "./not-watched.ts";
 import { Resolver } from "./resolver.ts";
 import { tieLimit } from "./tie-limit.ts";
-import { tieMeasure } from "./tie-measure.ts";
+import { tieMeasure, tieUsual } from "./tie-measure.ts";
 import { compare, unfold, type Unfolded } from "./unfold.ts";
 
 export interface Compiled {
@@ -130,7 +130,9 @@ function tieTest(test: Test, signal: number, testing: ConditionTie): TiedTest {
       return { kind: "not-heard" };
     case "low":
     case "high":
-      return tieLimit(test, signal, resolver);
+      return test.setpoint.kind === "usual"
+        ? tieUsual(test, test.setpoint, testing)
+        : tieLimit(test, test.setpoint, signal, resolver);
     case "discrepancy":
       return {
         kind: "discrepancy",

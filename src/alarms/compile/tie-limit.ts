@@ -1,3 +1,4 @@
+import type { Setpoint, UsualSetpoint } from "../rules/rule-parts.ts";
 import type { LimitTest } from "../rules/test.ts";
 import { CurveTable } from "./curve-table.ts";
 import type { TiedCurve, TiedLimit } from "./instance.ts";
@@ -5,8 +6,13 @@ import { LowestOf } from "./lowest-of.ts";
 import type { Resolver } from "./resolver.ts";
 
 /** A `low` or `high` in the numbers of its signal. */
-export function tieLimit(test: LimitTest, signal: number, resolver: Resolver): TiedLimit {
-  const { setpoint, deadband, signal: reference } = test;
+export function tieLimit(
+  test: LimitTest,
+  setpoint: Exclude<Setpoint, UsualSetpoint>,
+  signal: number,
+  resolver: Resolver,
+): TiedLimit {
+  const { deadband, signal: reference } = test;
   let limit = NaN;
   let curve: TiedCurve | null = null;
   switch (setpoint.kind) {

@@ -1,13 +1,16 @@
-import { SECOND } from "../../ground/time.ts";
+import { type Micros, SECOND } from "../../ground/time.ts";
 import { ChangeWithin } from "../measures/change-within.ts";
 import { CountWithin } from "../measures/count-within.ts";
 import { DifferenceOfTwo } from "../measures/difference-of-two.ts";
 import { DistanceFrom } from "../measures/distance-from.ts";
+import { ShareOfUsual } from "../measures/share-of-usual.ts";
 import { TimeWithin } from "../measures/time-within.ts";
-import type { Difference } from "../rules/rule-parts.ts";
+import type { UsualManner } from "../measures/usual.ts";
+import type { Difference, UsualSetpoint } from "../rules/rule-parts.ts";
 import type {
   CountTest,
   DeviationTest,
+  LimitTest,
   MeasuredTest,
   MovedTest,
   RateTest,
@@ -50,7 +53,7 @@ function tieDeviation(test: DeviationTest, conditions: ConditionTie): TiedMeasur
     : { unit: facts?.unit ?? "", decimals: facts?.decimals ?? 0, isDifference: true };
   return {
     ...HIGH,
-    measure: new DifferenceOfTwo(one, other, asShare),
+    measure: new DifferenceOfTwo(one, other, asShare, learned(test.usual, 40)),
     ...edge,
     deadband: deadbandOf(test.deadband, edge.limit, one, test, resolver),
     ...figure,
@@ -77,18 +80,19 @@ function tieRate(test: RateTest, conditions: ConditionTie): TiedMeasure {
 }
 
 function tieCount(test: CountTest, conditions: ConditionTie): TiedMeasure {
-  const { within, rest, side, count: limit } = test;
+  const { within, rest, side, count: limit, usual: written } = test;
+  const usual = learned(written?.window ?? null, 2);
   const step = conditions.add(test.startsOf);
   return {
     ...HIGH,
     side: side === "at-least" ? "high" : "low",
     isReached: true,
-    measure: new CountWithin(step, { within, rest, side, limit }),
-    limit,
+    measure: new CountWithin(step, { within, rest, side, limit, usual }),
+    limit: written?.times ?? limit,
     deadband: 0,
-    hair: 0.5,
+    hair: written === null ? 0.5 : 1e-9,
     unit: "1",
-    decimals: 0,
+    decimals: written === null ? 0 : 1,
     isDifference: false,
   };
 }
@@ -128,6 +132,37 @@ function tieMoved(test: MovedTest, conditions: ConditionTie): TiedMeasure {
     decimals: 0,
     isDifference: false,
   };
+}
+
+/** A `low` or `high` against what the signal usually reads. */
+export function tieUsual(
+  test: LimitTest,
+  setpoint: UsualSetpoint,
+  conditions: ConditionTie,
+): TiedMeasure {
+  const { resolver } = conditions;
+  const signal = conditions.follow(test.signal, 0);
+  const by = setpoint.by === null ? null : conditions.follow(setpoint.by.signal, 0);
+  const width = setpoint.by === null || by === null
+    ? Infinity
+    : resolver.difference(setpoint.by.band, by);
+  const manner = { window: setpoint.window, least: setpoint.window / 40, band: width };
+  return {
+    ...HIGH,
+    side: test.kind,
+    measure: new ShareOfUsual(signal, by, test.kind, manner),
+    limit: setpoint.percent,
+    deadband: test.deadband.kind === "share" ? test.deadband.percent : 0,
+    hair: 1e-9,
+    unit: "%",
+    decimals: 1,
+    isDifference: false,
+  };
+}
+
+/** One part in so many of the window must have been learned before anything is known. */
+function learned(window: Micros | null, parts: number): UsualManner | null {
+  return window === null ? null : { window, least: window / parts, band: Infinity };
 }
 
 const HIGH = { kind: "measured", side: "high", isReached: false, otherName: "" } as const;

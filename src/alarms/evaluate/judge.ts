@@ -194,12 +194,12 @@ export class Judge {
 
   #look(i: number, touched: number, now: Micros): void {
     if (this.instances[i].held.length > 0) this.#held.judge(i, now);
-    if ((touched & Touch.along) !== 0) {
-      this.tests.follow(i, now);
+    if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
+    if ((touched & (Touch.along | Touch.watch)) !== 0) {
+      this.tests.follow(i, now, this.#mayLearn(i));
       this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
     }
-    if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
-    if ((touched & (Touch.test | Touch.along)) !== 0) this.#found[i] = this.#find(i);
+    this.#found[i] = this.#find(i);
     let answer = this.#found[i] | this.#watching[i] << 2;
     if (this.#suppressed[i] === 1) answer |= SUPPRESSED;
     if (this.#found[i] === Found.unknown || this.#watching[i] === Kleene.unknown) {
@@ -210,6 +210,13 @@ export class Judge {
     this.#answers[i] = answer;
     this.changed[this.changedCount++] = i;
     if (this.#cautions[i] >= 0) this.#touch(this.#cautions[i], Touch.all);
+  }
+
+  /** What is usual is learned while the rule watches and finds nothing. */
+  #mayLearn(i: number): boolean {
+    const found = this.#found[i];
+    const isQuiet = found === Found.clear || found === Found.unknown;
+    return isQuiet && this.#watching[i] === Kleene.yes;
   }
 
   #find(i: number): Found {

@@ -80,9 +80,9 @@ export class TestColumns {
   }
 
   /** What a curve or a measure follows has another value, or its time has come. */
-  follow(i: number, now: Micros): void {
+  follow(i: number, now: Micros, mayLearn: boolean): void {
     const { test } = this.instances[i];
-    if (test.kind === "measured") return test.measure.follow(this.readings, now);
+    if (test.kind === "measured") return test.measure.follow(this.readings, now, mayLearn);
     if (!("curve" in test) || test.curve === null) return;
     const { along, table, window } = test.curve;
     const value = goodValue(this.table, along);

@@ -1,6 +1,7 @@
 import type { Micros } from "../../ground/time.ts";
 import { Kleene } from "../life-cycle/kleene.ts";
 import type { Measure, MeasureRecord, Readings } from "./measure.ts";
+import { Usual, type UsualManner } from "./usual.ts";
 
 /** More starts than any rule asks for: a contact that rattles must not fill the memory. */
 const MOST_STARTS = 1000;
@@ -10,6 +11,8 @@ export interface CountManner {
   readonly rest: Micros;
   readonly side: "at-least" | "at-most";
   readonly limit: number;
+  /** Given: the figure is how many times the usual count it is, once it is `limit` at least. */
+  readonly usual: UsualManner | null;
 }
 
 /**
@@ -28,9 +31,13 @@ export class CountWithin implements Measure {
   /** The state was first known then. */
   #knownSince: Micros = Infinity;
 
-  constructor(readonly step: number, readonly manner: CountManner) {}
+  readonly #usual: Usual | null;
 
-  follow({ program }: Readings, now: Micros): void {
+  constructor(readonly step: number, readonly manner: CountManner) {
+    this.#usual = manner.usual === null ? null : new Usual(manner.usual);
+  }
+
+  follow({ program }: Readings, now: Micros, mayLearn: boolean): void {
     const { within, rest } = this.manner;
     const answer = program.evaluate(this.step);
     if (answer !== Kleene.unknown) this.#knownSince = Math.min(this.#knownSince, now);
@@ -44,8 +51,19 @@ export class CountWithin implements Measure {
       this.#last = answer;
     }
     while (this.#starts.length > 0 && this.#starts[0] + within <= now) this.#starts.shift();
-    this.figure = this.#isEnoughKnown(answer, now) ? this.#starts.length : NaN;
+    const count = this.#isEnoughKnown(answer, now) ? this.#starts.length : NaN;
+    this.figure = this.#usual === null
+      ? count
+      : this.#timesUsual(count, this.#usual, now, mayLearn);
     this.nextDue = this.#nextDue(now);
+  }
+
+  #timesUsual(count: number, usual: Usual, now: Micros, mayLearn: boolean): number {
+    usual.take(mayLearn ? count : NaN, 0, now);
+    const known = usual.known(0).usual;
+    if (count < this.manner.limit) return Number.isNaN(known) ? NaN : 0;
+    // A pump that never runs has no usual count to be a multiple of: once is usual enough.
+    return count / Math.max(known, 1);
   }
 
   #isEnoughKnown(answer: Kleene, now: Micros): boolean {
@@ -68,6 +86,7 @@ export class CountWithin implements Measure {
     this.#overSince = earlier.#overSince;
     this.#last = earlier.#last;
     this.#knownSince = earlier.#knownSince;
+    if (earlier.#usual !== null) this.#usual?.adopt(earlier.#usual);
   }
 
   /** Ages, not instants: the time while the computer was off counts for nothing. */
@@ -76,10 +95,13 @@ export class CountWithin implements Measure {
     return {
       ages: this.#starts.map((start) => now - start),
       known: [now - this.#knownSince],
+      ...this.#usual?.keep(now),
     };
   }
 
-  recall({ ages, known }: MeasureRecord, now: Micros): void {
+  recall(record: MeasureRecord, now: Micros): void {
+    const { ages, known } = record;
+    this.#usual?.recall(record);
     this.#starts = (ages ?? []).map((age) => now - age);
     this.#knownSince = known?.length === 1 ? now - known[0] : Infinity;
   }

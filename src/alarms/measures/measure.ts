@@ -19,7 +19,8 @@ export interface Measure {
   readonly nextDue: Micros;
   /** Whether what it has gathered survives a restart. */
   readonly isKept: boolean;
-  follow(readings: Readings, now: Micros): void;
+  /** @param mayLearn whether this is a time from which to learn what is usual */
+  follow(readings: Readings, now: Micros, mayLearn: boolean): void;
   /** Goes on with what a measure of the same rule and subject had gathered. */
   adopt(earlier: Measure): void;
   /** What must survive a restart, as plain data without instants; null for nothing. */

@@ -67,6 +67,12 @@ function checkLimit(check: SignalCheck, test: LimitTest): void {
     check.fits(setpoint.amount, "limit", fit);
   } else if (setpoint.kind === "share-of") {
     checkShare(check, setpoint.number, fit);
+  } else if (setpoint.kind === "usual") {
+    if (setpoint.by === null) return;
+    const { signal, band } = setpoint.by;
+    const unit = check.unitOf(signal, fit.path, "by");
+    check.fits(band, "band", { reference: signal, unit, path: [...fit.path, "band"] });
+    return;
   } else {
     const alongUnit = check.unitOf(setpoint.along, fit.path);
     for (const point of setpoint.points) {

@@ -20,12 +20,14 @@ const deviation = z.strictObject({
   "against": signalText.optional(),
   "limit": differenceText,
   "deadband": differenceText.optional(),
+  "usual": lengthText.optional(),
 }).transform((written): Test => ({
   kind: "deviation",
   signal: reference(written.signal, written.of),
   against: written.against === undefined ? null : reference(written.against, undefined),
   limit: written.limit,
   deadband: written.deadband ?? NO_DIFFERENCE,
+  usual: written.usual ?? null,
 }));
 
 /** `{ signal: coolant-temperature, rise: 6 K, within: 60 s }` */
@@ -65,12 +67,20 @@ const count = z.strictObject({
   "within": lengthText,
   "at-least": wholeNumber.min(1, { error: "a whole number above nothing" }).optional(),
   "at-most": wholeNumber.min(0, { error: "a whole number, or 0 for never" }).optional(),
+  "usual": lengthText.optional(),
+  "times": z.number({ error: "a number above 1" }).gt(1, { error: "a number above 1" }).optional(),
 }).transform((written, context): Test => {
   const [atLeast, atMost] = [written["at-least"], written["at-most"]];
   const counted = atLeast ?? atMost;
   if (counted === undefined || atLeast !== undefined && atMost !== undefined) {
     context.addIssue({ code: "custom", message: "either at-least or at-most" });
     return z.NEVER;
+  }
+  const { usual, times } = written;
+  if (
+    (usual === undefined) !== (times === undefined) || usual !== undefined && atMost !== undefined
+  ) {
+    context.addIssue({ code: "custom", message: "usual and times together, beside at-least" });
   }
   return {
     kind: "count",
@@ -79,6 +89,7 @@ const count = z.strictObject({
     within: written.within,
     side: atLeast === undefined ? "at-most" : "at-least",
     count: counted,
+    usual: usual === undefined || times === undefined ? null : { window: usual, times },
   };
 });
 

@@ -25,7 +25,18 @@ export type Setpoint =
   | { readonly kind: "share-of"; readonly share: number; readonly number: string }
   /** `12.2 V per 12 V`: scales with the subject's `nominal` voltage. */
   | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount }
-  | Curve;
+  | Curve
+  | UsualSetpoint;
+
+/** A share of what the signal itself usually reads. */
+export interface UsualSetpoint {
+  readonly kind: "usual";
+  /** How much of the time in which the rule watches counts. */
+  readonly window: Micros;
+  readonly percent: number;
+  /** Told apart by bands of this signal; null for one band. */
+  readonly by: { readonly signal: SignalReference; readonly band: Amount } | null;
+}
 
 /** Straight lines between points, flat beyond both ends. */
 export interface Curve {

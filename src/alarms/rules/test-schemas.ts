@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { quantityText } from "../../units/quantity-text.ts";
 import { wordList } from "./condition-schema.ts";
 import { measuredSchemas } from "./measured-schemas.ts";
 import type { Curve, Setpoint } from "./rule-parts.ts";
@@ -7,6 +8,7 @@ import {
   amountText,
   differenceText,
   durationText,
+  lengthText,
   nameText,
   NO_DIFFERENCE,
   reference,
@@ -46,10 +48,33 @@ const curve = z.strictObject({
   "curve": curvePoints,
 });
 
-const setpoint = z.union([z.number(), z.string(), curve], {
+/** `{ usual: 20 h, share: 75 %, by: speed, band: 200 rpm }` */
+const usual = z.strictObject({
+  "usual": lengthText,
+  "share": quantityText("share", { over: 0, words: "a percentage above nothing" }),
+  "by": signalText.optional(),
+  "of": nameText.optional(),
+  "band": amountText.optional(),
+});
+
+const setpoint = z.union([z.number(), z.string(), curve, usual], {
   error: "a number with its unit, such as 10 psi, or a curve along a signal",
 }).transform((written, context): Setpoint => {
   if (typeof written !== "object") return taken(readSetpoint(written), context);
+  if ("usual" in written) {
+    const { by, band } = written;
+    if ((by === undefined) !== (band === undefined) || band !== undefined && band.value <= 0) {
+      context.addIssue({ code: "custom", message: "by and the width of a band together" });
+    }
+    return {
+      kind: "usual",
+      window: written.usual,
+      percent: written.share,
+      by: by === undefined || band === undefined
+        ? null
+        : { signal: reference(by, written.of), band },
+    };
+  }
   return {
     kind: "curve",
     along: reference(written.along, written.of),

@@ -34,6 +34,8 @@ export interface DeviationTest {
   readonly against: SignalReference | null;
   readonly limit: Difference;
   readonly deadband: Difference;
+  /** Beyond the usual difference of so much time of watching; null for the difference itself. */
+  readonly usual: Micros | null;
 }
 
 /** The signal has changed by more than `change` from what it was `within` ago. */
@@ -55,6 +57,8 @@ export interface CountTest {
   readonly within: Micros;
   readonly side: "at-least" | "at-most";
   readonly count: number;
+  /** Given: and so many times as many as usual, learned over `window`. */
+  readonly usual: { readonly window: Micros; readonly times: number } | null;
 }
 
 /** A state has lasted `atLeast` in the last `within`; in this one go where that is null. */
