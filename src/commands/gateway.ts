@@ -54,6 +54,8 @@ export class Gateway {
   readonly #failed = Promise.withResolvers<never>();
 
   readonly #interrupted: Promise<void>;
+  /** The turn that a live batch has asked for. */
+  #soon: number | undefined;
 
   constructor(readonly parts: GatewayParts) {
     this.#interrupted = aborted(parts.interrupted);
@@ -70,6 +72,7 @@ export class Gateway {
       return await Promise.race([this.#followAll(sources), this.#failed.promise]);
     } finally {
       clearInterval(ticking);
+      clearTimeout(this.#soon);
       for (const source of sources) source.stop();
     }
   }
@@ -117,11 +120,20 @@ export class Gateway {
       if (batch.count === 0) continue;
       if (source.live) {
         this.#heard = { stamp: batch.times[batch.count - 1], at: clock.steady() };
+        this.#turnSoon();
       } else {
         // A recording waits for the disk: it must not run ahead of what is kept.
         await Promise.race([this.#turn(), this.#interrupted]);
       }
     }
+  }
+
+  /** What a live bus has said is told at once; batches that follow closely share a turn. */
+  #turnSoon(): void {
+    this.#soon ??= setTimeout(() => {
+      this.#soon = undefined;
+      this.#turn().catch(this.#failed.reject);
+    }, 1);
   }
 
   /** While a live bus is silent its time goes on, from its last stamp by our steady clock. */
