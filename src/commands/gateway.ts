@@ -55,7 +55,7 @@ export class Gateway {
 
   readonly #interrupted: Promise<void>;
   /** The turn that a live batch has asked for. */
-  #soon: number | undefined;
+  #soon: ReturnType<typeof setTimeout> | undefined;
 
   constructor(readonly parts: GatewayParts) {
     this.#interrupted = aborted(parts.interrupted);
