@@ -55,7 +55,7 @@ export class Gateway {
 
   readonly #interrupted: Promise<void>;
   /** The turn that a live batch has asked for. */
-  #soon: ReturnType<typeof setTimeout> | undefined;
+  #soon: ReturnType<typeof setImmediate> | undefined;
 
   constructor(readonly parts: GatewayParts) {
     this.#interrupted = aborted(parts.interrupted);
@@ -72,7 +72,7 @@ export class Gateway {
       return await Promise.race([this.#followAll(sources), this.#failed.promise]);
     } finally {
       clearInterval(ticking);
-      clearTimeout(this.#soon);
+      clearImmediate(this.#soon);
       for (const source of sources) source.stop();
     }
   }
@@ -130,10 +130,10 @@ export class Gateway {
 
   /** What a live bus has said is told at once; batches that follow closely share a turn. */
   #turnSoon(): void {
-    this.#soon ??= setTimeout(() => {
+    this.#soon ??= setImmediate(() => {
       this.#soon = undefined;
       this.#turn().catch(this.#failed.reject);
-    }, 1);
+    });
   }
 
   /** While a live bus is silent its time goes on, from its last stamp by our steady clock. */
