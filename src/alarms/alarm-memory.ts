@@ -25,6 +25,8 @@ export interface Told {
   readonly unit: UnitCode;
   readonly setpoint: number | null;
   readonly message: string;
+  /** The last raising that was told and asked for an answer; null for never. */
+  readonly sounded: Micros | null;
 }
 
 /** Microseconds that are left of something; null when it does not run. */
@@ -66,6 +68,7 @@ export const alarmRecordSchema = z.strictObject({
     unit: z.enum(UNIT_CODES),
     setpoint: z.number().nullable(),
     message: z.string(),
+    sounded: z.int().nullable().default(null),
   }).nullable(),
 });
 

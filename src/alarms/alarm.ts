@@ -13,6 +13,7 @@ import {
   NEVER_RAISED,
   nextDue,
 } from "./life-cycle/alarm-life.ts";
+import { LeastRoom } from "./least-room.ts";
 import { IDLE } from "./life-cycle/delay.ts";
 import type { Manner, Transition } from "./life-cycle/life-cycle.ts";
 import type { Measure } from "./measures/measure.ts";
@@ -36,6 +37,7 @@ export class Alarm {
   life: AlarmLife = NEVER_RAISED;
   readonly manner: Manner;
   nearMisses = new NearMisses();
+  leastRoom = new LeastRoom();
   #told: Told | null = null;
   /** What was kept of it, while listening has not begun. */
   #kept: AlarmRecord | null = null;
@@ -74,6 +76,11 @@ export class Alarm {
     return this.#told?.raised ?? null;
   }
 
+  /** Wall time at which it was last told and asked for an answer; null for never. */
+  get soundedAt(): Micros | null {
+    return this.#told?.sounded ?? null;
+  }
+
   /** A built-in caution that another rule cannot be judged. */
   get isAboutWatching(): boolean {
     return this.instance.test.kind === "unjudged";
@@ -94,6 +101,7 @@ export class Alarm {
   /** Goes on as an earlier one; the delays of a rule that was changed begin anew. */
   adopt(earlier: Alarm): void {
     this.nearMisses = earlier.nearMisses;
+    this.leastRoom = earlier.leastRoom;
     this.#told = earlier.#told;
     this.#kept = earlier.#kept;
     const { state, hold } = earlier.life;
@@ -149,6 +157,9 @@ export class Alarm {
       raised: isRaised ? time : this.#told?.raised ?? time,
       changed: time,
       message: isRaised || this.#told === null ? message : this.#told.message,
+      sounded: transition.isTold && transition.to === "unacknowledged"
+        ? time
+        : this.#told?.sounded ?? null,
     };
     return {
       tag: rule.tag,

@@ -9,7 +9,7 @@
  * while `nextDue` is not later than the next message; `drainChanges` once a turn. No clock is read
  * and nothing is awaited here.
  */
-import type { Micros } from "../ground/time.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
 import type { AlarmRecord } from "./alarm-memory.ts";
 import { AlarmSet, type Ground, keyOf } from "./alarm-set.ts";
 import { type Instant, messageOf, whyOf } from "./alarm-words.ts";
@@ -17,9 +17,11 @@ import { type Acknowledge, type Answer, type AnswerOutcome, moveOf } from "./ans
 import type { AlarmChange, AlarmStatus, RoomLeft } from "./change.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
+import { Kleene } from "./life-cycle/kleene.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
 import { listOrder } from "./list-order.ts";
 import { NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
+import { type Proof, proofOf } from "./proof.ts";
 import { whyRefused } from "./refusal.ts";
 import { roomLeftOf, roomOrder } from "./room-left.ts";
 import type { Rule } from "./rules/rule.ts";
@@ -40,6 +42,8 @@ export class Alarms {
   readonly #setup: AlarmsSetup;
   readonly #set: AlarmSet;
   #changes: AlarmChange[] = [];
+  /** When the room left is looked at again: once a second. */
+  #nextLook: Micros = 0;
   /** Alarms that changed since `dirtyRecords` was asked. */
   readonly #dirty = new Set<string>();
 
@@ -73,6 +77,7 @@ export class Alarms {
     this.#set.judgeFresh(now);
     this.#setup.table.clearFresh();
     this.#live(now);
+    if (now >= this.#nextLook) this.#lookAtRoom(now);
   }
 
   /** Runs the next timer, at its own due time. */
@@ -138,8 +143,17 @@ export class Alarms {
   /** How far each watched signal is from its limit, least room first. */
   roomLeft(now: Micros): RoomLeft[] {
     return this.#set.alarms
-      .flatMap(({ instance }, i) => roomLeftOf(instance, this.#set.standingOf(i), now) ?? [])
+      .flatMap(({ instance, leastRoom }, i): RoomLeft[] => {
+        const room = roomLeftOf(instance, this.#set.standingOf(i), now);
+        if (room === null) return [];
+        return [{ ...room, hour: leastRoom.lastHour(now), day: leastRoom.lastDay(now) }];
+      })
       .sort(roomOrder);
+  }
+
+  /** When each alarm was last really made to sound. */
+  proofs(now: Micros): Proof[] {
+    return proofOf(this.#set.alarms, this.#setup.timeline.wallOf(now));
   }
 
   /** The rules that cannot be judged now, with the reason. */
@@ -192,6 +206,16 @@ export class Alarms {
     const changed = [...this.#dirty].flatMap((key) => places.get(key) ?? []);
     this.#dirty.clear();
     return changed.map((i) => alarms[i].record(now));
+  }
+
+  #lookAtRoom(now: Micros): void {
+    const { alarms, judge } = this.#set;
+    for (let i = 0; i < alarms.length; i++) {
+      if (judge.isWatching(i) !== Kleene.yes) continue;
+      const room = judge.tests.roomOf(i);
+      if (room === room) alarms[i].leastRoom.notice(room, now);
+    }
+    this.#nextLook = now + SECOND;
   }
 
   /** Lets the alarms live on whose answers changed. */

@@ -69,6 +69,9 @@ export interface RoomLeft {
   readonly room: number | null;
   /** Why there is none: "not watching", "not heard", … ; empty when there is. */
   readonly reason: string;
+  /** The least of the last hour and day, looked at once a second while watching; null for none. */
+  readonly hour?: number | null;
+  readonly day?: number | null;
 }
 
 export type { Acknowledge, Answer, AnswerOutcome } from "./answer.ts";

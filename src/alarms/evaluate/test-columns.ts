@@ -31,6 +31,8 @@ export class TestColumns {
   readonly #activeBelow: Float64Array;
   /** From it on the test is clear; between the two lies the deadband. */
   readonly #clearFrom: Float64Array;
+  /** What counts as the whole room; NaN where a test has none. */
+  readonly #spans: Float64Array;
 
   constructor(readonly instances: readonly Instance[], readonly readings: Readings) {
     this.table = readings.table;
@@ -41,6 +43,7 @@ export class TestColumns {
     this.#signs = new Float64Array(count);
     this.#activeBelow = new Float64Array(count);
     this.#clearFrom = new Float64Array(count);
+    this.#spans = new Float64Array(count);
     for (let i = 0; i < count; i++) this.put(i);
   }
 
@@ -51,6 +54,7 @@ export class TestColumns {
     this.#kinds[i] = kindOf(instance);
     this.#signals[i] = signal;
     this.#limits[i] = NaN;
+    this.#spans[i] = signal < 0 ? NaN : this.table.facts[signal].span ?? NaN;
     if (test.kind === "low" || test.kind === "high") this.#setLimit(i, test, test.limit);
     if (test.kind === "measured") this.#setMeasured(i, test);
   }
@@ -77,6 +81,19 @@ export class TestColumns {
   /** The limit as judged now, in the signal's unit; NaN where there is none or it is not known. */
   limitOf(i: number): number {
     return this.#limits[i];
+  }
+
+  /** The room left to a limit as a share of its span; NaN where there is none, or it is not known. */
+  roomOf(i: number): number {
+    const kind = this.#kinds[i];
+    const sign = this.#signs[i];
+    const limit = this.#limits[i];
+    if (kind === Kind.limit) {
+      return (goodValue(this.table, this.#signals[i]) - limit) * sign / this.#spans[i];
+    }
+    const { test } = this.instances[i];
+    if (kind !== Kind.measured || test.kind !== "measured" || sign > 0) return NaN;
+    return (limit - test.measure.figure) / limit;
   }
 
   /** What a curve or a measure follows has another value, or its time has come. */
