@@ -102,12 +102,18 @@ export class Watch {
 
   /** Takes every frame of a batch, in order, each after the timers that were due before it. */
   feed(batch: FrameBatch): void {
+    const { awake } = this.health;
+    let counted = 0;
     for (let i = 0; i < batch.count; i++) {
       const now = this.timeline.reach(batch.times[i]);
-      if (now >= this.#nextDue) this.#runTimers(now);
-      if (this.health.count(batch, i, now)) this.#lookAhead();
+      if (now >= this.#nextDue) {
+        counted = this.health.count(batch, counted, i);
+        this.#runTimers(now);
+      }
+      if (awake[batch.buses[i]] === 0) this.#wake(batch.buses[i], now);
       if (this.assembler.accept(batch, i, now)) this.#message(now);
     }
+    this.health.count(batch, counted, batch.count);
     if (batch.count === 0) return;
     this.lastFrame = this.timeline.now;
   }
@@ -135,6 +141,11 @@ export class Watch {
     const contested = this.signals.contested()
       .find((one) => one.group === group && one.subject === subject);
     return contested?.senders.map(sayDevice) ?? [];
+  }
+
+  #wake(bus: number, now: Micros): void {
+    this.health.wake(bus, now);
+    this.#lookAhead();
   }
 
   #message(now: Micros): void {

@@ -123,17 +123,10 @@ export class BoatSignals {
   take(message: Message, now: Micros): boolean {
     this.#carriedCount = 0;
     const { row } = message;
-    switch (row < 0 ? Taking.nothing : this.#layouts.taking[row]) {
-      case Taking.whole:
-        this.#takeWhole(message, now);
-        break;
-      case Taking.groups:
-        this.#takeGroups(message, now);
-        break;
-      case Taking.troubleCodes:
-        this.#takeTroubleCodes(message, now);
-        break;
-    }
+    const taking = row < 0 ? Taking.nothing : this.#layouts.taking[row];
+    if (taking === Taking.whole) this.#takeWhole(message, now);
+    else if (taking === Taking.groups) this.#takeGroups(message, now);
+    else if (taking === Taking.troubleCodes) this.#takeTroubleCodes(message, now);
     return this.table.freshCount > 0;
   }
 

@@ -103,20 +103,24 @@ function signalsOf(busNames: BusNames): (batch: FrameBatch) => void {
     lostBySender: assembler.counts.lostBySource,
     wallOf: (steady) => timeline.wallOf(steady),
   });
+  const { awake } = health;
   return (batch) => {
+    let counted = 0;
     for (let i = 0; i < batch.count; i++) {
       const now = timeline.reach(batch.times[i]);
       while (signals.nextDue <= now || health.nextDue <= now) {
+        counted = health.count(batch, counted, i);
         if (signals.nextDue <= health.nextDue) signals.runTimer();
         else health.runTimer();
         signals.table.clearFresh();
       }
-      health.count(batch, i, now);
+      if (awake[batch.buses[i]] === 0) health.wake(batch.buses[i], now);
       if (!assembler.accept(batch, i, now)) continue;
       devices.take(assembler, now);
       health.take(assembler, now);
       if (signals.take(assembler, now)) signals.table.clearFresh();
     }
+    health.count(batch, counted, batch.count);
     signals.table.clearTouched();
   };
 }

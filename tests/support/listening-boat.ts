@@ -70,7 +70,9 @@ export class ListeningBoat {
   frame(batch: FrameBatch, index: number): void {
     const now = this.#timeline.reach(batch.times[index]);
     this.#runTimers(now);
-    this.health.count(batch, index, now);
+    const bus = batch.buses[index];
+    if (this.health.awake[bus] === 0) this.health.wake(bus, now);
+    this.health.count(batch, index, index + 1);
     if (!this.assembler.accept(batch, index, now)) return;
     this.devices.take(this.assembler, now);
     this.health.take(this.assembler, now);

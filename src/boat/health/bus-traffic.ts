@@ -23,17 +23,20 @@ export class BusTraffic {
   readonly #sampledPlain = new Float64Array(MOST_BUSES);
   readonly #sampledStuff = new Float64Array(MOST_BUSES);
 
-  count(batch: FrameBatch, index: number): void {
-    const bus = batch.buses[index];
-    const flags = batch.flags[index];
-    const length = batch.lengths[index];
-    if (flags !== FrameFlag.extended) {
-      this.#countOdd(bus, flags, length);
-      return;
+  /** Counts the frames of a batch from one up to, without, another. */
+  count(batch: FrameBatch, from: number, to: number): void {
+    const { buses, flags, lengths } = batch;
+    for (let index = from; index < to; index++) {
+      const bus = buses[index];
+      const length = lengths[index];
+      if (flags[index] !== FrameFlag.extended) {
+        this.#countOdd(bus, flags[index], length);
+        continue;
+      }
+      const number = this.frames[bus]++;
+      this.#bytes[bus] += length;
+      if (number < FIRST_SAMPLES || (number & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
     }
-    const number = this.frames[bus]++;
-    this.#bytes[bus] += length;
-    if (number < FIRST_SAMPLES || (number & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
   }
 
   /** Bits of a bus since the last `begin`, stuff bits included. */

@@ -11,6 +11,8 @@ const CLOCK_PGNS: readonly number[] = [126992, 129029, 129033];
 /** Reads date and time out of the messages that have them. */
 export class ClockMessages {
   belief: ClockBelief = NO_BELIEF;
+  /** By row: 1 where `take` has something to read. */
+  readonly isTold: Uint8Array;
   /** By row: its fields of the date and the time; -1 for rows without. */
   readonly #dates: Int16Array;
   readonly #times: Int16Array;
@@ -23,12 +25,12 @@ export class ClockMessages {
       );
     this.#dates = fieldOf("date");
     this.#times = fieldOf("time");
+    this.isTold = Uint8Array.from(this.#dates, (date) => date < 0 ? 0 : 1);
   }
 
-  /** @param wallOf what the computer's clock says at a steady time; asked only for such messages */
+  /** @param message of a row that `isTold` @param wallOf what the computer's clock says at a steady time; asked only for such messages */
   take(message: Message, now: Micros, wallOf: (steady: Micros) => Micros): void {
     const { bus, row, source } = message;
-    if (row < 0 || this.#dates[row] < 0) return;
     const days = this.#read(this.#dates[row], message);
     const seconds = this.#read(this.#times[row], message);
     if (Number.isNaN(days) || Number.isNaN(seconds)) return;

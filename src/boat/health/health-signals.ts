@@ -2,12 +2,13 @@
  * Health as ordinary signals, which ordinary rules judge: of each bus, of the devices that the owner
  * wants to hear at all times, and of the computer's clock.
  *
- *     every frame ─▶ BusTraffic ─┐ once a second
+ *     all frames ──▶ BusTraffic ─┐ once a second
  *     messages ──▶ ClockMessages ┼─▶ BusHealth, WatchedDevices ─▶ derived signals
  *     device list ───────────────┘
  *
- * Order of calls: `count` for each frame, `take` for each message, `runTimer` when `nextDue` comes.
- * While all is quiet there is no timer.
+ * Order of calls: `wake` for the first frame of a bus that is not awake, `take` for each message,
+ * `count` for the frames before each timer, `runTimer` when `nextDue` comes. While all is quiet there
+ * is no timer.
  */
 import { type BusNames, MOST_BUSES } from "../../bus/bus-names.ts";
 import type { FrameBatch } from "../../bus/frame-batch.ts";
@@ -65,16 +66,31 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     this.clock = new ClockMessages(setup.columns, setup.notBefore ?? BUILD_DATE);
   }
 
-  /** Counts a frame of any kind. True when `nextDue` may have moved. */
-  count(batch: FrameBatch, index: number, now: Micros): boolean {
-    const isNew = this.#buses.awake[batch.buses[index]] === 0;
-    if (isNew) this.#wake(batch.buses[index], now);
-    this.#traffic.count(batch, index);
-    return isNew;
+  /** By bus: 0 where `wake` is to be called for the next frame, before it is looked at. */
+  get awake(): Uint8Array {
+    return this.#buses.awake;
   }
 
+  /** A bus that was asleep speaks; `nextDue` may move. Seconds are whole ones of steady time. */
+  wake(bus: number, now: Micros): void {
+    this.#buses.wake(bus, now);
+    if (this.nextDue === Infinity) this.nextDue = (Math.floor(now / SECOND) + 1) * SECOND;
+  }
+
+  /**
+   * Counts frames of any kind, those of a batch from one up to, without, another: before each timer
+   * and at the end of the batch. Returns where to go on.
+   */
+  count(batch: FrameBatch, from: number, to: number): number {
+    this.#traffic.count(batch, from, to);
+    return to;
+  }
+
+  /** Reads the clock of messages that have one. */
   take(message: Message, now: Micros): void {
-    this.clock.take(message, now, this.#setup.wallOf);
+    if (message.row >= 0 && this.clock.isTold[message.row] === 1) {
+      this.clock.take(message, now, this.#setup.wallOf);
+    }
   }
 
   /** A second has ended. */
@@ -88,12 +104,6 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     this.#sayClock(now);
     const goesOn = this.#buses.someAwake || this.#watched.someHeard;
     this.nextDue = goesOn ? now + SECOND : Infinity;
-  }
-
-  /** Seconds are whole ones of steady time, whenever a bus woke. */
-  #wake(bus: number, now: Micros): void {
-    this.#buses.wake(bus, now);
-    if (this.nextDue === Infinity) this.nextDue = (Math.floor(now / SECOND) + 1) * SECOND;
   }
 
   #sayBus(bus: number, now: Micros): void {
