@@ -38,7 +38,8 @@ export interface BoatFollowerParts {
 
 /** What is received is said so at most this often. */
 const RECEIPT_EVERY: Micros = 2 * SECOND;
-const ANSWER_PATIENCE_MS = 15_000;
+/** A boat that has not answered by then is out of reach. */
+const ANSWER_PATIENCE: Micros = 15 * SECOND;
 
 /**
  * One boat, followed from ashore: its events and its history come into a store of the same kind,
@@ -61,7 +62,11 @@ export class BoatFollower {
   #isConnected = false;
   /** Work on the store, one after another. */
   #saving: Promise<void> = Promise.resolve();
-  readonly #answers = new Map<string, (outcome: AnswerOutcome) => void>();
+  /** Answers of persons that the boat has not yet accepted or refused, by id of the command. */
+  readonly #answers = new Map<string, {
+    readonly resolve: (outcome: AnswerOutcome) => void;
+    readonly due: Micros;
+  }>();
 
   private constructor(readonly parts: BoatFollowerParts, followed: Followed) {
     this.#epoch = followed.epoch;
@@ -89,8 +94,9 @@ export class BoatFollower {
   }
 
   tick(): void {
-    if (!this.#isConnected) return;
     const now = this.parts.clock.steady();
+    this.#giveUpAnswers(now);
+    if (!this.#isConnected) return;
     const events = this.#eventGaps.next(this.#events.missing, now, this.parts.newId);
     if (events !== undefined) this.#command("resend", { ...this.#timed(), ...events });
     const sheets = this.#sheetGaps.next(this.#sheets.missing, now, this.parts.newId);
@@ -104,14 +110,7 @@ export class BoatFollower {
   acknowledge({ tag, subject, occurrence, who }: Acknowledge): Promise<AnswerOutcome> {
     const id = this.parts.newId();
     const { promise, resolve } = Promise.withResolvers<AnswerOutcome>();
-    const timer = setTimeout(() => {
-      this.#answers.delete(id);
-      resolve({ accepted: false, refused: "The boat did not answer. It may be out of reach." });
-    }, ANSWER_PATIENCE_MS);
-    this.#answers.set(id, (outcome) => {
-      clearTimeout(timer);
-      resolve(outcome);
-    });
+    this.#answers.set(id, { resolve, due: this.parts.clock.steady() + ANSWER_PATIENCE });
     this.#command("acknowledge", { id, ...this.#timed(), tag, subject, occurrence, who });
     return promise;
   }
@@ -163,12 +162,20 @@ export class BoatFollower {
     const answer = readAnswer(text);
     if (answer === undefined) return;
     const { accepted, refused = "" } = answer;
-    this.#answers.get(id)?.(accepted ? { accepted } : { accepted, refused });
+    this.#answers.get(id)?.resolve(accepted ? { accepted } : { accepted, refused });
     this.#answers.delete(id);
     const events = this.#eventGaps.goneBy(id, answer);
     if (events > 0) this.#keepEvents(this.#events.giveUp(events));
     const sheets = this.#sheetGaps.goneBy(id, answer);
     if (sheets > 0) this.#keepSheets(this.#sheets.giveUp(sheets));
+  }
+
+  #giveUpAnswers(now: Micros): void {
+    for (const [id, { due, resolve }] of this.#answers) {
+      if (now < due) continue;
+      this.#answers.delete(id);
+      resolve({ accepted: false, refused: "The boat did not answer. It may be out of reach." });
+    }
   }
 
   /** A boat with a new epoch has a new state folder: its numbers begin anew. */
