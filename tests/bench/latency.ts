@@ -22,7 +22,7 @@ try {
       say(`  ${title.padEnd(12)} p50 ${at(delays, 0.5)} ms   p99 ${at(delays, 0.99)} ms`);
     }
   }
-  const { processor, memory, slope, framesPerSecond } = await measureRun(broker.url, 2 * seconds);
+  const { processor, memory, slope, framesPerSecond } = await measureRun(broker.url, 5 * seconds);
   say(
     `run on a full bus, ${Math.round(framesPerSecond)} frames/s: ${processor.toFixed(1)} % of a ` +
       `core, ${Math.round(memory)} MB, ${slope.toFixed(1)} MB a minute more`,
