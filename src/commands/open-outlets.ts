@@ -75,5 +75,8 @@ export async function openOutlets(
     say(`The page is at ${opened.url}`);
   }
   const people = settings?.people ?? [];
-  if (people.length > 0) outlets.push(await openPhones({ people, boat, watch, store, clock, say }));
+  if (people.length > 0) {
+    const statuses = () => watch.alarms.statuses();
+    outlets.push(await openPhones({ people, boat, statuses, store, clock, say }));
+  }
 }

@@ -1,3 +1,4 @@
+import type { AlarmChange, AlarmStatus } from "../alarms/change.ts";
 import type { Boat } from "../boat/boat.ts";
 import type { Clock } from "../ground/clock.ts";
 import { Delivery, type DeliveryProgress } from "../outputs/phones/delivery.ts";
@@ -5,7 +6,6 @@ import { boatWords, raisedWords, returnedWords } from "../outputs/phones/phone-w
 import { PostWay } from "../outputs/phones/post-way.ts";
 import type { Way } from "../outputs/phones/way.ts";
 import type { Store } from "../store/store.ts";
-import type { Watch } from "../watch.ts";
 import { CommandFailure } from "./exit-codes.ts";
 import type { Outlet } from "./gateway.ts";
 import { readSecret } from "./secrets.ts";
@@ -15,7 +15,10 @@ import { wait } from "./wait.ts";
 export interface PhonesParts {
   readonly people: readonly Person[];
   readonly boat: Boat;
-  readonly watch: Watch;
+  /** Alarms as they stand, for what they mean and what to do. */
+  readonly statuses: () => readonly AlarmStatus[];
+  /** Whose alarm a change is, where it is not this boat's: `hazel-comfort`. */
+  readonly boatOf?: (change: AlarmChange) => string;
   readonly store: Store;
   readonly clock: Clock;
   readonly say: (sentence: string) => void;
@@ -81,12 +84,11 @@ async function plain(value: string | Secret): Promise<string> {
   return typeof value === "string" ? value : await readSecret(value);
 }
 
-function wordsFor({ boat, watch, clock }: PhonesParts): Delivery["parts"]["words"] {
+function wordsFor({ boat, boatOf, statuses, clock }: PhonesParts): Delivery["parts"]["words"] {
   return (change, about) => {
-    const status = watch.alarms.statuses()
-      .find(({ tag, subject }) => tag === change.tag && subject === change.subject);
+    const status = statuses().find(({ tag, subject }) => tag === change.tag && subject === change.subject);
     const wording = {
-      boat: boatWords(boat.name),
+      boat: boatWords(boatOf?.(change) ?? boat.name),
       timeZone: boat.timeZone,
       // Nobody has said that somebody is aboard.
       whereabouts: "ashore",
