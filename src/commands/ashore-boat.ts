@@ -23,6 +23,8 @@ export interface AshoreBoatParts {
   readonly clock: Clock;
   readonly key?: string;
   readonly send: (topic: string, payload: string) => boolean;
+  /** A change of *boat not heard* was kept. */
+  readonly onKept: () => void;
   readonly say: (sentence: string) => void;
 }
 
@@ -86,7 +88,7 @@ export class AshoreBoat {
 
   /** Alarms of the boat, and the shore's own. */
   alarms(): AlarmStatus[] {
-    return [this.#notHeardStatus(), ...this.follower.alarms.values()];
+    return [this.notHeardStatus(), ...this.follower.alarms.values()];
   }
 
   async acknowledge(answer: Acknowledge): Promise<AnswerOutcome> {
@@ -103,13 +105,15 @@ export class AshoreBoat {
   }
 
   async #keep(change: AlarmChange): Promise<void> {
-    const { shore, name } = this.parts;
+    const { shore, name, onKept } = this.parts;
     const text = JSON.stringify(this.heard.state);
     const documents = [{ kind: "alarm-memory", key: `${NOT_HEARD}/${name}`, text }] as const;
     await shore.commit({ changes: [change], documents }).saved;
+    onKept();
   }
 
-  #notHeardStatus(): AlarmStatus {
+  /** *Boat not heard* as it stands. */
+  notHeardStatus(): AlarmStatus {
     const { state, lastWord } = this.heard;
     return {
       tag: NOT_HEARD,

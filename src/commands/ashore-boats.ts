@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { AlarmStatus } from "../alarms/change.ts";
 import type { Clock } from "../ground/clock.ts";
 import { TOPIC_NAME } from "../ground/topic-name.ts";
 import type { Received } from "../outputs/mqtt/broker-connection.ts";
@@ -17,6 +18,8 @@ export interface AshoreBoatsParts {
   readonly clock: Clock;
   readonly key?: string;
   readonly send: (boat: string, topic: string, payload: string) => boolean;
+  /** A change of *boat not heard* was kept. */
+  readonly onKept: () => void;
   readonly onBoat: (boat: AshoreBoat) => Promise<void>;
   readonly say: (sentence: string) => void;
 }
@@ -56,6 +59,11 @@ export class AshoreBoats {
 
   tick(): void {
     for (const boat of this.#open) boat.tick();
+  }
+
+  /** *Boat not heard* of every boat. */
+  statuses(): AlarmStatus[] {
+    return this.#open.map((boat) => boat.notHeardStatus());
   }
 
   async close(): Promise<void> {

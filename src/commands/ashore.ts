@@ -8,15 +8,19 @@ import { AshorePage } from "./ashore-page.ts";
 import { brokerNews } from "./broker-news.ts";
 import type { Command, Surroundings } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import type { Outlet } from "./gateway.ts";
 import { type HostAndPort, readPage } from "./host-and-port.ts";
 import { brokerSettings } from "./mqtt-settings.ts";
 import { openStateFolder } from "./open-state-folder.ts";
 import { BOAT } from "./options.ts";
+import { openPhones } from "./phones-opening.ts";
 import { realClock } from "./real-clock.ts";
 import { readSecret } from "./secrets.ts";
 import { readSetupFiles, type Setup } from "./setup.ts";
 
 const TICK_EVERY_MS = 1_000;
+/** How long a phone may take to be told the last word. */
+const PATIENCE_MS = 5_000;
 /** What a boat's base is without a `base` of its own in the settings. */
 const USUAL_ROOT = "sternfast/";
 
@@ -79,7 +83,18 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     clock,
     key,
     send: (name, topic, payload) => link?.send(name, topic, payload) ?? false,
+    onKept: () => phones?.alarmsSaved?.([]),
     onBoat: (opened) => pages.open(opened),
+    say,
+  });
+  const people = setup.settings?.people ?? [];
+  const phones: Outlet | undefined = people.length === 0 ? undefined : await openPhones({
+    people,
+    boat: setup.boat,
+    boatOf: ({ subject }) => subject,
+    statuses: () => boats.statuses(),
+    store: shore,
+    clock,
     say,
   });
   // In order, and one after another: a boat's first message opens its folder.
@@ -110,6 +125,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   await link.stop();
   await taking;
   await pages.stop();
+  await phones?.stop(AbortSignal.timeout(PATIENCE_MS));
   await boats.close();
   await shore.close();
   return ExitCode.well;

@@ -86,7 +86,9 @@ async function plain(value: string | Secret): Promise<string> {
 
 function wordsFor({ boat, boatOf, statuses, clock }: PhonesParts): Delivery["parts"]["words"] {
   return (change, about) => {
-    const status = statuses().find(({ tag, subject }) => tag === change.tag && subject === change.subject);
+    const status = statuses().find(({ tag, subject }) =>
+      tag === change.tag && subject === change.subject
+    );
     const wording = {
       boat: boatWords(boatOf?.(change) ?? boat.name),
       timeZone: boat.timeZone,

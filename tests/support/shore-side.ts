@@ -35,6 +35,7 @@ export class ShoreSide {
       clock,
       key,
       send: (topic, payload) => link.send("hazel-comfort", topic, payload),
+      onKept: () => {},
       say: (sentence) => said.push(sentence),
     });
     const link: ShoreLink = new ShoreLink({
