@@ -51,12 +51,14 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     const rules = await rulesInForce(order.ruleFiles, store, terminal);
     if (rules.length === 0) say("No rules are given, so nothing is judged: --rules FILE|DIR");
     const memory = await readAlarmMemory(store, say);
+    // Without a folder and a broker nobody would ever read it.
+    const keepsHistory = order.state !== undefined || order.broker !== undefined;
     const watch = new Watch({
       boat,
       rules,
       busNames: buses,
       memory,
-      onSignals: (_signals, _by, now) => keeper.follow(now),
+      onSignals: keepsHistory ? (_signals, _by, now) => keeper.follow(now) : undefined,
     });
     const keeper = new HistoryKeeper({
       watch,
@@ -65,7 +67,9 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       clock,
       say,
     });
-    outlets.push({ turn: (now) => keeper.turn(now), stop: () => Promise.resolve() });
+    if (keepsHistory) {
+      outlets.push({ turn: (now) => keeper.turn(now), stop: () => Promise.resolve() });
+    }
     const print = (changes: readonly AlarmChange[]) => {
       const titles = new Map(watch.alarms.statuses().map(({ tag, title }) => [tag, title]));
       for (const change of changes) {
