@@ -5,6 +5,7 @@ import { FieldStatus, readRaw, statusOf } from "../nmea2000/read-field.ts";
 import { type Carriers, NO_SIGNAL } from "./carriers.ts";
 import type { MessageLayouts } from "./message-layouts.ts";
 import { Quality, Reason } from "./quality.ts";
+import { Mark } from "./signal-table.ts";
 
 /** Stands for the raw value of a field for which a message was too short; as such not available. */
 export const MISSING = Infinity;
@@ -28,6 +29,7 @@ export class DecodeLoop {
     const { lastRaw, signal, firstSlot, layout, table } = this.carriers;
     const { firstOperation, shape, at, end, fieldShift, fieldMask, slot } = this.layouts;
     const { numberFrom, numberBelow, scale, shift, rounding } = this.layouts;
+    let { values, qualities, reasons, changedAt, marks } = table;
     const quality = contested ? Quality.uncertain : Quality.good;
     const reason = contested ? Reason.twoSenders : Reason.none;
     const base = firstSlot[carrier];
@@ -65,12 +67,21 @@ export class DecodeLoop {
       if (isValue && number >= 0) {
         const value = raw * scale[operation] + shift[operation];
         const exact = Math.round(value * rounding[operation]) / rounding[operation];
-        table.set(number, exact, quality, reason, now);
-      } else if (this.layouts.bits[operation] === null) {
+        // As `SignalTable.set` does it, without fetching the table's parts for every field.
+        values[number] = exact;
+        qualities[number] = quality;
+        reasons[number] = reason;
+        changedAt[number] = now;
+        if (marks[number] !== Mark.both) table.mark(number);
+        continue;
+      }
+      if (this.layouts.bits[operation] === null) {
         this.#setValue(operation, raw, carrier, place, quality, reason, now);
       } else {
         this.#setBits(operation, raw, carrier, place, quality, reason, now);
       }
+      // A signal was made perhaps, and the table has grown.
+      ({ values, qualities, reasons, changedAt, marks } = table);
     }
   }
 

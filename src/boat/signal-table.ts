@@ -51,8 +51,8 @@ export class SignalTable {
   freshCount = 0;
   touched = new Int32Array(INITIAL);
   touchedCount = 0;
-  #isFresh = new Uint8Array(INITIAL);
-  #isTouched = new Uint8Array(INITIAL);
+  /** By signal: which of the two lists it is on, `Mark`. */
+  marks = new Uint8Array(INITIAL);
 
   readonly #numbers = new Map<string, number>();
   readonly #subjects = new Map<string, string[]>();
@@ -124,23 +124,22 @@ export class SignalTable {
 
   /** Puts a signal on both lists of changes, once. */
   mark(signal: number): void {
-    if (this.#isFresh[signal] === 0) {
-      this.#isFresh[signal] = 1;
-      this.fresh[this.freshCount++] = signal;
-    }
-    if (this.#isTouched[signal] === 0) {
-      this.#isTouched[signal] = 1;
-      this.touched[this.touchedCount++] = signal;
-    }
+    const marks = this.marks[signal];
+    if (marks === Mark.both) return;
+    this.marks[signal] = Mark.both;
+    if ((marks & Mark.fresh) === 0) this.fresh[this.freshCount++] = signal;
+    if ((marks & Mark.touched) === 0) this.touched[this.touchedCount++] = signal;
   }
 
   clearFresh(): void {
-    for (let i = 0; i < this.freshCount; i++) this.#isFresh[this.fresh[i]] = 0;
+    const { fresh, freshCount, marks } = this;
+    for (let i = 0; i < freshCount; i++) marks[fresh[i]] &= Mark.touched;
     this.freshCount = 0;
   }
 
   clearTouched(): void {
-    for (let i = 0; i < this.touchedCount; i++) this.#isTouched[this.touched[i]] = 0;
+    const { touched, touchedCount, marks } = this;
+    for (let i = 0; i < touchedCount; i++) marks[touched[i]] &= Mark.fresh;
     this.touchedCount = 0;
   }
 
@@ -158,10 +157,12 @@ export class SignalTable {
     this.changedAt = grown(this.changedAt, new Float64Array(size));
     this.fresh = grown(this.fresh, new Int32Array(size));
     this.touched = grown(this.touched, new Int32Array(size));
-    this.#isFresh = grown(this.#isFresh, new Uint8Array(size));
-    this.#isTouched = grown(this.#isTouched, new Uint8Array(size));
+    this.marks = grown(this.marks, new Uint8Array(size));
   }
 }
+
+/** Bits of `SignalTable.marks`. */
+export const Mark = { fresh: 1, touched: 2, both: 3 } as const;
 
 const INITIAL = 256;
 
