@@ -37,7 +37,8 @@ export class Alarm {
   life: AlarmLife = NEVER_RAISED;
   readonly manner: Manner;
   nearMisses = new NearMisses();
-  leastRoom = new LeastRoom();
+  /** Made when there is something to remember. */
+  leastRoom: LeastRoom | null = null;
   #told: Told | null = null;
   /** What was kept of it, while listening has not begun. */
   #kept: AlarmRecord | null = null;
@@ -79,6 +80,11 @@ export class Alarm {
   /** Wall time at which it was last told and asked for an answer; null for never. */
   get soundedAt(): Micros | null {
     return this.#told?.sounded ?? null;
+  }
+
+  noticeRoom(room: number, now: Micros): void {
+    this.leastRoom ??= new LeastRoom();
+    this.leastRoom.notice(room, now);
   }
 
   /** A built-in caution that another rule cannot be judged. */

@@ -146,7 +146,11 @@ export class Alarms {
       .flatMap(({ instance, leastRoom }, i): RoomLeft[] => {
         const room = roomLeftOf(instance, this.#set.standingOf(i), now);
         if (room === null) return [];
-        return [{ ...room, hour: leastRoom.lastHour(now), day: leastRoom.lastDay(now) }];
+        return [{
+          ...room,
+          hour: leastRoom?.lastHour(now) ?? null,
+          day: leastRoom?.lastDay(now) ?? null,
+        }];
       })
       .sort(roomOrder);
   }
@@ -211,9 +215,9 @@ export class Alarms {
   #lookAtRoom(now: Micros): void {
     const { alarms, judge } = this.#set;
     for (let i = 0; i < alarms.length; i++) {
-      if (judge.isWatching(i) !== Kleene.yes) continue;
       const room = judge.tests.roomOf(i);
-      if (room === room) alarms[i].leastRoom.notice(room, now);
+      if (room !== room || judge.isWatching(i) !== Kleene.yes) continue;
+      alarms[i].noticeRoom(room, now);
     }
     this.#nextLook = now + SECOND;
   }

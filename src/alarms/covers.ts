@@ -1,5 +1,7 @@
 import type { Instance } from "./compile/instance.ts";
 
+const NOTHING: readonly number[] = [];
+
 /**
  * Which alarms need not be raised while another one is present: the tags that its rule covers, of
  * the same subject, of what the boat file relates to it, of one of a pair, or of the boat as a whole.
@@ -15,17 +17,22 @@ export class Covers {
   readonly #hasAny: boolean;
 
   constructor(instances: readonly Instance[]) {
+    const wanted = new Set(instances.flatMap((instance) => instance.rule.covers));
     const byTag = new Map<string, number[]>();
-    instances.forEach(({ rule: { tag } }, i) => byTag.set(tag, [...byTag.get(tag) ?? [], i]));
+    instances.forEach(({ rule: { tag } }, i) => {
+      if (wanted.has(tag)) byTag.set(tag, [...byTag.get(tag) ?? [], i]);
+    });
     this.#covered = instances.map((instance, i) =>
-      instance.rule.covers.flatMap((tag) => byTag.get(tag) ?? [])
-        .filter((other) => other !== i && isAbout(instance, instances[other]))
+      instance.rule.covers.length === 0
+        ? NOTHING
+        : instance.rule.covers.flatMap((tag) => byTag.get(tag) ?? [])
+          .filter((other) => other !== i && isAbout(instance, instances[other]))
     );
     this.#hasAny = this.#covered.some((covered) => covered.length > 0);
     this.#present = new Int32Array(instances.length);
     this.#isPresent = new Uint8Array(instances.length);
     this.#ranks = new Int32Array(instances.length);
-    this.#rank();
+    if (this.#hasAny) this.#rank();
   }
 
   isCovered(i: number): boolean {
@@ -64,8 +71,6 @@ export class Covers {
     }
   }
 }
-
-const NOTHING: readonly number[] = [];
 
 function isAbout(one: Instance, other: Instance): boolean {
   if (one.rule.each === null || other.rule.each === null) return true;

@@ -7,9 +7,15 @@ import { HOUR, type Micros, MINUTE } from "../ground/time.ts";
 export class LeastRoom {
   readonly #minutes = new Lows(MINUTE, 60);
   readonly #hours = new Lows(HOUR, 24);
+  /** The lowest of the present minute, and its end: what is not lower changes nothing. */
+  #low = Infinity;
+  #end: Micros = 0;
 
   /** @param room a share of the usual range, while the rule watches and is known */
   notice(room: number, now: Micros): void {
+    if (room >= this.#low && now < this.#end) return;
+    this.#low = room;
+    this.#end = (Math.floor(now / MINUTE) + 1) * MINUTE;
     this.#minutes.notice(room, now);
     this.#hours.notice(room, now);
   }

@@ -1,5 +1,5 @@
 import type { Micros } from "../ground/time.ts";
-import type { AlarmState } from "./life-cycle/alarm-life.ts";
+import { type AlarmState, isPresent } from "./life-cycle/alarm-life.ts";
 import { Found, Kleene } from "./life-cycle/kleene.ts";
 import type { Judged } from "./life-cycle/life-cycle.ts";
 
@@ -16,41 +16,46 @@ export interface NearMiss {
   readonly brokenOff: Micros | null;
 }
 
-const NOTHING: NearMiss = {
-  active: null,
-  unwatched: null,
-  suppressed: null,
-  covered: null,
-  longest: 0,
-  brokenOff: null,
-};
-
-/** Remembers how near an alarm came. Told of each judgement of it, before and after its step. */
+/** Remembers how near an alarm came. Told of each judgement, which costs no allocation. */
 export class NearMisses {
-  miss: NearMiss = NOTHING;
+  #active: Micros | null = null;
+  #unwatched: Micros | null = null;
+  #suppressed: Micros | null = null;
+  #covered: Micros | null = null;
+  #longest: Micros = 0;
+  #brokenOff: Micros | null = null;
+  /** When the on-delay that runs began. */
   #since: Micros | null = null;
 
-  notice(judged: Judged, after: AlarmState, onDelay: Micros, now: Micros, wall: Micros): void {
-    if (judged.found === Found.active) this.#noticeActive(judged, wall);
-    const raising = "raising" in after ? after.raising : null;
-    if (raising?.kind === "running") {
-      this.#since = raising.due - onDelay;
-      return;
-    }
-    if (this.#since === null || raising === null || raising.kind === "frozen") {
-      if (raising === null) this.#since = null;
-      return;
-    }
-    const lasted = now - this.#since;
-    this.#since = null;
-    if (lasted <= this.miss.longest) return;
-    this.miss = { ...this.miss, longest: lasted, brokenOff: wall };
+  get miss(): NearMiss {
+    return {
+      active: this.#active,
+      unwatched: this.#unwatched,
+      suppressed: this.#suppressed,
+      covered: this.#covered,
+      longest: this.#longest,
+      brokenOff: this.#brokenOff,
+    };
   }
 
-  #noticeActive({ watching, suppressed, covered }: Judged, wall: Micros): void {
-    this.miss = { ...this.miss, active: wall };
-    if (watching !== Kleene.yes) this.miss = { ...this.miss, unwatched: wall };
-    if (suppressed) this.miss = { ...this.miss, suppressed: wall };
-    if (covered) this.miss = { ...this.miss, covered: wall };
+  /** @param after the state after the judgement */
+  notice(judged: Judged, after: AlarmState, onDelay: Micros, now: Micros, wall: Micros): void {
+    if (judged.found === Found.active) {
+      this.#active = wall;
+      if (judged.watching !== Kleene.yes) this.#unwatched = wall;
+      if (judged.suppressed) this.#suppressed = wall;
+      if (judged.covered) this.#covered = wall;
+    }
+    if (isPresent(after)) {
+      this.#since = null;
+    } else if (after.raising.kind === "running") {
+      this.#since = after.raising.due - onDelay;
+    } else if (after.raising.kind !== "frozen" && this.#since !== null) {
+      const lasted = now - this.#since;
+      this.#since = null;
+      if (lasted <= this.#longest) return;
+      this.#longest = lasted;
+      this.#brokenOff = wall;
+    }
   }
 }

@@ -1,14 +1,17 @@
 import { Alarms } from "../../src/alarms/alarms.ts";
+import type { Condition } from "../../src/alarms/rules/rule-parts.ts";
+import type { LimitTest } from "../../src/alarms/rules/test.ts";
 import { type Rule, USUAL_MANNER } from "../../src/alarms/rules/rule.ts";
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BoatSignals } from "../../src/boat/boat-signals.ts";
 import { Quality } from "../../src/boat/quality.ts";
-import { SECOND } from "../../src/ground/time.ts";
+import { HOUR, MINUTE, SECOND } from "../../src/ground/time.ts";
 import { Timeline } from "../../src/ground/timeline.ts";
 import { MessageAssembler } from "../../src/nmea2000/assembler.ts";
 import { Columns } from "../../src/nmea2000/columns.ts";
 import { DeviceList } from "../../src/nmea2000/devices.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
+import type { FrameBatch } from "../../src/bus/frame-batch.ts";
 import type { FullBus } from "./full-bus.ts";
 import type { Line } from "./lines.ts";
 
@@ -29,9 +32,87 @@ export function rulesLine(
   floor: number | null,
   counts: RuleCounts = { frames: 0, evaluations: 0, changes: 0 },
 ): Line {
-  const rules = rulesOver(bus, count);
+  return lineWith(bus, `all signals and ${count} rules`, rulesOver(bus, count), floor, counts);
+}
+
+/** As many rules of other kinds: curves, counts, running times, rates, deviations, with conditions. */
+export function mixedRulesLine(bus: FullBus, count: number, counts: RuleCounts): Line {
+  const rules = rulesOver(bus, count).map((rule, i) => ({ ...rule, ...mixed(rule, i) }));
+  return lineWith(bus, `all signals and ${count} mixed rules`, rules, null, counts);
+}
+
+/** Batches in which the signals come for the first time, and rules are tied to them. */
+const STARTING = 20;
+
+/**
+ * Rules whose signals nothing on this bus sends: they must cost nothing while it talks. What
+ * they cost at the start is left out.
+ */
+export function untouchedRulesLine(bus: FullBus, count: number, counts: RuleCounts): Line {
+  const rules = rulesOver(bus, count).map((rule, i): Rule => ({
+    ...rule,
+    test: {
+      ...aLimit(rule),
+      signal: { name: `battery/not-aboard-${i}/voltage`, of: null },
+    },
+  }));
+  return lineWith(bus, `all signals and ${count} untouched rules`, rules, null, counts, true);
+}
+
+function aLimit({ test }: Rule): LimitTest {
+  if (test.kind === "low" || test.kind === "high") return test;
+  throw new TypeError("the bench begins with limits");
+}
+
+function mixed(rule: Rule, i: number): Partial<Rule> {
+  const { signal, setpoint } = aLimit(rule);
+  if (setpoint.kind !== "fixed") return {};
+  const { amount } = setpoint;
+  const past: Condition = { kind: "over", signal, limit: amount };
+  const apart = { kind: "fixed", amount } as const;
+  const deadband = { kind: "share", percent: 2 } as const;
+  switch (i % 6) {
+    case 0:
+      return { watchWhile: { kind: "held", of: past, length: 10 * SECOND } };
+    case 1:
+      return {
+        test: {
+          kind: "rate-of-change",
+          signal,
+          side: "rise",
+          change: apart,
+          within: MINUTE,
+          deadband,
+        },
+      };
+    case 2:
+      return {
+        test: {
+          ...{ kind: "count", startsOf: past, rest: 0, within: HOUR, side: "at-least" },
+          ...{ count: 1000, usual: null },
+        },
+      };
+    case 3:
+      return { test: { kind: "running-time", while: past, within: HOUR, atLeast: HOUR } };
+    case 4:
+      return {
+        test: { kind: "deviation", signal, against: signal, limit: apart, deadband, usual: null },
+      };
+    default:
+      return { suppressedWhile: past };
+  }
+}
+
+function lineWith(
+  bus: FullBus,
+  title: string,
+  rules: readonly Rule[],
+  floor: number | null,
+  counts: RuleCounts,
+  isWarm = false,
+): Line {
   return {
-    title: `all signals and ${count} rules`,
+    title,
     floor,
     prepare: () => {
       const { assembler, devices, signals } = parts(bus);
@@ -45,8 +126,8 @@ export function rulesLine(
       });
       counts.frames = bus.frames;
       counts.changes = 0;
-      return () =>
-        bus.batches.forEach((batch) => {
+      const feed = (batches: readonly FrameBatch[]) =>
+        batches.forEach((batch) => {
           for (let i = 0; i < batch.count; i++) {
             const now = timeline.reach(batch.times[i]);
             while (signals.nextDue <= now || alarms.nextDue <= now) {
@@ -66,6 +147,9 @@ export function rulesLine(
           counts.evaluations = alarms.evaluations;
           counts.changes += alarms.drainChanges().length;
         });
+      if (!isWarm) return () => feed(bus.batches);
+      feed(bus.batches.slice(0, STARTING));
+      return () => feed(bus.batches.slice(STARTING));
     },
   };
 }

@@ -49,5 +49,5 @@ export class Dependencies {
 
 function touchOf({ kind }: TiedTest): number {
   if (kind === "measured") return Touch.along;
-  return kind === "discrepancy" ? Touch.all : Touch.test;
+  return kind === "discrepancy" || kind === "unjudged" ? Touch.all : Touch.test;
 }

@@ -43,6 +43,8 @@ export class Judge {
   readonly #answers: Uint8Array;
   /** By instance: the built-in caution that it cannot be judged; -1 for none. */
   readonly #cautions: Int32Array;
+  /** Whether an instance is such a caution. */
+  readonly #isCaution: Uint8Array;
   readonly #touched: Uint8Array;
   readonly #queue: Int32Array;
   #queued = 0;
@@ -76,8 +78,11 @@ export class Judge {
     // An instance may come in again through one that is judged after it.
     this.#queue = new Int32Array(2 * count);
     this.#cautions = new Int32Array(count).fill(-1);
+    this.#isCaution = new Uint8Array(count);
     instances.forEach(({ test }, i) => {
-      if (test.kind === "unjudged") this.#cautions[test.of] = i;
+      if (test.kind !== "unjudged") return;
+      this.#cautions[test.of] = i;
+      this.#isCaution[i] = 1;
     });
     this.changed = new Int32Array(2 * count);
     this.firstTimer = new Int32Array(count);
@@ -188,18 +193,13 @@ export class Judge {
 
   /** The short way for most messages: only the test is touched, and it finds what it found before. */
   #hasNewFinding(i: number): boolean {
-    const found = this.#find(i);
+    const found = this.tests.evaluate(i);
     return found !== this.#found[i] || found === Found.unknown;
   }
 
   #look(i: number, touched: number, now: Micros): void {
-    if (this.instances[i].held.length > 0) this.#held.judge(i, now);
-    if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
-    if ((touched & (Touch.along | Touch.watch)) !== 0) {
-      this.tests.follow(i, now, this.#mayLearn(i));
-      this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
-    }
-    this.#found[i] = this.#find(i);
+    if (touched !== Touch.test) this.#lookAround(i, touched, now);
+    this.#found[i] = this.#isCaution[i] === 1 ? this.#findUnjudged(i) : this.tests.evaluate(i);
     let answer = this.#found[i] | this.#watching[i] << 2;
     if (this.#suppressed[i] === 1) answer |= SUPPRESSED;
     if (this.#found[i] === Found.unknown || this.#watching[i] === Kleene.unknown) {
@@ -219,9 +219,12 @@ export class Judge {
     return isQuiet && this.#watching[i] === Kleene.yes;
   }
 
-  #find(i: number): Found {
-    const { test } = this.instances[i];
-    return test.kind === "unjudged" ? this.#findUnjudged(test) : this.tests.evaluate(i);
+  /** What else than the judged signal decides: conditions, curves, measures. */
+  #lookAround(i: number, touched: number, now: Micros): void {
+    if (this.instances[i].held.length > 0) this.#held.judge(i, now);
+    if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
+    this.tests.follow(i, now, this.#mayLearn(i));
+    this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
   }
 
   /**
@@ -229,7 +232,9 @@ export class Judge {
    * not watch, it is neither: what was said once is not said again. What nothing aboard has ever
    * sent is listed, and not raised.
    */
-  #findUnjudged(test: Unjudged): Found {
+  #findUnjudged(i: number): Found {
+    const { test } = this.instances[i];
+    if (test.kind !== "unjudged") return Found.unknown;
     const { of } = test;
     const watching = this.#watching[of];
     if (this.#found[of] !== Found.unknown && watching !== Kleene.unknown) return Found.clear;

@@ -86,13 +86,14 @@ export class TestColumns {
   /** The room left to a limit as a share of its span; NaN where there is none, or it is not known. */
   roomOf(i: number): number {
     const kind = this.#kinds[i];
+    if (kind !== Kind.limit && kind !== Kind.measured) return NaN;
     const sign = this.#signs[i];
     const limit = this.#limits[i];
     if (kind === Kind.limit) {
       return (goodValue(this.table, this.#signals[i]) - limit) * sign / this.#spans[i];
     }
     const { test } = this.instances[i];
-    if (kind !== Kind.measured || test.kind !== "measured" || sign > 0) return NaN;
+    if (test.kind !== "measured" || sign > 0) return NaN;
     return (limit - test.measure.figure) / limit;
   }
 

@@ -8,6 +8,7 @@ import {
   isRisen,
   isTimed,
   NO_HOLD,
+  patienceOf,
   type Present,
 } from "./alarm-life.ts";
 import { type Delay, IDLE, stepDelay, type Wanted } from "./delay.ts";
@@ -93,10 +94,14 @@ export function step(
 
 function judged(life: AlarmLife, judgement: Judged, now: Micros, manner: Manner): Step {
   const released = isOver(life.hold, judgement, now) ? release(life, now, manner) : same(life);
-  const judgedNow = judgeState(released.life, judgement, now, manner);
-  const suppressed = suppress(judgedNow.life, judgement);
+  const moved = judgeState(released.life, judgement, now, manner);
+  // Nearly always there is no more to it.
+  if (released.life === life && !judgement.suppressed && patienceOf(moved.life.state) > now) {
+    return moved;
+  }
+  const suppressed = suppress(moved.life, judgement);
   const asking = ask(suppressed.life, now, manner);
-  return joined(released, judgedNow, suppressed, asking);
+  return joined(released, moved, suppressed, asking);
 }
 
 function isOver(hold: HoldState, { suppressed }: Judged, now: Micros): boolean {
