@@ -3,6 +3,7 @@ import type { Place, Problem } from "../../ground/problem.ts";
 import { readYaml, type WrittenFile } from "../../ground/yaml-file.ts";
 import { ruleProblems } from "./check-rule.ts";
 import { MergedFile, type Merging } from "./merged-file.ts";
+import { neverRaised } from "./never-raised.ts";
 import { NO_PACKS, type Packs, readPacks } from "./packs.ts";
 import { type Rule, USUAL_MANNER } from "./rule.ts";
 import type { QuantityCatalogue } from "./signal-check.ts";
@@ -53,6 +54,7 @@ export function readRules(
     if (read.rule === undefined) return;
     rules.push(read.rule);
     problems.push(...ruleProblems(read.rule, catalogue, (path) => placeOf(path)));
+    problems.push(...neverRaised(read.rule, catalogue, (path) => placeOf(path)));
   });
   const isGood = problems.every((problem) => problem.kind === "notice");
   return { value: isGood ? { rules, dropped } : undefined, problems: problems.sort(byPlace) };
