@@ -84,10 +84,15 @@ export class HandMadeBoat {
 
   atMicros(now: Micros, said: Said): this {
     this.untilMicros(now);
-    for (const [name, value] of Object.entries(said)) this.#say(name, value, now);
+    this.#sayAll(said, now);
     this.alarms.judge(now);
     this.changes.push(...this.alarms.drainChanges());
     return this;
+  }
+
+  /** What a message says goes into the table, and nobody judges it. */
+  say(seconds: number, said: Said): void {
+    this.#sayAll(said, micros(seconds));
   }
 
   /** Time passes without a message. */
@@ -118,6 +123,10 @@ export class HandMadeBoat {
     return this.changes.map(({ time, tag, subject, to }) =>
       `${(time - START) / SECOND} ${tag} ${subject} ${to}`
     );
+  }
+
+  #sayAll(said: Said, now: Micros): void {
+    for (const [name, value] of Object.entries(said)) this.#say(name, value, now);
   }
 
   #say(name: string, value: number | string, now: Micros): void {

@@ -1,0 +1,164 @@
+import type { Micros } from "../ground/time.ts";
+import { MINUTE } from "../ground/time.ts";
+import { Quality, Reason } from "./quality.ts";
+import type { SignalFacts, SignalTable } from "./signal-table.ts";
+
+/** The boat's condition, as a person sets it (contract §3). */
+export const BOAT_CONDITIONS = ["aboard", "left", "anchored", "laid-up"] as const;
+export type BoatCondition = (typeof BOAT_CONDITIONS)[number];
+
+/** What a person has set, as plain data that must survive a restart. */
+export interface BoatStateRecord {
+  /** Null: nobody has ever set it, which counts as left. */
+  readonly condition: BoatCondition | null;
+  readonly winterised: boolean;
+}
+
+export const NEVER_SET: BoatStateRecord = { condition: null, winterised: false };
+
+/** Metres a second: one knot, of 1,852 m an hour. */
+const WAY = 1852 / 3600;
+/** Over ground above one knot for so long is under way (contract §3). */
+const STEADY = MINUTE;
+
+const IN_GEAR = ["forward", "reverse"];
+const TURNING = ["idling", "running"];
+/** Signals by which the boat is known to be under way. */
+const FOLLOWED = /^(speed\/over-ground|gearbox\/[^/]+\/gear|engine\/[^/]+\/condition)$/;
+
+/**
+ * The signals `boat/condition`, `boat/winterised` and `boat/under-way`. Order of calls: `follow` after
+ * each message and each timer of the signals, before rules judge; `runTimer` when `nextDue` is reached.
+ */
+export class BoatState {
+  nextDue: Micros = Infinity;
+  readonly #table: SignalTable;
+  readonly #condition: number;
+  readonly #winterised: number;
+  readonly #underWay: number;
+  #record: BoatStateRecord;
+  /** By signal: whether it is followed; grows with the table. */
+  #followed: boolean[] = [];
+
+  constructor(table: SignalTable, record: BoatStateRecord, now: Micros) {
+    this.#table = table;
+    this.#record = record;
+    this.#condition = table.intern({
+      ...factsOf("condition"),
+      unit: "",
+      words: new Map(BOAT_CONDITIONS.map((word, code) => [code, word])),
+    });
+    this.#winterised = table.intern(factsOf("winterised"));
+    this.#underWay = table.intern(factsOf("under-way"));
+    for (const signal of [this.#condition, this.#winterised, this.#underWay]) {
+      if (table.carriers[signal] < 0) table.carriers[signal] = table.addCarrier();
+    }
+    this.#say(this.#condition, BOAT_CONDITIONS.indexOf(record.condition ?? "left"), now);
+    this.#say(this.#winterised, record.winterised ? 1 : 0, now);
+  }
+
+  /** What a person has set. */
+  get record(): BoatStateRecord {
+    return this.#record;
+  }
+
+  /** Never set counts as left: nobody aboard. */
+  get isNobodyAboard(): boolean {
+    const { condition } = this.#record;
+    return condition === null || condition === "left" || condition === "laid-up";
+  }
+
+  set(condition: BoatCondition, now: Micros): void {
+    this.#record = { ...this.#record, condition };
+    this.#say(this.#condition, BOAT_CONDITIONS.indexOf(condition), now);
+  }
+
+  setWinterised(winterised: boolean, now: Micros): void {
+    this.#record = { ...this.#record, winterised };
+    this.#say(this.#winterised, winterised ? 1 : 0, now);
+  }
+
+  /** Looks at what is fresh in the table. */
+  follow(now: Micros): void {
+    const { fresh, freshCount } = this.#table;
+    for (let f = 0; f < freshCount; f++) {
+      if (!this.#isFollowed(fresh[f])) continue;
+      this.#look(now);
+      return;
+    }
+  }
+
+  /** The boat has made way for long enough. */
+  runTimer(): void {
+    this.#look(this.nextDue);
+  }
+
+  #isFollowed(signal: number): boolean {
+    const { facts } = this.#table;
+    while (this.#followed.length < facts.length) {
+      this.#followed.push(FOLLOWED.test(facts[this.#followed.length].name));
+    }
+    return this.#followed[signal];
+  }
+
+  #look(now: Micros): void {
+    const speed = this.#goodValue("speed/over-ground");
+    if (!(speed > WAY)) this.nextDue = Infinity;
+    else if (this.nextDue === Infinity && this.#table.values[this.#underWay] !== 1) {
+      this.nextDue = now + STEADY;
+    }
+    const isDriven = this.#isDriven();
+    const isSteady = speed > WAY &&
+      (this.nextDue <= now || this.#table.values[this.#underWay] === 1);
+    if (isSteady) this.nextDue = Infinity;
+    if (isDriven || isSteady) return this.#say(this.#underWay, 1, now);
+    this.#say(this.#underWay, Number.isNaN(speed) && isDriven === undefined ? NaN : 0, now);
+  }
+
+  /** In gear and running; undefined where nothing says so of any engine. */
+  #isDriven(): boolean | undefined {
+    let isDriven: boolean | undefined;
+    for (const name of this.#table.subjectsOf("gearbox")) {
+      const gear = this.#goodWord(`gearbox/${name}/gear`);
+      const condition = this.#goodWord(`engine/${name}/condition`);
+      if (gear === undefined || condition === undefined) continue;
+      isDriven = isDriven === true || IN_GEAR.includes(gear) && TURNING.includes(condition);
+    }
+    return isDriven;
+  }
+
+  #goodValue(name: string): number {
+    const signal = this.#table.find(name);
+    const isGood = signal >= 0 && this.#table.qualities[signal] === Quality.good;
+    return isGood ? this.#table.values[signal] : NaN;
+  }
+
+  #goodWord(name: string): string | undefined {
+    const signal = this.#table.find(name);
+    const isGood = signal >= 0 && this.#table.qualities[signal] === Quality.good;
+    return isGood ? this.#table.word(signal) : undefined;
+  }
+
+  #say(signal: number, value: number, now: Micros): void {
+    const table = this.#table;
+    table.carrierHeard[table.carriers[signal]] = now;
+    const isKnown = !Number.isNaN(value);
+    const quality = isKnown ? Quality.good : Quality.bad;
+    if (Object.is(table.values[signal], value) && table.qualities[signal] === quality) return;
+    table.set(signal, value, quality, isKnown ? Reason.none : Reason.notAvailable, now);
+  }
+}
+
+function factsOf(quantity: string): SignalFacts {
+  return {
+    name: `boat/${quantity}`,
+    group: "boat",
+    subject: "",
+    quantity,
+    unit: "1",
+    decimals: 0,
+    words: null,
+    span: null,
+    derived: true,
+  };
+}
