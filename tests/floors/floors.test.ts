@@ -45,7 +45,8 @@ describe("the core", () => {
   /** Only these touch the machine: files, sockets, processes, the real clock, chance. */
   const EDGES = [
     /^src\/commands\//,
-    /^src\/bus\/(open-input|adapters\/.*|input-.*|.*-file|folder.*)\.ts$/,
+    /^src\/bus\/(adapters\/.*|open-input|input-bytes|folder-recordings)\.ts$/,
+    /^src\/bus\/recordings\/recording-folder\.ts$/,
     /^src\/store\//,
     /^src\/outputs\/mqtt\/(mqtt-outlet|embedded-broker)\.ts$/,
     /^src\/outputs\/phones\/(post-way)\.ts$/,
