@@ -7,11 +7,18 @@
  * Order of calls: `feed` for frames, `advance` while the bus is silent, then `takeChanges` and
  * `signals.table.touched` once a turn for the outlets.
  */
-import type { Acknowledge, AlarmChange, AnswerOutcome } from "./alarms/change.ts";
+import type { Acknowledge, Answer, AnswerOutcome } from "./alarms/answer.ts";
+import type { AlarmChange } from "./alarms/change.ts";
 import { Alarms } from "./alarms/alarms.ts";
 import type { AlarmRecord } from "./alarms/alarm-memory.ts";
 import type { Rule } from "./alarms/rules/rule.ts";
 import type { Boat } from "./boat/boat.ts";
+import {
+  type BoatCondition,
+  BoatState,
+  type BoatStateRecord,
+  NEVER_SET,
+} from "./boat/boat-state.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
 import { sayDevice } from "./boat/say-device.ts";
@@ -31,6 +38,8 @@ export interface WatchSetup {
   readonly busNames: BusNames;
   /** What was known of the alarms when the program last stopped. */
   readonly memory?: readonly AlarmRecord[];
+  /** What a person had set of the boat's condition. */
+  readonly boatState?: BoatStateRecord;
   /** Devices of an earlier run: who joins late hears no claims. */
   readonly rememberedDevices?: readonly RememberedDevice[];
   /** No time of the bus before this one is believed; the build date when not given. */
@@ -61,6 +70,7 @@ export class Watch {
   readonly devices: DeviceList;
   readonly signals: BoatSignals;
   readonly health: HealthSignals;
+  readonly boatState: BoatState;
   readonly alarms: Alarms;
   readonly assembler: MessageAssembler;
   readonly #answering: Answering | undefined;
@@ -87,6 +97,7 @@ export class Watch {
       wallOf: (steady) => timeline.wallOf(steady),
       notBefore: setup.clockNotBefore,
     });
+    this.boatState = new BoatState(this.signals.table, setup.boatState ?? NEVER_SET, 0);
     this.alarms = new Alarms({
       rules: setup.rules,
       boat: setup.boat,
@@ -125,9 +136,25 @@ export class Watch {
   }
 
   acknowledge(answer: Acknowledge): AnswerOutcome {
-    const outcome = this.alarms.acknowledge(answer, this.timeline.now);
+    return this.answer(answer);
+  }
+
+  /** What a person does about one raising. @param isAfar not at the boat's own page or network */
+  answer(answer: Answer, isAfar = false): AnswerOutcome {
+    const outcome = this.alarms.answer(answer, this.timeline.now, isAfar);
     this.#collect(this.timeline.now);
     return outcome;
+  }
+
+  /** A person says who is aboard. */
+  setCondition(condition: BoatCondition): void {
+    this.boatState.set(condition, this.timeline.now);
+    this.#judge(this.timeline.now);
+  }
+
+  setWinterised(winterised: boolean): void {
+    this.boatState.setWinterised(winterised, this.timeline.now);
+    this.#judge(this.timeline.now);
   }
 
   /** The changes since the last call, in order. */
@@ -158,11 +185,12 @@ export class Watch {
   }
 
   #judge(now: Micros): void {
+    this.boatState.follow(now);
     this.alarms.judge(now);
     this.#collect(now);
   }
 
-  /** Timers due at or before `now`, each at its own due time: signals, health, alarms, answers. */
+  /** Timers due at or before `now`, each at its own due time: signals, health, the boat, alarms, answers. */
   #runTimers(now: Micros): void {
     while (this.#nextDue <= now) {
       const due = this.#nextDue;
@@ -175,6 +203,9 @@ export class Watch {
         this.assembler.expire(due);
         this.health.runTimer();
         this.#onSignals?.(this.signals, "timer", due);
+        this.#judge(due);
+      } else if (this.boatState.nextDue === due) {
+        this.boatState.runTimer();
         this.#judge(due);
       } else if (this.alarms.nextDue === due) {
         this.alarms.runTimer();
@@ -192,7 +223,7 @@ export class Watch {
     const alarms = this.alarms.nextDue;
     const health = this.health.nextDue;
     const answer = this.#answering === undefined ? Infinity : this.#answering.nextDue;
-    this.#nextDue = Math.min(signals, alarms, health, answer);
+    this.#nextDue = Math.min(signals, alarms, health, this.boatState.nextDue, answer);
   }
 
   #collect(now: Micros): void {

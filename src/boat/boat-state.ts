@@ -1,5 +1,4 @@
-import type { Micros } from "../ground/time.ts";
-import { MINUTE } from "../ground/time.ts";
+import { type Micros, MINUTE } from "../ground/time.ts";
 import { Quality, Reason } from "./quality.ts";
 import type { SignalFacts, SignalTable } from "./signal-table.ts";
 
@@ -27,7 +26,8 @@ const TURNING = ["idling", "running"];
 const FOLLOWED = /^(speed\/over-ground|gearbox\/[^/]+\/gear|engine\/[^/]+\/condition)$/;
 
 /**
- * The signals `boat/condition`, `boat/winterised` and `boat/under-way`. Order of calls: `follow` after
+ * The signals `boat/condition`, `boat/winterised` and `boat/under-way`. No message carries them, so
+ * that none of them ages. Order of calls: `follow` after
  * each message and each timer of the signals, before rules judge; `runTimer` when `nextDue` is reached.
  */
 export class BoatState {
@@ -50,9 +50,6 @@ export class BoatState {
     });
     this.#winterised = table.intern(factsOf("winterised"));
     this.#underWay = table.intern(factsOf("under-way"));
-    for (const signal of [this.#condition, this.#winterised, this.#underWay]) {
-      if (table.carriers[signal] < 0) table.carriers[signal] = table.addCarrier();
-    }
     this.#say(this.#condition, BOAT_CONDITIONS.indexOf(record.condition ?? "left"), now);
     this.#say(this.#winterised, record.winterised ? 1 : 0, now);
   }
@@ -141,7 +138,6 @@ export class BoatState {
 
   #say(signal: number, value: number, now: Micros): void {
     const table = this.#table;
-    table.carrierHeard[table.carriers[signal]] = now;
     const isKnown = !Number.isNaN(value);
     const quality = isKnown ? Quality.good : Quality.bad;
     if (Object.is(table.values[signal], value) && table.qualities[signal] === quality) return;
