@@ -11,6 +11,7 @@ const WANTED = {
   mosquitto: ["mosquitto", "mosquitto_sub"],
   tshark: ["tshark"],
   units: ["units"],
+  geodesics: ["GeodSolve"],
   chromium: ["chromium"],
   "can-utils": ["log2asc", "asc2log"],
   "qemu": ["qemu-system-x86_64", "busybox", "cpio", "dpkg", "apt-get", "ip", "canplayer", "slcand"],
