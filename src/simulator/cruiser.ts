@@ -8,11 +8,11 @@ import { DIESEL, GENERATOR, PETROL_V8 } from "./engine-make.ts";
 import { EngineRoom } from "./engine-room.ts";
 import { Exhaust } from "./exhaust.ts";
 import { Gearbox } from "./gearbox.ts";
-import type { Scenario } from "./happening.ts";
 import { Motion } from "./motion.ts";
 import type { BilgeName, EngineName, Side, TankName } from "./names.ts";
 import { Random } from "./random.ts";
 import { SatelliteFix } from "./satellite-fix.ts";
+import type { StartState } from "./start-state.ts";
 import { Tank } from "./tank.ts";
 import { Wind } from "./wind.ts";
 
@@ -58,7 +58,7 @@ export class Cruiser {
   /** Seconds since the start. */
   #age = 0;
 
-  constructor(seed: number, start: Scenario["start"], aboard: Aboard = {}) {
+  constructor(seed: number, start: StartState, aboard: Aboard = {}) {
     const random = (label: string) => new Random(seed, label);
     const make = aboard.engines === "petrol-v8s" ? PETROL_V8 : DIESEL;
     const port = new Engine(make, random("port engine"), { celsius: start.engines, hours: 1412.3 });

@@ -2,6 +2,7 @@ import type { Micros } from "../ground/time.ts";
 import type { Aboard } from "./aboard.ts";
 import type { Fault } from "./fault.ts";
 import type { BilgeName, EngineName, Side } from "./names.ts";
+import type { StartState } from "./start-state.ts";
 
 /** What somebody does aboard, or what befalls the boat. */
 export type Happening =
@@ -52,18 +53,7 @@ export interface Scenario {
   readonly again: boolean;
   /** Our own boat as she usually is when not given. */
   readonly aboard?: Aboard;
-  readonly start: {
-    /** °C of both engines: cold, or still warm from an earlier trip. */
-    readonly engines: number;
-    /** Whether the engines' gateways are on the bus before a key is turned. */
-    readonly gateways: "talking" | "dark";
-    readonly shorePower: boolean;
-    /** Shares of 1. */
-    readonly house: number;
-    readonly battery: number;
-    /** L already in the aft bilge. */
-    readonly aftBilge: number;
-  };
+  readonly start: StartState;
   /** In order of time. */
   readonly happenings: readonly Timed[];
 }

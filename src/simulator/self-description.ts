@@ -1,4 +1,4 @@
-import type { DeviceFacts, Sending } from "./device.ts";
+import type { DeviceFacts, Sending } from "./sending.ts";
 
 /** Stands for no maker, as far as we know. */
 const MANUFACTURER_CODE = 2040;

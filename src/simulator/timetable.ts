@@ -1,6 +1,7 @@
 import { type Micros, MILLISECOND } from "../ground/time.ts";
 import { TimerHeap } from "../ground/timer-heap.ts";
-import type { Device, Sending } from "./device.ts";
+import type { Device } from "./device.ts";
+import type { Sending } from "./sending.ts";
 import type { Random } from "./random.ts";
 
 /** A device waits this long after its claim for an objection (ISO 11783-5, J1939-81). */

@@ -1,6 +1,7 @@
 import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
 import type { Scenario, Timed } from "./happening.ts";
 import type { Random } from "./random.ts";
+import type { StartState } from "./start-state.ts";
 import { BOTH, getUnderWay, startEngines, throttle, woven } from "./scenarios/passages.ts";
 
 /** A stretch of a trip. */
@@ -11,7 +12,7 @@ export interface Stretch {
 
 /** A trip on which all goes well. */
 export interface TripPlan {
-  readonly start: Scenario["start"];
+  readonly start: StartState;
   readonly happenings: readonly Timed[];
   readonly lasting: Micros;
   readonly running: Stretch;
@@ -58,7 +59,7 @@ export function planTrip(random: Random): TripPlan {
   };
 }
 
-function startOf(random: Random): Scenario["start"] {
+function startOf(random: Random): StartState {
   return {
     engines: random.between(10, 78),
     gateways: random.oneOf(["talking", "dark"] as const),

@@ -1,6 +1,7 @@
 import { SECOND } from "../../ground/time.ts";
 import type { Cruiser } from "../cruiser.ts";
-import { Device, type DeviceFacts } from "../device.ts";
+import { Device } from "../device.ts";
+import type { DeviceFacts } from "../sending.ts";
 import { onOrOff } from "../sender.ts";
 
 /** Contacts of the vapour and carbon monoxide detectors, and of their own fault. */

@@ -1,7 +1,8 @@
 import { MILLISECOND } from "../../ground/time.ts";
 import type { Alternator } from "../alternator.ts";
 import type { Cruiser } from "../cruiser.ts";
-import { Device, type DeviceFacts } from "../device.ts";
+import { Device } from "../device.ts";
+import type { DeviceFacts } from "../sending.ts";
 import type { Engine } from "../engine.ts";
 import type { EngineName } from "../names.ts";
 import type { Random } from "../random.ts";

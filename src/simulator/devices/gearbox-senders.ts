@@ -1,6 +1,7 @@
 import { MILLISECOND } from "../../ground/time.ts";
 import type { Cruiser } from "../cruiser.ts";
-import { Device, type DeviceFacts, type Sending } from "../device.ts";
+import { Device } from "../device.ts";
+import type { DeviceFacts, Sending } from "../sending.ts";
 import type { Side } from "../names.ts";
 import type { Random } from "../random.ts";
 import { kelvin, reading } from "../sender.ts";

@@ -1,6 +1,7 @@
 import { SECOND } from "../../ground/time.ts";
 import type { Cruiser } from "../cruiser.ts";
-import { Device, type DeviceFacts } from "../device.ts";
+import { Device } from "../device.ts";
+import type { DeviceFacts } from "../sending.ts";
 import { onOrOff } from "../sender.ts";
 
 /** Indicators 3 and 4: aft pump and high-water float; 5 and 6: forward. The rest has no wire. */

@@ -1,13 +1,14 @@
 import { type Micros, SECOND } from "../../ground/time.ts";
 import type { Scenario, Timed } from "../happening.ts";
 import type { Side } from "../names.ts";
+import type { StartState } from "../start-state.ts";
 
 /** Stretches that many stories share. */
 
 export const BOTH: readonly Side[] = ["port", "starboard"];
 
 /** Somebody is aboard and about to leave; the engines are still warm from this morning. */
-export const ABOUT_TO_LEAVE: Scenario["start"] = {
+export const ABOUT_TO_LEAVE: StartState = {
   engines: 70,
   gateways: "talking",
   shorePower: false,
@@ -17,7 +18,7 @@ export const ABOUT_TO_LEAVE: Scenario["start"] = {
 };
 
 /** Nobody is aboard, and the engines' gateways are off with their keys. */
-export const AT_THE_MOORING: Scenario["start"] = {
+export const AT_THE_MOORING: StartState = {
   engines: 16,
   gateways: "dark",
   shorePower: true,
