@@ -1,5 +1,5 @@
 import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
-import type { Scenario, Timed } from "./happening.ts";
+import type { Timed } from "./happening.ts";
 import type { Random } from "./random.ts";
 import type { StartState } from "./start-state.ts";
 import { BOTH, getUnderWay, startEngines, throttle, woven } from "./scenarios/passages.ts";

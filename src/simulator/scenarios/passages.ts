@@ -1,5 +1,5 @@
 import { type Micros, SECOND } from "../../ground/time.ts";
-import type { Scenario, Timed } from "../happening.ts";
+import type { Timed } from "../happening.ts";
 import type { Side } from "../names.ts";
 import type { StartState } from "../start-state.ts";
 
