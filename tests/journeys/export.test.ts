@@ -32,6 +32,7 @@ test("what is worked out aboard is among them only when asked for", async () => 
   const { out } = await sternfast(["export", "trip.log", "--derived"], { folder });
   const conditions = out.split("\r\n").filter((line) => line.includes("condition"));
   expect(conditions).toEqual([
+    "2026-06-14T10:00:00.001000Z,boat/condition,left,,good",
     "2026-06-14T10:00:00.001000Z,engine/0/condition,stopped,,good",
     "2026-06-14T10:00:01.101000Z,engine/0/condition,,,bad",
     "2026-06-14T10:00:03.101000Z,engine/0/condition,stopped-presumed,,good",

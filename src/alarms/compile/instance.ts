@@ -65,7 +65,7 @@ export interface Unjudged {
   readonly of: number;
   /** Signal of its engine's condition, -1 while nobody sends it; null where it has no engine. */
   readonly condition: number | null;
-  /** Signal that counts the frames of its network; null where that always has power. */
+  /** Signal that counts the frames of its network; null where that is taken to speak. */
   readonly frames: number | null;
 }
 

@@ -61,9 +61,12 @@ export function tieNotWatched(
   boat: Boat,
 ): Instance {
   const engine = engineOf(about);
-  const power = powerOf(about, boat);
+  const network = networkOf(about, table, boat);
+  const isAlways = boat.networks.every(({ name, powered }) =>
+    name !== network || powered === "always"
+  );
   const condition = engine === null ? -1 : table.find(`${engine}/condition`);
-  const frames = power === null ? -1 : table.find(`${power}/frames`);
+  const frames = network === null ? -1 : table.find(`network/${network}/frames`);
   return {
     ...about,
     rule: notWatchedRule(about.rule),
@@ -72,7 +75,7 @@ export function tieNotWatched(
       kind: "unjudged",
       of,
       condition: engine === null ? null : condition,
-      frames: power === null ? null : frames,
+      frames: network === null || frames < 0 && isAlways ? null : frames,
     },
     endStep: about.firstStep,
     testSignals: [condition, frames],
@@ -83,7 +86,7 @@ export function tieNotWatched(
     suppressSignals: [],
     missing: [
       ...(engine !== null && condition < 0 ? [`${engine}/condition`] : []),
-      ...(power !== null && frames < 0 ? [`${power}/frames`] : []),
+      ...(network !== null && frames < 0 ? [`network/${network}/frames`] : []),
     ],
     reason: "",
   };
@@ -102,13 +105,21 @@ function engineOf({ rule, subject, twins }: Instance): string | null {
   return group === undefined ? null : `${group}/${subject}`;
 }
 
-/** The network whose breaker may be off; null where it always has power, or nobody said. */
-function powerOf({ signalName, described }: Instance, boat: Boat): string | null {
+/**
+ * Its network: a bus without frames is another alarm's business, or its breaker is off. Null where
+ * nobody knows which it is.
+ */
+function networkOf(
+  { signalName, described }: Instance,
+  table: SignalTable,
+  boat: Boat,
+): string | null {
   const { group, subject } = placeOfName(signalName);
   const judged = boat.subjects.find((one) => one.group === group && one.name === subject);
   const bus = (judged ?? described)?.keys.find((key) => key.bus !== undefined)?.bus;
+  const heard = table.subjectsOf("network");
   const network = bus === undefined && boat.networks.length === 1
-    ? boat.networks[0]
-    : boat.networks.find((one) => one.bus === bus);
-  return network?.powered === "with-helm" ? `network/${network.name}` : null;
+    ? boat.networks[0].name
+    : boat.networks.find((one) => one.bus === bus)?.name;
+  return network ?? (heard.length === 1 ? heard[0] : null);
 }
