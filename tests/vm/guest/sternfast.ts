@@ -13,7 +13,8 @@ export function asNobody(typed: readonly string[], allow: readonly string[] = ["
   }).spawn();
   let said = "";
   const listen = async (stream: ReadableStream<Uint8Array>): Promise<void> => {
-    for await (const text of stream.pipeThrough(new TextDecoderStream())) said += text;
+    const decoder = new TextDecoder();
+    for await (const bytes of stream) said += decoder.decode(bytes, { stream: true });
   };
   const heard = Promise.all([listen(process.stdout), listen(process.stderr)]);
   return {
