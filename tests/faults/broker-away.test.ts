@@ -12,9 +12,9 @@ const waiting = { timeout: 45_000, interval: 20 };
 /** The oil goes after a minute, and is back ten seconds later; too slow for a sender to be missed. */
 function oilComesAndGoes(begins: number): SpokenRecording {
   return new SpokenRecording(begins)
-    .engine(0, 60, { speed: 1000, oil: 45 })
-    .engine(60, 70, { speed: 1000, oil: 2 })
-    .engine(70, 90, { speed: 1000, oil: 45 });
+    .engine(0, 60, { speed: 1000, oil: 45, status: [] })
+    .engine(60, 70, { speed: 1000, oil: 2, status: [] })
+    .engine(70, 90, { speed: 1000, oil: 45, status: [] });
 }
 
 const BEGINS = new SpokenRecording().begins;

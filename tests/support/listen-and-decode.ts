@@ -1,6 +1,7 @@
 /**
- * A process that does nothing but receive and decode a live input: FRAMES of INPUT. Prints, as JSON,
- * what came and what it cost once it was warm: from the frame after the first `WARM_AFTER` to the last.
+ * A process that does nothing but receive and decode a live input: FRAMES of INPUT, or as many as
+ * come until it is terminated. Prints, as JSON, what came and what it cost once it was warm: from the
+ * frame after the first `WARM_AFTER` to the last.
  */
 import process from "node:process";
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
@@ -33,6 +34,7 @@ if (import.meta.main) {
     told: (event) => Deno.stderr.writeSync(new TextEncoder().encode(`${JSON.stringify(event)}\n`)),
   });
   const watch = new Watch({ boat: UNKNOWN_BOAT, rules: [], busNames: buses });
+  Deno.addSignalListener("SIGTERM", () => source.stop());
   let begun:
     | { readonly at: number; readonly busy: NodeJS.CpuUsage; readonly frames: number }
     | undefined;
@@ -42,7 +44,7 @@ if (import.meta.main) {
     }
     watch.feed(batch);
     watch.signals.table.clearTouched();
-    if (source.counts.frames >= Number(frames)) source.stop();
+    if (source.counts.frames + source.counts.dropped >= Number(frames)) source.stop();
   }
   const busy = process.cpuUsage(begun?.busy);
   const seconds = (performance.now() - (begun?.at ?? 0)) / 1_000;

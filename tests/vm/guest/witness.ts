@@ -24,7 +24,14 @@ export class Witness {
   async lines(frames: number): Promise<string> {
     const count = async () => Number(await sh(`wc -l < ${this.#file}`));
     // What is missing is told best by the comparison that follows.
-    await until("candump has all lines", async () => await count() >= frames).catch(() => {});
+    let last = -1;
+    await until("candump has all lines", async () => {
+      const before = last;
+      last = await count();
+      // The player may have kept some to itself: then nothing more comes.
+      if (last === before) await sh("sleep 2");
+      return last >= frames || await count() === before;
+    });
     this.#process.kill("SIGTERM");
     await this.#process.status;
     return await Deno.readTextFile(this.#file);
