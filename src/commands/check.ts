@@ -9,7 +9,11 @@ import { nearestName } from "../ground/spelling.ts";
 import { readYaml } from "../ground/yaml-file.ts";
 import type { Command } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import { caseFileSchema } from "../rehearsal/cases/case-schema.ts";
+import { expectationFileSchema } from "../rehearsal/expectations/expectation-schema.ts";
 import { rulesOf } from "./read-boat.ts";
+import { caseProblems } from "./rehearse-cases.ts";
+import { expectationProblems } from "./rehearse-expectations.ts";
 import { readSettings } from "./settings.ts";
 import { settingsSchema } from "./settings-schema.ts";
 import { readTextFiles, type TextFile } from "./text-file.ts";
@@ -19,15 +23,18 @@ export const check: Command = {
   summary: "find every mistake in your files, before the boat does",
   usage: "sternfast check FILE…",
   description:
-    `Reads settings, boat files and rule files (or a folder of them) and says every mistake at
-once: where it is, what was found and what was probably meant. Nothing is changed.
-Exit code 1 when something is wrong.`,
+    `Reads settings, boat files, rule files, expectations and synthetic cases (or a folder of
+them) and says every mistake at once: where it is, what was found and what was probably
+meant. Nothing is changed. Exit code 1 when something is wrong.`,
   examples: [
     "sternfast check boat.yaml rules",
     "sternfast check --schema rules > rules.schema.json",
   ],
   options: {
-    schema: { value: "settings|boat|rules", help: "print a JSON Schema for your editor" },
+    schema: {
+      value: "KIND",
+      help: "print a JSON Schema for your editor: rules, settings, boat, case, expectations",
+    },
   },
   async run(given, { terminal, folder }) {
     const schema = given.text("schema");
@@ -41,60 +48,80 @@ Exit code 1 when something is wrong.`,
     let faults = 0;
     for (const file of files) {
       const kind = kindOf(file);
-      const problems = problemsOf(file, kind);
+      const problems = kind.problems(file);
       if (problems.length > 0) terminal.error(sayProblems(problems, "nothing was changed"));
       const wrong = problems.filter(isFault).length;
       faults += wrong;
-      if (wrong === 0) terminal.out(`${file.name}: ${KIND_WORDS[kind]} without a mistake.`);
+      if (wrong === 0) terminal.out(`${file.name}: ${kind.words} without a mistake.`);
     }
     return faults === 0 ? ExitCode.well : ExitCode.doesNotHold;
   },
 };
 
-type Kind = "settings" | "boat" | "rules";
-
-const KIND_WORDS: Readonly<Record<Kind, string>> = {
-  settings: "settings",
-  boat: "a boat file",
-  rules: "a rule file",
-};
-
-/** What a file is, by its keys, misspelled or not: the kind of which it has most. */
-function kindOf(file: TextFile): Kind {
-  const keys = readYaml(file.name, file.text).document.keys([]);
-  const counts = (["rules", "settings", "boat"] as const).map((kind) => ({
-    kind,
-    count: keys.filter((key) => nearestName(key, KEYS[kind]) !== undefined).length,
-  }));
-  return counts.reduce((most, one) => one.count > most.count ? one : most).kind;
+/** A sort of file that a person writes. */
+interface Kind {
+  /** With "without a mistake" behind it. */
+  readonly words: string;
+  readonly schema: z.ZodType;
+  /** Keys at the top of such a file. */
+  readonly keys: readonly string[];
+  problems(file: TextFile): readonly Problem[];
 }
 
-const KEYS: Readonly<Record<Kind, readonly string[]>> = {
-  settings: Object.keys(settingsSchema("/").shape),
-  boat: Object.keys(boatFileSchema.shape),
-  rules: Object.keys(ruleFileSchema.shape),
+const settings = settingsSchema("/");
+
+/** By the name that `--schema` knows; where two fit a file equally well, the first one counts. */
+const KINDS: Readonly<Record<string, Kind>> = {
+  rules: {
+    words: "a rule file",
+    schema: ruleFileSchema,
+    keys: Object.keys(ruleFileSchema.shape),
+    problems: (file) => rulesOf([file]).problems,
+  },
+  settings: {
+    words: "settings",
+    schema: settings,
+    keys: Object.keys(settings.shape),
+    problems: ({ name, path, text }) => readSettings(name, dirname(path), text).problems,
+  },
+  boat: {
+    words: "a boat file",
+    schema: boatFileSchema,
+    keys: Object.keys(boatFileSchema.shape),
+    problems: ({ name, text }) => readBoatFile(name, text).problems,
+  },
+  case: {
+    words: "a synthetic case",
+    schema: caseFileSchema,
+    keys: Object.keys(caseFileSchema.shape),
+    problems: caseProblems,
+  },
+  expectations: {
+    words: "expectations",
+    schema: expectationFileSchema,
+    keys: Object.keys(expectationFileSchema.shape),
+    problems: expectationProblems,
+  },
 };
 
-function problemsOf(file: TextFile, kind: Kind): readonly Problem[] {
-  switch (kind) {
-    case "settings":
-      return readSettings(file.name, dirname(file.path), file.text).problems;
-    case "boat":
-      return readBoatFile(file.name, file.text).problems;
-    case "rules":
-      return rulesOf([file]).problems;
-  }
+/** What a file is: by its ending, else by its keys, misspelled or not, the kind of which it has most. */
+function kindOf(file: TextFile): Kind {
+  if (/\.expect\.ya?ml$/i.test(file.name)) return KINDS.expectations;
+  if (/\.case\.ya?ml$/i.test(file.name)) return KINDS.case;
+  const keys = readYaml(file.name, file.text).document.keys([]);
+  const fit = (kind: Kind) =>
+    keys.filter((key) => nearestName(key, kind.keys) !== undefined).length;
+  return Object.values(KINDS).reduce((best, kind) => fit(kind) > fit(best) ? kind : best);
 }
 
 function schemaOf(name: string): z.ZodType {
-  switch (name) {
-    case "settings":
-      return settingsSchema("/");
-    case "boat":
-      return boatFileSchema;
-    case "rules":
-      return ruleFileSchema;
-    default:
-      throw new CommandFailure(`--schema: found "${name}", expected settings, boat or rules`);
-  }
+  if (Object.hasOwn(KINDS, name)) return KINDS[name].schema;
+  const names = Object.keys(KINDS);
+  const nearest = nearestName(name, names);
+  const meant = nearest === undefined ? "" : `; did you mean ${nearest}?`;
+  throw new CommandFailure(
+    `--schema: found "${name}", expected ${names.slice(0, -1).join(", ")} or ${
+      names.at(-1)
+    }${meant}`,
+  );
 }
