@@ -25,3 +25,12 @@ function parsed(text: string): unknown {
     return undefined;
   }
 }
+
+/** An alarm's record as the store keeps it. */
+export function memoryDocument(record: { readonly tag: string; readonly subject: string }) {
+  return {
+    kind: "alarm-memory",
+    key: `${record.tag}/${record.subject}`,
+    text: JSON.stringify(record),
+  } as const;
+}

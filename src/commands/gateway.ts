@@ -5,6 +5,7 @@ import { type Micros, MILLISECOND } from "../ground/time.ts";
 import { lateEmergencies } from "../store/late-emergencies.ts";
 import { type AlarmEvent, type Store, StoreError } from "../store/store.ts";
 import type { Watch } from "../watch.ts";
+import { memoryDocument } from "./alarm-memory.ts";
 import { wait } from "./wait.ts";
 
 /** Where a turn's results go. Everything here is optional to a run, and none waits for another. */
@@ -192,14 +193,6 @@ export class Gateway {
       }
     }
   }
-}
-
-function memoryDocument(record: { readonly tag: string; readonly subject: string }) {
-  return {
-    kind: "alarm-memory",
-    key: `${record.tag}/${record.subject}`,
-    text: JSON.stringify(record),
-  } as const;
 }
 
 function aborted(signal: AbortSignal): Promise<void> {

@@ -100,7 +100,7 @@ async function startBroker(port: number | undefined): Promise<EmbeddedBroker> {
 
 function deviceFacts({ devices, timeline }: Watch): DeviceFacts[] {
   return [...devices.devices].flatMap((device) =>
-    device.address === null ? [] : [{
+    device.address === null || devices.lastHeard(device) === 0 ? [] : [{
       name: device.name,
       address: device.address,
       manufacturerCode: device.parts.manufacturerCode,

@@ -13,6 +13,7 @@ import type { Surroundings } from "./command.ts";
 import { CommandFailure, ExitCode } from "./exit-codes.ts";
 import { Gateway, type Outlet } from "./gateway.ts";
 import { HistoryKeeper } from "./history-keeper.ts";
+import { keepKnowledge, readKnowledge } from "./kept-knowledge.ts";
 import { openOutlets, type OutletsOrder } from "./open-outlets.ts";
 import { openSource } from "./open-source.ts";
 import { openStateFolder } from "./open-state-folder.ts";
@@ -51,6 +52,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     const rules = await rulesInForce(order.ruleFiles, store, terminal);
     if (rules.length === 0) say("No rules are given, so nothing is judged: --rules FILE|DIR");
     const memory = await readAlarmMemory(store, say);
+    const knowledge = await readKnowledge(store);
     // Without a folder and a broker nobody would ever read it.
     const keepsHistory = order.state !== undefined || order.broker !== undefined;
     const watch = new Watch({
@@ -58,6 +60,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       rules,
       busNames: buses,
       memory,
+      ...knowledge,
       onSignals: keepsHistory ? (_signals, _by, now) => keeper.follow(now) : undefined,
     });
     const keeper = new HistoryKeeper({
@@ -102,7 +105,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     stopWhen(interrupted, sources);
     let broker: BrokerState | undefined;
     const status = statusLine({ watch, sources, terminal, clock, broker: () => broker });
-    outlets.push(status);
+    outlets.push(status, keepKnowledge({ watch, buses, store, clock }));
     await openOutlets(order, {
       boat,
       watch,
