@@ -181,7 +181,8 @@ export class Watch {
     const fresh = this.signals.take(this.assembler, now);
     this.#onSignals?.(this.signals, "message", now);
     if (fresh) this.#judge(now);
-    this.#lookAhead();
+    // Judging may set a timer of an alarm; without it only the signals' own can have come nearer.
+    if (fresh || this.signals.nextDue < this.#nextDue) this.#lookAhead();
   }
 
   #judge(now: Micros): void {

@@ -77,6 +77,28 @@ const messages: Line = {
 const allSignals: Line = {
   title: "frames to all signals",
   floor: 0.5,
+  prepare: () => {
+    const columns = new Columns(ALL_ROWS);
+    const assembler = new MessageAssembler(columns);
+    const timeline = new Timeline();
+    const devices = new DeviceList(columns);
+    const signals = new BoatSignals({ boat: UNKNOWN_BOAT, busNames: bus.buses, columns, devices });
+    return feeding((batch) => {
+      for (let i = 0; i < batch.count; i++) {
+        const now = timeline.reach(batch.times[i]);
+        while (signals.nextDue <= now) signals.runTimer();
+        if (assembler.accept(batch, i, now) && signals.take(assembler, now)) {
+          signals.table.clearFresh();
+        }
+      }
+      signals.table.clearTouched();
+    });
+  },
+};
+
+const withHealth: Line = {
+  title: "the same, with devices and health",
+  floor: 0.5,
   prepare: () => feeding(signalsOf(bus.buses)),
 };
 
@@ -104,21 +126,30 @@ function signalsOf(busNames: BusNames): (batch: FrameBatch) => void {
     wallOf: (steady) => timeline.wallOf(steady),
   });
   const { awake } = health;
+  let nextDue = Infinity;
+  const lookAhead = () => {
+    nextDue = Math.min(signals.nextDue, health.nextDue);
+  };
   return (batch) => {
     let counted = 0;
     for (let i = 0; i < batch.count; i++) {
       const now = timeline.reach(batch.times[i]);
-      while (signals.nextDue <= now || health.nextDue <= now) {
+      for (; nextDue <= now; lookAhead()) {
         counted = health.count(batch, counted, i);
-        if (signals.nextDue <= health.nextDue) signals.runTimer();
+        if (signals.nextDue === nextDue) signals.runTimer();
         else health.runTimer();
         signals.table.clearFresh();
       }
-      if (awake[batch.buses[i]] === 0) health.wake(batch.buses[i], now);
+      if (awake[batch.buses[i]] === 0) {
+        health.wake(batch.buses[i], now);
+        lookAhead();
+      }
       if (!assembler.accept(batch, i, now)) continue;
       devices.take(assembler, now);
       health.take(assembler, now);
-      if (signals.take(assembler, now)) signals.table.clearFresh();
+      const fresh = signals.take(assembler, now);
+      if (fresh) signals.table.clearFresh();
+      if (fresh || signals.nextDue < nextDue) lookAhead();
     }
     health.count(batch, counted, batch.count);
     signals.table.clearTouched();
@@ -130,7 +161,7 @@ say(
     `${Math.round(bus.fastShare * 100)} % parts of fast packets; median of ${ROUNDS} rounds`,
 );
 const withRules = [rulesLine(bus, 200, 0.33), rulesLine(bus, 500, null)];
-const lines = [bare, tight, reading, messages, allSignals, ...withRules];
+const lines = [bare, tight, reading, messages, allSignals, withHealth, ...withRules];
 for (const { line, rate, ratio } of runLines(lines, frames, ROUNDS)) {
   const floor = line.floor === null ? "" : `  (floor ${line.floor.toFixed(2)})`;
   const share = `${ratio.toFixed(2)}  ${(rate / 1e6).toFixed(1).padStart(5)} million frames/s`;

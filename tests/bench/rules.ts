@@ -126,12 +126,17 @@ function lineWith(
       });
       counts.frames = bus.frames;
       counts.changes = 0;
+      // As `Watch.feed` does it: the next due time is looked up when it can have come nearer.
+      let nextDue = Infinity;
+      const lookAhead = () => {
+        nextDue = Math.min(signals.nextDue, alarms.nextDue);
+      };
       const feed = (batches: readonly FrameBatch[]) =>
         batches.forEach((batch) => {
           for (let i = 0; i < batch.count; i++) {
             const now = timeline.reach(batch.times[i]);
-            while (signals.nextDue <= now || alarms.nextDue <= now) {
-              if (signals.nextDue <= alarms.nextDue) {
+            for (; nextDue <= now; lookAhead()) {
+              if (signals.nextDue === nextDue) {
                 const due = signals.nextDue;
                 signals.runTimer();
                 alarms.judge(due);
@@ -141,7 +146,9 @@ function lineWith(
             }
             if (!assembler.accept(batch, i, now)) continue;
             devices.take(assembler, now);
-            if (signals.take(assembler, now)) alarms.judge(now);
+            const fresh = signals.take(assembler, now);
+            if (fresh) alarms.judge(now);
+            if (fresh || signals.nextDue < nextDue) lookAhead();
           }
           signals.table.clearTouched();
           counts.evaluations = alarms.evaluations;
