@@ -115,7 +115,7 @@ function lineWith(
     title,
     floor,
     prepare: () => {
-      const { assembler, devices, signals } = parts(bus);
+      const { assembler, signals } = parts(bus);
       const timeline = new Timeline();
       const alarms = new Alarms({
         rules,
@@ -145,7 +145,6 @@ function lineWith(
               }
             }
             if (!assembler.accept(batch, i, now)) continue;
-            devices.take(assembler, now);
             const fresh = signals.take(assembler, now);
             if (fresh) alarms.judge(now);
             if (fresh || signals.nextDue < nextDue) lookAhead();
@@ -165,7 +164,7 @@ function parts(bus: FullBus) {
   const columns = new Columns(ALL_ROWS);
   const devices = new DeviceList(columns);
   const signals = new BoatSignals({ boat: UNKNOWN_BOAT, busNames: bus.buses, columns, devices });
-  return { assembler: new MessageAssembler(columns), devices, signals };
+  return { assembler: new MessageAssembler(columns), signals };
 }
 
 /** Rules over the signals that the first batches bring, in turn. */
