@@ -6,12 +6,14 @@ import { exportCommand } from "./export.ts";
 import { record } from "./record.ts";
 import { rehearse } from "./rehearse.ts";
 import { run } from "./run.ts";
+import { survey } from "./survey.ts";
 
 /** Every command, in the order in which the help lists them. */
 export const COMMANDS: readonly Command[] = [
   run,
   demo,
   rehearse,
+  survey,
   check,
   record,
   exportCommand,

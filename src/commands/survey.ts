@@ -1,0 +1,123 @@
+import { resolve } from "node:path";
+import { parseDuration } from "../units/duration.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
+import { type GoneSince, goneSince, goneWords } from "../survey/compare-surveys.ts";
+import { type SurveyReport, surveyReportSchema } from "../survey/report-schema.ts";
+import { reportWords } from "../survey/report-words.ts";
+import type { Command } from "./command.ts";
+import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import { expandInputs } from "./expand-inputs.ts";
+import { BOAT } from "./options.ts";
+import { readSetupFiles } from "./setup.ts";
+import { listen } from "./survey-listen.ts";
+import { surveyPasses } from "./survey-passes.ts";
+import { readTextFile } from "./text-file.ts";
+
+const USUAL_LENGTH = "150 s";
+
+export const survey: Command = {
+  name: "survey",
+  summary: "listen and report: who talks, what is missing, a boat file to begin with",
+  usage: "sternfast survey INPUT…",
+  description:
+    `Listens to a bus, or reads a recording to its end, and tells of every device and signal:
+which talk, which are sent as not available, frozen or implausible, and the likely cause.
+It drafts a boat file for you to complete. With --passes it guides you through three
+steps: key off, key on, running; or takes a recording of each, in this order.`,
+  examples: [
+    "sternfast survey socketcan:can0 --draft boat.yaml",
+    "sternfast survey trip.log.gz --boat boat.yaml",
+    "sternfast survey socketcan:can0 --json > autumn.json",
+    "sternfast survey socketcan:can0 --against autumn.json",
+  ],
+  options: {
+    ...BOAT,
+    for: { value: "TIME", help: `how long to listen; ${USUAL_LENGTH}, or a recording's end` },
+    draft: { value: "FILE", help: "write the drafted boat file there, if there is none yet" },
+    against: { value: "EARLIER.json", help: "tell what spoke in an earlier survey and not now" },
+    passes: { help: "three surveys side by side: key off, key on, running" },
+    json: { help: "print the report as JSON for a program" },
+  },
+  async run(given, around) {
+    const { folder, terminal } = around;
+    const setup = await readSetupFiles(given, around);
+    if (setup.inputs.length === 0) {
+      throw new CommandFailure("survey needs an input, such as socketcan:can0 or trip.log.gz");
+    }
+    const against = given.text("against");
+    const earlier = against === undefined ? undefined : await readEarlier(against, folder);
+    const said = given.text("for");
+    const order = {
+      inputs: await expandInputs(setup.inputs, setup.inputFolder, terminal),
+      inputFolder: setup.inputFolder,
+      boat: setup.boat,
+      length: {
+        live: readLength(said ?? USUAL_LENGTH),
+        recorded: said === undefined ? Infinity : readLength(said),
+      },
+    };
+    const asJson = given.flag("json");
+    if (given.flag("passes")) return await surveyPasses(order, around, asJson);
+
+    const draft = given.text("draft");
+    const { cut, report } = await listen(order, around);
+    const gone = earlier === undefined ? undefined : goneSince(earlier, report);
+    if (draft !== undefined) await writeDraft(draft, report.draft, folder);
+    if (asJson) {
+      terminal.out(JSON.stringify(gone === undefined ? report : { ...report, gone }, null, 2));
+    } else terminal.out(words(report, setup.boat.units, gone, draft));
+    if (draft !== undefined) terminal.error(`The boat file to begin with is in ${draft}.`);
+    return cut ? ExitCode.wrongInput : ExitCode.well;
+  },
+};
+
+type Owners = Parameters<typeof reportWords>[1]["owners"];
+
+function words(
+  report: SurveyReport,
+  owners: Owners,
+  gone: GoneSince | undefined,
+  draft: string | undefined,
+): string {
+  return reportWords(report, {
+    owners,
+    against: gone === undefined ? [] : goneWords(gone),
+    withoutDraft: draft !== undefined,
+  }).join("\n");
+}
+
+/** @throws {CommandFailure} */
+function readLength(text: string): Micros {
+  const read = parseDuration(text);
+  if (read.ok && read.value >= SECOND) return read.value;
+  throw new CommandFailure(`--for: found "${text}", expected a time of 1 s or more, such as 150 s`);
+}
+
+/** What `survey --json` printed, with or without a comparison of its own. */
+const earlierSchema = surveyReportSchema.loose();
+
+/** @throws {CommandFailure} */
+async function readEarlier(place: string, folder: string): Promise<SurveyReport> {
+  const { name, text } = await readTextFile(place, folder);
+  try {
+    return earlierSchema.parse(JSON.parse(text));
+  } catch {
+    throw new CommandFailure(
+      `--against: ${name} is no survey; expected what sternfast survey --json has printed.`,
+    );
+  }
+}
+
+/** An owner's boat file is never written over. @throws {CommandFailure} */
+async function writeDraft(place: string, text: string, folder: string): Promise<void> {
+  try {
+    await Deno.writeTextFile(resolve(folder, place), text, { createNew: true });
+  } catch (error) {
+    const why = error instanceof Deno.errors.AlreadyExists
+      ? "there is a file of this name already, which was left as it is"
+      : error instanceof Error
+      ? error.message
+      : String(error);
+    throw new CommandFailure(`--draft: ${place} cannot be written: ${why}.`);
+  }
+}

@@ -1,0 +1,47 @@
+import { sayWho } from "./device-words.ts";
+import { chapter, paragraph, sayCount, table } from "./paper.ts";
+import type { SurveyBus, SurveyReport } from "./report-schema.ts";
+
+/** Health of each bus, and what on it nobody could read. */
+export function busLines(report: SurveyReport): string[] {
+  return [
+    ...chapter("Health of the bus", report.buses.flatMap(aboutBus)),
+    ...chapter("Messages that are not known here, by maker", unknownLines(report)),
+  ];
+}
+
+function aboutBus(bus: SurveyBus): string[] {
+  const load = bus.load === null
+    ? "load not measured (less than a second)"
+    : `load ${bus.load} %, highest ${bus.highestLoad} %`;
+  const facts = [
+    load,
+    sayCount(bus.errorFrames, "error frame"),
+    `${sayCount(bus.lostMessages, "message")} lost`,
+    `${sayCount(bus.gaps, "gap")} of more than a second`,
+    ...(bus.supply === null ? [] : [`lowest supply ${bus.supply} V`]),
+  ];
+  return [
+    ...paragraph(`${bus.bus}: ${facts.join(", ")}.`, 2),
+    ...table(bus.faulty.map(({ lost, malformed, sender }) => [
+      `  ${sayWho(sender)}`,
+      `${lost} lost in holes`,
+      malformed === 0 ? "" : `${malformed} malformed`,
+    ])),
+    ...bus.addressConflicts.flatMap(({ address, names }) =>
+      paragraph(`Two devices stay at address ${address}: ${names.join(" and ")}.`, 4)
+    ),
+    ...(bus.advice === "" ? [] : paragraph(bus.advice, 4)),
+  ];
+}
+
+function unknownLines({ unknown }: SurveyReport): string[] {
+  return table(unknown.map((one) => [
+    one.manufacturerCode === null ? "maker not said" : `maker ${one.manufacturerCode}`,
+    `PGN ${one.pgn}`,
+    sayWho(one.sender),
+    `${one.count} times`,
+    one.rate === null ? "" : `${one.rate} a second`,
+    one.sample,
+  ]));
+}

@@ -1,0 +1,111 @@
+import { z } from "zod";
+import { UNIT_CODES } from "../units/codes.ts";
+import { VERDICTS } from "./verdict.ts";
+
+z.config({ jitless: true });
+
+const text = z.string().nullable();
+const number = z.number().nullable();
+const count = z.int().min(0);
+const time = z.string();
+
+/** Who sends: a device where its address claim was heard, else an address. */
+const senderSchema = z.strictObject({
+  bus: z.string(),
+  address: z.int(),
+  /** 16 hexadecimal digits. */
+  name: text,
+  model: text,
+  serial: text,
+});
+export type SurveySender = z.infer<typeof senderSchema>;
+
+const messageSchema = z.strictObject({ pgn: count, title: z.string(), count, rate: number });
+
+const deviceSchema = z.strictObject({
+  bus: z.string(),
+  /** null: it never claimed an address while we listened. */
+  name: text,
+  address: z.int().nullable(),
+  manufacturerCode: number,
+  model: text,
+  softwareVersion: text,
+  serial: text,
+  /** In units of 50 mA. */
+  loadEquivalency: number,
+  /** null: claimed an address, and was not heard since. */
+  lastHeard: time.nullable(),
+  messages: z.array(messageSchema),
+});
+export type SurveyDevice = z.infer<typeof deviceSchema>;
+
+const signalSchema = z.strictObject({
+  name: z.string(),
+  unit: z.enum(UNIT_CODES),
+  decimals: count,
+  /** In `unit`; null: none was ever sent, or it is a word. */
+  value: number,
+  word: text,
+  lowest: number,
+  highest: number,
+  changes: count,
+  messages: count,
+  notAvailable: count,
+  /** In hertz; null for fewer than two messages. */
+  rate: number,
+  lastHeard: time.nullable(),
+  senders: z.array(senderSchema),
+  verdict: z.enum(VERDICTS),
+  cause: z.string(),
+});
+export type SurveySignal = z.infer<typeof signalSchema>;
+
+const busSchema = z.strictObject({
+  bus: z.string(),
+  /** Percent: mean and highest of whole seconds. */
+  load: number,
+  highestLoad: number,
+  /** Those that our adapter reported; counted after 30 s of grace. */
+  errorFrames: count,
+  lostMessages: count,
+  gaps: count,
+  addressConflicts: z.array(z.strictObject({ address: z.int(), names: z.array(z.string()) })),
+  /** Volts, the lowest that a device tells. */
+  supply: number,
+  faulty: z.array(z.strictObject({ sender: senderSchema, lost: count, malformed: count })),
+  /** What to measure; empty where there is nothing to do. */
+  advice: z.string(),
+});
+export type SurveyBus = z.infer<typeof busSchema>;
+
+const unknownSchema = z.strictObject({
+  manufacturerCode: number,
+  pgn: count,
+  proprietary: z.boolean(),
+  sender: senderSchema,
+  count,
+  rate: number,
+  /** Hexadecimal bytes. */
+  sample: z.string(),
+});
+export type SurveyUnknown = z.infer<typeof unknownSchema>;
+
+/** What a survey found, for programs; `survey --json` prints it and `--against` reads it. */
+export const surveyReportSchema = z.strictObject({
+  survey: z.literal(1),
+  input: z.string(),
+  boat: z.string(),
+  begins: time.nullable(),
+  ends: time.nullable(),
+  seconds: z.number(),
+  frames: count,
+  devices: z.array(deviceSchema),
+  signals: z.array(signalSchema),
+  /** Named by the boat file, and nothing of it was heard: "battery/house". */
+  missing: z.array(z.string()),
+  engines: z.array(z.strictObject({ engine: z.string(), hours: number })),
+  buses: z.array(busSchema),
+  unknown: z.array(unknownSchema),
+  draft: z.string(),
+});
+export type SurveyReport = z.infer<typeof surveyReportSchema>;

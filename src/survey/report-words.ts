@@ -1,0 +1,60 @@
+import { type Micros, SECOND } from "../ground/time.ts";
+import { sayDuration } from "../units/duration.ts";
+import type { OwnersUnits } from "../units/units.ts";
+import { busLines } from "./bus-words.ts";
+import { deviceLines } from "./device-words.ts";
+import { chapter, paragraph, sayCount } from "./paper.ts";
+import type { SurveyReport } from "./report-schema.ts";
+import { signalLines } from "./signal-words.ts";
+
+export const HEADING = "Bus survey";
+export const ENDING =
+  "This tells what was said on the boat's bus while we listened. It is not a marine survey.";
+
+export interface WordsSetup {
+  readonly owners: OwnersUnits;
+  /** What a comparison with an earlier survey found. */
+  readonly against?: readonly string[];
+  /** The drafted boat file is written elsewhere. */
+  readonly withoutDraft?: boolean;
+}
+
+/** A survey as a person reads or prints it, in lines of at most `PAPER_WIDTH` columns. */
+export function reportWords(report: SurveyReport, setup: WordsSetup): string[] {
+  const { owners, against = [], withoutDraft = false } = setup;
+  if (report.begins === null) return [HEADING, "", ...nothingHeard(report), "", ENDING];
+  return [
+    HEADING,
+    "",
+    ...headLines(report),
+    ...against,
+    ...signalLines(report, owners),
+    ...deviceLines(report),
+    ...busLines(report),
+    ...(withoutDraft ? [] : chapter(
+      "A boat file to begin with",
+      report.draft.trimEnd().split("\n"),
+    )),
+    "",
+    ENDING,
+  ];
+}
+
+function headLines(report: SurveyReport): string[] {
+  const { begins, boat, devices, frames, input, seconds, signals } = report;
+  const length: Micros = seconds * SECOND;
+  return [
+    ...paragraph(`${boat}, ${input}: ${sayDuration(length)} from ${begins}.`),
+    ...paragraph(
+      `${sayCount(frames, "frame")}, ${sayCount(devices.length, "device")}, ` +
+        `${sayCount(signals.length, "signal")}.`,
+    ),
+  ];
+}
+
+function nothingHeard({ input }: SurveyReport): string[] {
+  return paragraph(
+    `Nothing was heard on ${input}. Is the network switched on, is the adapter at its connector, ` +
+      "and does it run at the bus's bit rate (NMEA 2000: 250 kbit/s)?",
+  );
+}

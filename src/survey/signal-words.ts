@@ -1,0 +1,141 @@
+import { say } from "../units/say.ts";
+import type { OwnersUnits } from "../units/units.ts";
+import { sayWho } from "./device-words.ts";
+import { chapter, paragraph, sayCount, table } from "./paper.ts";
+import type { SurveyReport, SurveySignal } from "./report-schema.ts";
+import { type Verdict, VERDICT_WORDS, VERDICTS } from "./verdict.ts";
+
+/** Positions want five decimals, which no unit's usual number says. */
+const DEGREES_OF_POSITION = 5;
+
+/** First what is wrong, with its likely cause; then every signal. */
+export function signalLines(report: SurveyReport, owners: OwnersUnits): string[] {
+  return [
+    ...chapter("What wants a look", lookLines(report, owners)),
+    ...chapter("Engine hours", hourLines(report, owners)),
+    ...chapter(`Signals: ${report.signals.length}`, [
+      ...table(VERDICTS.flatMap((verdict) => {
+        const count = report.signals.filter((signal) => signal.verdict === verdict).length;
+        return count === 0 ? [] : [[VERDICT_WORDS[verdict], String(count)]];
+      })),
+      "",
+      ...table([
+        ["", "value", "a second", "from", ""],
+        ...rowsOf(report.signals, owners),
+      ]),
+    ]),
+  ];
+}
+
+/** The gravest doubt first. */
+const GRAVEST_FIRST: readonly Verdict[] = [
+  "two-senders",
+  "implausible",
+  "frozen",
+  "not-heard",
+  "not-available",
+  "talking",
+];
+
+/** Signals of one thing with one verdict and cause are told of together. */
+function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnits): string[] {
+  const together = new Map<string, SurveySignal[]>();
+  const sorted = signals.toSorted((a, b) =>
+    GRAVEST_FIRST.indexOf(a.verdict) - GRAVEST_FIRST.indexOf(b.verdict)
+  );
+  for (const signal of sorted) {
+    if (signal.verdict === "talking" && signal.cause === "") continue;
+    const key = JSON.stringify([thingOf(signal.name), signal.verdict, signal.cause]);
+    together.set(key, [...together.get(key) ?? [], signal]);
+  }
+  return [
+    ...[...together.values()].flatMap((group) => lookAt(group, owners)),
+    ...missing.flatMap((subject) =>
+      paragraph(`${subject}: not heard. The boat file names it; nothing sends it.`, 2)
+    ),
+  ];
+}
+
+function lookAt(group: readonly SurveySignal[], owners: OwnersUnits): string[] {
+  const [{ cause, name, senders, verdict }] = group;
+  const thing = thingOf(name);
+  const statusBits = group.filter(isStatusBit);
+  const quantities = group.filter((signal) => !isStatusBit(signal))
+    .map((signal) => signal.name.slice(thing.length + 1) + valueBeside(signal, owners));
+  if (statusBits.length > 0) quantities.push(sayCount(statusBits.length, "status bit"));
+  const messages = group[0].messages.toLocaleString("en");
+  const isOneRate = group.every((signal) => signal.messages === group[0].messages);
+  const counted = verdict !== "not-available"
+    ? ""
+    : isOneRate
+    ? `, ${messages} of ${messages} messages`
+    : ", in all messages";
+  return [
+    ...paragraph(`${thing} ${quantities.join(", ")}: ${VERDICT_WORDS[verdict]}${counted}.`, 2),
+    ...(cause === "" ? [] : paragraph(cause, 4)),
+    ...paragraph(`Sent by ${senders.map(sayWho).join(" and ") || "nobody now"}.`, 4),
+  ];
+}
+
+function valueBeside(signal: SurveySignal, owners: OwnersUnits): string {
+  const tells = signal.verdict === "frozen" || signal.verdict === "implausible";
+  return tells && signal.value !== null ? ` (${valueOf(signal, owners)})` : "";
+}
+
+/** `engine/port` of `engine/port/oil-pressure`, `position` of `position/latitude`. */
+function thingOf(name: string): string {
+  const parts = name.split("/");
+  const status = parts.indexOf("status");
+  return parts.slice(0, status > 0 ? status : -1).join("/");
+}
+
+const isStatusBit = ({ name }: SurveySignal) => name.includes("/status/");
+
+/** One row a signal; the status bits of one thing that say nothing share a row. */
+function rowsOf(signals: readonly SurveySignal[], owners: OwnersUnits): string[][] {
+  const clear = (signal: SurveySignal) => isStatusBit(signal) && signal.value !== 1;
+  const rows: string[][] = [];
+  const told = new Set<string>();
+  for (const signal of signals) {
+    if (!clear(signal)) {
+      rows.push(rowOf(signal.name, valueOf(signal, owners), signal));
+      continue;
+    }
+    const key = `${thingOf(signal.name)} ${signal.verdict}`;
+    if (told.has(key)) continue;
+    told.add(key);
+    const alike = signals.filter((other) =>
+      clear(other) && `${thingOf(other.name)} ${other.verdict}` === key
+    );
+    const value = signal.value === null ? "no reading" : "not reported";
+    rows.push(rowOf(`${thingOf(signal.name)}/status/ (${alike.length} bits)`, value, signal));
+  }
+  return rows;
+}
+
+function rowOf(name: string, value: string, { rate, senders, verdict }: SurveySignal): string[] {
+  return [
+    name,
+    value,
+    rate === null ? "" : String(rate),
+    senders.map(({ address }) => address).join(" and "),
+    VERDICT_WORDS[verdict],
+  ];
+}
+
+export function valueOf({ name, unit, value, word }: SurveySignal, owners: OwnersUnits): string {
+  if (word !== null) return word;
+  const isPosition = name === "position/latitude" || name === "position/longitude";
+  return say(value, unit, owners, isPosition ? DEGREES_OF_POSITION : undefined);
+}
+
+function hourLines({ engines, signals }: SurveyReport, owners: OwnersUnits): string[] {
+  return table(engines.map(({ engine, hours }) => {
+    const signal = signals.find(({ name }) => name === `engine/${engine}/hours`);
+    return [
+      engine,
+      hours === null ? "not sent" : say(hours, "h", owners),
+      signal?.verdict === "two-senders" ? "of the first of two that say they are this engine" : "",
+    ];
+  }));
+}

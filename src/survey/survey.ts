@@ -1,0 +1,149 @@
+/**
+ * A survey of the bus: who speaks, what is said, and what is missing. A pure observer of the pipeline
+ * that `run` uses; what it found is plain data, which a person reads as text and a program as JSON.
+ *
+ * Order of calls: make one, give its `onSignals` to a `Watch`, feed that, then `report`.
+ */
+import type { BoatSignals } from "../boat/boat-signals.ts";
+import { topicWord } from "../boat/naming.ts";
+import type { Sender } from "../boat/subject-match.ts";
+import { terminationWords } from "../boat/health/termination-words.ts";
+import type { BusNames } from "../bus/bus-names.ts";
+import { isoTime, type Micros, SECOND } from "../ground/time.ts";
+import { roundTo } from "../units/rounding.ts";
+import type { Watch } from "../watch.ts";
+import { draftBoat } from "./draft-boat.ts";
+import { heardThings } from "./heard-things.ts";
+import { NetworkObserver, type Quantity } from "./network-observer.ts";
+import type { SurveyBus, SurveyReport, SurveyUnknown } from "./report-schema.ts";
+import { SignalObserver } from "./signal-observer.ts";
+import { senderAt, surveyDevices } from "./survey-devices.ts";
+import { missingSubjects, surveySignals } from "./survey-signals.ts";
+
+export interface SurveySetup {
+  /** As a person named it. */
+  readonly input: string;
+  readonly busNames: BusNames;
+}
+
+/** What the input tells when it is over. */
+export interface SurveyInput {
+  readonly frames: number;
+  readonly busOff: boolean;
+  /** Steady times; `begins` is NaN where no frame came. */
+  readonly begins: Micros;
+  readonly ends: Micros;
+}
+
+export class Survey {
+  readonly #signals = new SignalObserver();
+  readonly #networks = new NetworkObserver();
+  readonly #contested = new Map<string, Map<string, Sender>>();
+  #contestedVersion = 0;
+
+  constructor(readonly setup: SurveySetup) {}
+
+  /** To be called as a `Watch` calls it. */
+  onSignals(signals: BoatSignals, by: "message" | "timer", now: Micros): void {
+    if (by === "message") this.#signals.look(signals, now);
+    else this.#networks.look(signals.table, now);
+    if (signals.contestedVersion !== this.#contestedVersion) this.#followContests(signals);
+  }
+
+  report(watch: Watch, input: SurveyInput): SurveyReport {
+    const { busNames } = this.setup;
+    const wasHeard = !Number.isNaN(input.begins);
+    const seconds = wasHeard ? (input.ends - input.begins) / SECOND : 0;
+    const wall = (steady: Micros) => isoTime(watch.timeline.wallOf(steady), 3);
+    const parts = { watch, busNames, seconds, wall };
+    const devices = surveyDevices(parts);
+    const things = heardThings(watch);
+    const buses = Array.from({ length: busNames.count }, (_, bus) => busNames.nameOf(bus));
+    const signals = surveySignals({
+      ...parts,
+      observations: this.#signals.observations,
+      contested: this.#contested,
+      end: input.ends,
+    });
+    const { boat } = watch.signals.binder;
+    return {
+      survey: 1,
+      input: this.setup.input,
+      boat: boat.name,
+      begins: wasHeard ? wall(input.begins) : null,
+      ends: wasHeard ? wall(input.ends) : null,
+      seconds: roundTo(seconds, 3),
+      frames: input.frames,
+      devices,
+      signals,
+      missing: missingSubjects(boat, signals),
+      engines: watch.signals.table.subjectsOf("engine").map((engine) => ({
+        engine,
+        hours: signals.find(({ name }) => name === `engine/${engine}/hours`)?.value ?? null,
+      })),
+      buses: buses.map((bus, number) => this.#bus(watch, bus, number, input)),
+      unknown: unknownOf(watch, busNames),
+      draft: draftBoat({ things, devices, buses }),
+    };
+  }
+
+  /** Whoever was once one of two senders is named, also when the contest is over by the end. */
+  #followContests(signals: BoatSignals): void {
+    this.#contestedVersion = signals.contestedVersion;
+    for (const { group, senders, subject } of signals.contested()) {
+      const key = `${group}/${subject}`;
+      const known = this.#contested.get(key) ?? new Map<string, Sender>();
+      this.#contested.set(key, known);
+      for (const sender of senders) known.set(`${sender.bus}/${sender.address}`, sender);
+    }
+  }
+
+  #bus(watch: Watch, bus: string, number: number, input: SurveyInput): SurveyBus {
+    const { devices, assembler, signals } = watch;
+    const network = signals.binder.boat.networks.find((one) => one.bus === bus)?.name ??
+      topicWord(bus);
+    const of = (quantity: Quantity) => this.#networks.of(network, quantity);
+    const load = of("load");
+    const errors = of("error-frames");
+    const lost = of("lost-messages");
+    const { lostBySource, malformedBySource } = assembler.counts;
+    return {
+      bus,
+      load: load === undefined ? null : roundTo(load.sum / load.seconds, 1),
+      highestLoad: load?.highest ?? null,
+      errorFrames: errors?.sum ?? 0,
+      lostMessages: lost?.sum ?? 0,
+      gaps: of("gaps")?.last ?? 0,
+      addressConflicts: devices.conflicts(input.ends)
+        .filter((conflict) => conflict.bus === number)
+        .map(({ address, names }) => ({ address, names: [...names] })),
+      supply: of("voltage")?.lowest ?? null,
+      faulty: Array.from({ length: 256 }, (_, address) => ({
+        sender: senderAt({ watch, busNames: this.setup.busNames }, number, address),
+        lost: lostBySource[(number << 8) | address],
+        malformed: malformedBySource[(number << 8) | address],
+      })).filter((one) => one.lost > 0 || one.malformed > 0),
+      advice: terminationWords({
+        errorFrames: errors?.highest ?? 0,
+        lostMessages: lost?.highest ?? 0,
+        busOff: input.busOff,
+      }) ?? "",
+    };
+  }
+}
+
+/** By maker, those that nobody knows last. */
+function unknownOf(watch: Watch, busNames: BusNames): SurveyUnknown[] {
+  return watch.devices.unknown.list.map((one) => ({
+    manufacturerCode: one.manufacturerCode ??
+      watch.devices.deviceAt(one.bus, one.source)?.parts.manufacturerCode ?? null,
+    pgn: one.pgn,
+    proprietary: one.isProprietary,
+    sender: senderAt({ watch, busNames }, one.bus, one.source),
+    count: one.count,
+    rate: one.rate === null ? null : roundTo(one.rate, 2),
+    sample: [...one.sample].map((byte) => byte.toString(16).padStart(2, "0")).join(" "),
+  })).toSorted((a, b) =>
+    (a.manufacturerCode ?? Infinity) - (b.manufacturerCode ?? Infinity) || a.pgn - b.pgn
+  );
+}
