@@ -59,7 +59,7 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
       return openTcp({ host: input.host, port: input.port, ...shared, ...options.live });
     case "socketcan":
       if (options.live === undefined) break;
-      return await openSocketcan({ interface: input.interface, ...shared, ...options.live });
+      return openSocketcan({ interface: input.interface, ...shared, ...options.live });
     case "slcan":
       if (options.live === undefined) break;
       return openSlcan({

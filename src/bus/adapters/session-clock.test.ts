@@ -50,6 +50,20 @@ describe("a session's clock", () => {
     expect(session.takeStep()).toBe(2 * SECOND);
   });
 
+  test("takes a reading that was interrupted for none", () => {
+    const { hands } = handClock();
+    let interrupted = false;
+    const session = new SessionClock({
+      steady: () => hands.steady,
+      wall: () => {
+        if (interrupted) hands.steady += SECOND;
+        return hands.wall;
+      },
+    });
+    interrupted = true;
+    expect(session.look()).toBe(false);
+  });
+
   test("forgets a step that was taken back", () => {
     const { session, hands } = handClock();
     hands.wall += SECOND;

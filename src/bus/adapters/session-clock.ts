@@ -6,6 +6,9 @@ import { type Micros, MILLISECOND } from "../../ground/time.ts";
  * computer that keeps time by the network slews both clocks alike and steps only what is larger.
  */
 const LEAST_STEP: Micros = 250 * MILLISECOND;
+/** A reading that took longer was interrupted, and tells nothing. */
+const LONGEST_READING: Micros = 50 * MILLISECOND;
+const TRIES = 5;
 
 /**
  * Stamps of a live source are the steady clock plus one offset a session. The kernel's stamps are
@@ -20,7 +23,7 @@ export class SessionClock {
 
   constructor(clock: Clock) {
     this.#clock = clock;
-    this.#offset = clock.wall() - clock.steady();
+    this.#offset = this.#read() ?? clock.wall() - clock.steady();
     this.#next = this.#offset;
   }
 
@@ -31,7 +34,8 @@ export class SessionClock {
 
   /** Looks at the clocks; true while a step was seen that no frame has shown yet. */
   look(): boolean {
-    const offset = this.#clock.wall() - this.#clock.steady();
+    const offset = this.#read();
+    if (offset === undefined) return this.#next !== this.#offset;
     this.#next = Math.abs(offset - this.#offset) < LEAST_STEP ? this.#offset : offset;
     return this.#next !== this.#offset;
   }
@@ -47,5 +51,16 @@ export class SessionClock {
     const by = this.#next - this.#offset;
     this.#offset = this.#next;
     return by;
+  }
+
+  /** How far the wall clock lies from the steady one; undefined on a computer too busy to tell. */
+  #read(): Micros | undefined {
+    for (let attempt = 0; attempt < TRIES; attempt++) {
+      const before = this.#clock.steady();
+      const wall = this.#clock.wall();
+      const after = this.#clock.steady();
+      if (after - before <= LONGEST_READING) return wall - Math.round((before + after) / 2);
+    }
+    return undefined;
   }
 }

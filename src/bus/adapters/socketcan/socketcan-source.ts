@@ -30,6 +30,8 @@ export interface SocketcanParts extends LiveParts {
   /** The name that the person gave the bus. */
   readonly bus?: string;
   readonly batchSize?: number;
+  /** What the first attempt gave: a socket hears from now on what is read later. */
+  readonly first: CanSocket | Refusal;
   /** A socket that listens, or why there is none now. */
   readonly open: () => CanSocket | Refusal;
 }
@@ -49,12 +51,15 @@ export class SocketcanSource implements FrameSource {
   readonly #tally = new SourceTally();
   readonly #session: SessionClock;
   readonly #closing = new AbortController();
+  /** Until `batches` takes it. */
+  #first: CanSocket | Refusal | undefined;
   #socket: CanSocket | undefined;
   #down = false;
 
   constructor(parts: SocketcanParts) {
     this.title = parts.bus ?? parts.interface;
     this.#parts = parts;
+    this.#first = parts.first;
     this.#bus = parts.buses.numberOf(this.title);
     this.#batch = new FrameBatch(parts.batchSize ?? USUAL_BATCH);
     this.#session = new SessionClock(parts.clock);
@@ -71,6 +76,8 @@ export class SocketcanSource implements FrameSource {
   stop(): void {
     this.#closing.abort();
     this.#socket?.wake();
+    if (this.#first !== undefined && !("hopeless" in this.#first)) void this.#first.close();
+    this.#first = undefined;
   }
 
   /** To be read once. */
@@ -78,7 +85,8 @@ export class SocketcanSource implements FrameSource {
     const { open, delay, sleep, told } = this.#parts;
     const { signal } = this.#closing;
     for (let attempt = 1; !signal.aborted; attempt++) {
-      const opened = open();
+      const opened = this.#first ?? open();
+      this.#first = undefined;
       let kind: "refused" | "lost" = "refused";
       let reason: string;
       if ("hopeless" in opened) {

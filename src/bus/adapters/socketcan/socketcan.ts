@@ -26,7 +26,7 @@ export interface SocketcanOptions extends LiveParts {
  * later than the computer starts.
  * @throws {CannotOpenInput} where waiting cannot help
  */
-export async function openSocketcan(options: SocketcanOptions): Promise<FrameSource> {
+export function openSocketcan(options: SocketcanOptions): FrameSource {
   const name = options.interface;
   const library = libc(`socketcan:${name}`);
   const open = (): CanSocket | Refusal => {
@@ -38,9 +38,10 @@ export async function openSocketcan(options: SocketcanOptions): Promise<FrameSou
     }
   };
   const first = open();
-  if (first instanceof CanSocket) await first.close();
-  else if (first.hopeless) throw new CannotOpenInput(`socketcan:${name}: ${first.reason}.`);
-  return new SocketcanSource({ ...options, open });
+  if (!(first instanceof CanSocket) && first.hopeless) {
+    throw new CannotOpenInput(`socketcan:${name}: ${first.reason}.`);
+  }
+  return new SocketcanSource({ ...options, first, open });
 }
 
 function whyRefused({ errno, step }: SocketRefused, name: string): Refusal {
