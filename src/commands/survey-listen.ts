@@ -59,7 +59,9 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
         if (Number.isNaN(begins)) begins = batch.times[0];
         const last = begins + length;
         const isOver = !source.live && batch.times[batch.count - 1] > last;
-        if (isOver) batch.count = batch.times.subarray(0, batch.count).findIndex((t) => t > last);
+        if (isOver) {
+          batch.count = batch.times.subarray(0, batch.count).findIndex((time) => time > last);
+        }
         watch.feed(batch);
         if (isOver) source.stop();
       }
@@ -68,10 +70,10 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
       early.push(error.message);
     }
   };
-  const end = setTimeout(() => {
+  const stopLive = () => {
     for (const source of sources) if (source.live) source.stop();
-  }, length === Infinity ? 0 : length / MILLISECOND);
-  if (!isLive) clearTimeout(end);
+  };
+  const end = isLive ? setTimeout(stopLive, length / MILLISECOND) : undefined;
   const progress = setInterval(() => {
     const frames = sources.reduce((sum, { counts }) => sum + counts.frames, 0);
     const heard = `${frames.toLocaleString("en")} frames · ${watch.signals.table.count} signals`;

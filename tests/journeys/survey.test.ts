@@ -1,0 +1,244 @@
+import { describe, expect, test } from "vitest";
+import { survey } from "../../src/commands/survey.ts";
+import { surveyReportSchema } from "../../src/survey/report-schema.ts";
+import { inside } from "../support/inside.ts";
+import { needs, TRACTOR_DATA } from "../support/needs.ts";
+import { ownFolder } from "../support/own-folder.ts";
+import { SpokenRecording } from "../support/spoken-recording.ts";
+import { start, sternfast } from "../support/sternfast.ts";
+
+/** What `survey --json` says of recordings or other inputs. */
+async function surveyed(folder: string, ...typed: readonly string[]) {
+  const { code, error, out } = await inside(survey, [...typed, "--json"], folder);
+  expect([code, error]).toEqual([0, ""]);
+  return surveyReportSchema.loose().parse(JSON.parse(out));
+}
+
+describe("situation 1: two engine gateways at one instance", () => {
+  test("the draft tells them apart, is accepted, and each engine then has its own hours", async () => {
+    const folder = ownFolder();
+    const drafting = ["survey", "simulator:two-gateways-one-instance", "--draft", "boat.yaml"];
+    const first = await sternfast(drafting, { folder });
+    expect([first.code, first.error]).toEqual([
+      0,
+      "The boat file to begin with is in boat.yaml.\n",
+    ]);
+    expect(first.out).toContain("Sent by Engine gateway at 16 and Engine gateway at 17.");
+
+    const checked = await sternfast(["check", "boat.yaml"], { folder });
+    expect(checked).toMatchObject({ code: 0, out: "boat.yaml: a boat file without a mistake.\n" });
+
+    const { engines, signals } = await surveyed(
+      folder,
+      "simulator:two-gateways-one-instance",
+      "--boat",
+      "boat.yaml",
+    );
+    expect(engines.map(({ engine }) => engine)).toEqual(["port", "starboard"]);
+    expect(new Set(engines.map(({ hours }) => hours)).size).toBe(2);
+    expect(signals.filter(({ verdict }) => verdict === "two-senders")).toEqual([]);
+    const speeds = signals.filter(({ name }) => name.endsWith("/speed")).map(({ value }) => value);
+    expect(Math.max(...speeds.map(Number))).toBeGreaterThan(2900);
+    expect(Math.min(...speeds.map(Number))).toBeLessThan(800);
+  });
+
+  test("a boat file that is there already is never written over", async () => {
+    const folder = ownFolder({ "boat.yaml": "boat: mine\n" });
+    const typed = ["simulator:key-off", "--draft", "boat.yaml"];
+    const { code, error } = await inside(survey, typed, folder);
+    expect(code).toBe(2);
+    expect(error).toContain("there is a file of this name already, which was left as it is");
+    expect(await Deno.readTextFile(`${folder}/boat.yaml`)).toBe("boat: mine\n");
+  });
+});
+
+describe("verdicts", () => {
+  const verdictOf = async (recording: SpokenRecording, name: string, ...typed: string[]) => {
+    const folder = ownFolder({ "trip.log": recording.text });
+    const { signals } = await surveyed(folder, "trip.log", ...typed);
+    return signals.find((signal) => signal.name === name);
+  };
+  const oil = "engine/0/oil-pressure";
+
+  test("situation 5: never a value is sent as not available", async () => {
+    const recording = new SpokenRecording().engine(0, 30, { speed: 1500 });
+    expect(await verdictOf(recording, oil)).toMatchObject({
+      verdict: "not-available",
+      messages: 60,
+      notAvailable: 60,
+      cause: "The device is talking; look at its sensor, the wire or its settings.",
+    });
+  });
+
+  test("situation 5: one value at two speeds is frozen", async () => {
+    const recording = new SpokenRecording().engine(0, 40, { speed: 1500, oil: 45 })
+      .engine(40, 80, { speed: 1810, oil: 45 });
+    expect((await verdictOf(recording, oil))?.verdict).toBe("frozen");
+  });
+
+  test.each([
+    ["at a steady speed", new SpokenRecording().engine(0, 80, { speed: 1500, oil: 45 })],
+    [
+      "while the speed changes by less than a fifth",
+      new SpokenRecording().engine(0, 40, { speed: 1500, oil: 45 })
+        .engine(40, 80, { speed: 1790, oil: 45 }),
+    ],
+    [
+      "for less than a minute",
+      new SpokenRecording().engine(0, 30, { speed: 1500, oil: 45 })
+        .engine(30, 59, { speed: 2500, oil: 45 }),
+    ],
+    [
+      "until it moves by a count",
+      new SpokenRecording().engine(0, 40, { speed: 1500, oil: 45 })
+        .engine(40, 80, { speed: 2500, oil: 45 }).engine(80, 81, { speed: 2500, oil: 46 }),
+    ],
+    [
+      "while the engine stands still",
+      new SpokenRecording().engine(0, 40, { speed: 0, oil: 0 })
+        .engine(40, 80, { speed: 200, oil: 0 }),
+    ],
+  ])("one value %s is no more than talking", async (_, recording) => {
+    expect((await verdictOf(recording, oil))?.verdict).toBe("talking");
+  });
+
+  test("zero while running is implausible: a shorted wire, or no ground", async () => {
+    const recording = new SpokenRecording().engine(0, 30, { speed: 1500, oil: 0 });
+    expect(await verdictOf(recording, oil)).toMatchObject({
+      verdict: "implausible",
+      cause: "Zero while running: commonly a shorted wire, or no ground at the sender.",
+    });
+  });
+
+  test("oil that comes up late after a start is plausible", async () => {
+    const recording = new SpokenRecording().engine(0, 8, { speed: 700, oil: 0 })
+      .engine(8, 30, { speed: 700, oil: 40 });
+    expect((await verdictOf(recording, oil))?.verdict).toBe("talking");
+  });
+
+  test("full scale all the time is implausible: an open wire", async () => {
+    const recording = new SpokenRecording().engine(0, 30, { speed: 1500, oil: 150 });
+    expect(await verdictOf(recording, oil)).toMatchObject({
+      verdict: "implausible",
+      cause: "Full scale: commonly an open wire to the sender.",
+    });
+  });
+
+  test("what fell silent before the end is not heard", async () => {
+    const recording = new SpokenRecording().engine(0, 30, { speed: 1500, oil: 45 });
+    recording.say(60, 127508, { instance: 0, voltage: 12.6, current: 1, temperature: null });
+    expect((await verdictOf(recording, oil))?.verdict).toBe("not-heard");
+  });
+
+  test("what the boat file names and nothing sends is missing", async () => {
+    const folder = ownFolder({
+      "boat.yaml": "engines: { port: { instance: 0 }, starboard: { instance: 1 } }\n",
+      "trip.log": new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 }).text,
+    });
+    const { missing } = await surveyed(folder, "trip.log", "--boat", "boat.yaml");
+    expect(missing).toEqual(["engine/starboard"]);
+    const { out } = await inside(survey, ["trip.log", "--boat", "boat.yaml"], folder);
+    expect(out).toContain("engine/starboard: not heard. The boat file names it");
+    expect(out).toMatch(/switch the\s+network off and on while I listen/);
+  });
+});
+
+describe("in spring", () => {
+  test("it says what spoke in autumn and does not now", async () => {
+    const both = new SpokenRecording().engine(0, 5, { speed: 700, oil: 45, source: 1 })
+      .say(5, 127508, { instance: 0, voltage: 12.6, current: 1, temperature: 20 }, 2);
+    const one = new SpokenRecording().engine(0, 5, { speed: 700, source: 1 });
+    const folder = ownFolder({ "autumn.log": both.text, "spring.log": one.text });
+    const autumn = await inside(survey, ["autumn.log", "--json"], folder);
+    await Deno.writeTextFile(`${folder}/autumn.json`, autumn.out);
+
+    const typed = ["spring.log", "--against", "autumn.json"];
+    const { out } = await inside(survey, typed, folder);
+    const chapter = out.slice(out.indexOf("Spoke on 2026-06-14 and not now")).split("\n\n")[0];
+    expect(chapter).toMatch(/address 2 on can0 +device not heard/);
+    expect(chapter).toMatch(/engine\/0\/oil-pressure +sent as not available/);
+    expect(chapter).toMatch(/battery\/0\/voltage +not heard/);
+    expect(chapter).not.toContain("engine/0/speed");
+
+    const same = await inside(survey, ["autumn.log", "--against", "autumn.json"], folder);
+    expect(same.out).toContain("Nothing: whatever spoke then speaks now.");
+  });
+
+  test("a file that is no survey is refused", async () => {
+    const folder = ownFolder({ "other.json": "{}" });
+    const typed = ["simulator:key-off", "--against", "other.json"];
+    const { code, error } = await inside(survey, typed, folder);
+    expect([code, error]).toEqual([
+      2,
+      "--against: other.json is no survey; expected what sternfast survey --json has printed.\n",
+    ]);
+  });
+});
+
+describe("a commissioning in three passes", () => {
+  const off = new SpokenRecording()
+    .say(0, 127508, { instance: 0, voltage: 12.6, current: 1, temperature: null }).text;
+  const on = new SpokenRecording().engine(0, 5, { speed: 0 }).text;
+  const running = new SpokenRecording().engine(0, 30, { speed: 700, oil: 45 }).text;
+
+  test("puts the verdicts of three recordings side by side", async () => {
+    const folder = ownFolder({ "off.log": off, "on.log": on, "running.log": running });
+    const typed = ["off.log", "on.log", "running.log", "--passes"];
+    const { code, out } = await inside(survey, typed, folder);
+    expect(code).toBe(0);
+    expect(out).toMatch(/key off +key on +running/);
+    expect(out).toMatch(/engine\/0\/oil-pressure +not heard +sent as not available +talking/);
+  });
+
+  test("waits for the person before each pass of a live input", async () => {
+    const folder = ownFolder({ "running.log": running });
+    const typed = ["survey", "running.log", "--passes"];
+    const walking = await start(typed, { folder, input: "piped" });
+    for (const step of [/Step 1 of 3, key off/, /Step 2 of 3, key on/, /Step 3 of 3, running/]) {
+      await walking.until(step);
+      await walking.type("\n");
+    }
+    await walking.process.stdin.close();
+    const { code, out } = await walking.finished();
+    expect(code).toBe(0);
+    expect(out).toMatch(/engine\/0\/oil-pressure +talking +talking +talking/);
+  });
+});
+
+test("a recording is read for as long as was said", async () => {
+  const recording = new SpokenRecording().engine(0, 60, { speed: 700, oil: 45 });
+  const folder = ownFolder({ "trip.log": recording.text });
+  const { seconds } = await surveyed(folder, "trip.log", "--for", "20 s");
+  expect(seconds).toBeGreaterThan(19);
+  expect(seconds).toBeLessThanOrEqual(20);
+});
+
+test("a live bus is listened to for as long as was said, then reported", async () => {
+  const recording = new SpokenRecording().engine(0, 5, { speed: 700, oil: 45 });
+  const listening = await start(["survey", "-", "--for", "2 s", "--json"], { input: "piped" });
+  await listening.type(recording.text);
+  const { code, out } = await listening.finished();
+  await listening.process.stdin.close().catch(() => {});
+  expect(code).toBe(0);
+  const { frames, signals } = surveyReportSchema.parse(JSON.parse(out));
+  expect(frames).toBe(recording.text.trim().split("\n").length);
+  expect(signals.map(({ name }) => name)).toContain("engine/0/speed");
+});
+
+test("a bus on which nothing is said is told with what to look at", async () => {
+  const { code, out } = await sternfast(["survey", "-"], { input: "" });
+  expect(code).toBe(0);
+  expect(out).toContain("Nothing was heard on -. Is the network switched on");
+});
+
+needs("tractor-data")("a tractor's engine start", () => {
+  test("is surveyed: hours 147.55, and a draft by bus and address", async () => {
+    const { draft, engines } = await surveyed(TRACTOR_DATA, "start1.log.gz");
+    expect(engines).toEqual([{ engine: "can0-0", hours: 147.55 }]);
+    expect(draft).toContain("main: { bus: can0, address: 0 }");
+    expect(draft).toContain("can0: { bus: can0, speaks: j1939 }");
+    const folder = ownFolder({ "boat.yaml": draft });
+    const checked = await sternfast(["check", "boat.yaml"], { folder });
+    expect(checked).toMatchObject({ code: 0, out: "boat.yaml: a boat file without a mistake.\n" });
+  });
+});
