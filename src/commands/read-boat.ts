@@ -9,6 +9,7 @@ import { UNKNOWN_BOAT } from "../boat/boat.ts";
 import { isFault, sayProblems } from "../ground/problem-words.ts";
 import { ALL_ROWS } from "../nmea2000/rows/all.ts";
 import { CommandFailure } from "./exit-codes.ts";
+import { RULE_PACKS } from "./rule-packs.ts";
 import { readTextFile, type TextFile } from "./text-file.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -42,7 +43,7 @@ export function acceptRules(files: readonly TextFile[], terminal: Terminal): rea
 export function rulesOf(
   files: readonly TextFile[],
 ): { rules: Rule[] | undefined; problems: Problem[] } {
-  const read = files.map((file) => readRules(file.name, file.text, KNOWN_QUANTITIES));
+  const read = files.map((file) => readRules(file.name, file.text, KNOWN_QUANTITIES, RULE_PACKS));
   const problems = read.flatMap((one) => one.problems);
   const good = read.map((one) => one.value).filter((one): one is RuleFile => one !== undefined);
   return { rules: good.length === read.length ? mergeRules(good) : undefined, problems };
