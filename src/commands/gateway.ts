@@ -33,7 +33,10 @@ export interface GatewayParts {
   readonly onTrouble: (error: Error) => void;
 }
 
-/** A timer must not overtake a frame on its way through a pipe or the network (design, two clocks). */
+/**
+ * A timer must not overtake a frame on its way (design, two clocks): through a pipe, where the source
+ * does not say how late its frames may come.
+ */
 const LATENESS: Micros = 500 * MILLISECOND;
 const TURN_EVERY_MS = 100;
 /** How long the disk and the outlets may take to say their last words. */
@@ -49,7 +52,7 @@ const PATIENCE_MS = 5_000;
  */
 export class Gateway {
   /** The last stamp of a live source, and when it came. */
-  #heard: { readonly stamp: Micros; readonly at: Micros } | undefined;
+  #heard: { readonly stamp: Micros; readonly at: Micros; readonly late: Micros } | undefined;
   #alarmsKnown = 0;
   /** Rejects when the watch itself fails, in a timer or in a turn that nobody waits for. */
   readonly #failed = Promise.withResolvers<never>();
@@ -120,7 +123,8 @@ export class Gateway {
       watch.feed(batch);
       if (batch.count === 0) continue;
       if (source.live) {
-        this.#heard = { stamp: batch.times[batch.count - 1], at: clock.steady() };
+        const late = source.lateness ?? LATENESS;
+        this.#heard = { stamp: batch.times[batch.count - 1], at: clock.steady(), late };
         this.#turnSoon();
       } else {
         // A recording waits for the disk: it must not run ahead of what is kept.
@@ -141,8 +145,8 @@ export class Gateway {
   #tick(): void {
     try {
       if (this.#heard !== undefined) {
-        const { stamp, at } = this.#heard;
-        const reached = stamp + this.parts.clock.steady() - at - LATENESS;
+        const { stamp, at, late } = this.#heard;
+        const reached = stamp + this.parts.clock.steady() - at - late;
         if (reached > this.parts.watch.timeline.now) this.parts.watch.advance(reached);
       }
       this.#turn().catch(this.#failed.reject);
