@@ -1,3 +1,4 @@
+import type { Boat } from "../boat/boat.ts";
 import { CannotOpenInput } from "../bus/cannot-open-input.ts";
 import type { BusNames } from "../bus/bus-names.ts";
 import type { FrameSource } from "../bus/frame-source.ts";
@@ -22,6 +23,8 @@ export interface OpenSourceOptions {
   readonly clock?: Clock;
   /** A scenario that runs by the clock began so long ago: what lies before now comes at once. */
   readonly begunFor?: Micros;
+  /** Whose networks say how fast their buses run. */
+  readonly boat?: Boat;
   /** Told of what befalls a live input. */
   readonly told?: (event: SourceEvent) => void;
 }
@@ -34,12 +37,13 @@ const FIXED_START = parseIsoTime("2026-06-14T10:00:00Z") ?? 0;
  * @throws {CommandFailure}
  */
 export async function openSource(input: string, options: OpenSourceOptions): Promise<FrameSource> {
-  const { buses, folder, clock, told } = options;
+  const { buses, folder, clock, boat, told } = options;
   try {
     return await openInput(input, {
       buses,
       folder,
       live: { ...liveParts(clock ?? realClock()), told },
+      bitRateOf: (name) => boat?.networks.find(({ bus }) => bus === name)?.bitRate,
       simulator: (name, { bus }) => Promise.resolve(openScenario(name, bus, options)),
     });
   } catch (error) {

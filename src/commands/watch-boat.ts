@@ -98,7 +98,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
           if (event.kind === "clock-step") watch.timeline.wallShift = steps.by;
           news(event);
         };
-        const options = { buses, folder: inputFolder, clock, begunFor, told };
+        const options = { buses, folder: inputFolder, clock, begunFor, boat, told };
         return steadySource(await openSource(input, options), steps);
       }),
     );
