@@ -45,7 +45,7 @@ export class Cruiser {
   readonly bilges: Readonly<Record<BilgeName, Bilge>>;
   readonly tanks: Readonly<Record<TankName, Tank>>;
   readonly motion: Motion;
-  readonly fix: SatelliteFix;
+  readonly satelliteFix: SatelliteFix;
   readonly wind: Wind;
   readonly detectors = { petrolVapour: false, carbonMonoxide: false, faulty: false };
   /** A beside what always runs. */
@@ -94,7 +94,7 @@ export class Cruiser {
       holding: new Tank(random("holding"), 120, 0.22, aboard.tankSenders),
     };
     this.motion = new Motion(random("motion"), { latitude: 50.4, longitude: -7.9 });
-    this.fix = new SatelliteFix(random("satellite fix"), this.motion);
+    this.satelliteFix = new SatelliteFix(random("satellite fix"), this.motion);
     this.wind = new Wind(random("wind"));
   }
 
@@ -122,7 +122,7 @@ export class Cruiser {
     this.bilges.aft.step(seconds, this.waves);
     this.bilges.forward.step(seconds, this.waves);
     this.motion.step(seconds, propeller(port), propeller(starboard));
-    this.fix.step(seconds);
+    this.satelliteFix.step(seconds);
     this.wind.step(seconds, this.motion);
     this.#stepTanks(seconds);
   }

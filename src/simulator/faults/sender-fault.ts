@@ -38,10 +38,10 @@ export function setSenderFault(fault: SenderFault, on: boolean, scene: Scene): v
       return;
     }
     case "fix-strays":
-      scene.boat.fix.straying = on ? fault.metres : 0;
+      scene.boat.satelliteFix.straying = on ? fault.metres : 0;
       return;
     case "receiver-believes":
-      scene.boat.fix.belief = on ? fault.what : "truth";
+      scene.boat.satelliteFix.belief = on ? fault.what : "truth";
       return;
     case "sensors-gone":
       deviceNamed(fault.device, scene).sensorsGone = on;
