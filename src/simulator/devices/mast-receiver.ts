@@ -9,7 +9,7 @@ const FIX_NOISE = 3e-6;
 
 /** The satellite receiver at the mast head. */
 export function mastReceiver(boat: Cruiser, random: Random, facts: DeviceFacts): Device {
-  const { motion, fix } = boat;
+  const { motion, satelliteFix: fix } = boat;
   return new Device(facts, [
     {
       pgn: 129025,
