@@ -1,22 +1,22 @@
 import { join, resolve } from "node:path";
 import { ShoreLink } from "../outputs/mqtt/shore/shore-link.ts";
 import type { Boat } from "../boat/boat.ts";
-import type { Arguments } from "./arguments.ts";
-import type { AshoreBoat } from "./ashore-boat.ts";
-import { AshoreBoats } from "./ashore-boats.ts";
-import { AshorePage } from "./ashore-page.ts";
-import { brokerNews } from "./broker-news.ts";
-import type { Command, Surroundings } from "./command.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
-import type { Outlet } from "./gateway.ts";
-import { type HostAndPort, readPage } from "./host-and-port.ts";
-import { brokerSettings } from "./mqtt-settings.ts";
-import { openStateFolder } from "./open-state-folder.ts";
-import { BOAT } from "./options.ts";
-import { openPhones } from "./phones-opening.ts";
-import { realClock } from "./real-clock.ts";
-import { readSecret } from "./secrets.ts";
-import { readSetupFiles, type Setup } from "./setup.ts";
+import type { Arguments } from "./command-line/arguments.ts";
+import type { AshoreBoat } from "./shore/ashore-boat.ts";
+import { AshoreBoats } from "./shore/ashore-boats.ts";
+import { AshorePage } from "./shore/ashore-page.ts";
+import { brokerNews } from "./watching/broker-news.ts";
+import type { Command, Surroundings } from "./command-line/command.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import type { Outlet } from "./watching/gateway.ts";
+import { type HostAndPort, readPage } from "./command-line/host-and-port.ts";
+import { brokerSettings } from "./settings/mqtt-settings.ts";
+import { openStateFolder } from "./watching/open-state-folder.ts";
+import { BOAT } from "./command-line/options.ts";
+import { openPhones } from "./watching/phones-opening.ts";
+import { realClock } from "./watching/real-clock.ts";
+import { readSecret } from "./settings/secrets.ts";
+import { readSetupFiles, type Setup } from "./settings/setup.ts";
 
 const TICK_EVERY_MS = 1_000;
 /** How long a phone may take to be told the last word. */

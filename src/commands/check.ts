@@ -7,16 +7,16 @@ import type { Problem } from "../ground/problem.ts";
 import { isFault, sayProblems } from "../ground/problem-words.ts";
 import { nearestName } from "../ground/spelling.ts";
 import { readYaml } from "../ground/yaml-file.ts";
-import type { Command } from "./command.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
+import type { Command } from "./command-line/command.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { caseFileSchema } from "../rehearsal/cases/case-schema.ts";
 import { expectationFileSchema } from "../rehearsal/expectations/expectation-schema.ts";
-import { rulesOf } from "./read-boat.ts";
-import { caseProblems } from "./rehearse-cases.ts";
-import { expectationProblems } from "./rehearse-expectations.ts";
-import { readSettings } from "./settings.ts";
-import { settingsSchema } from "./settings-schema.ts";
-import { readTextFiles, type TextFile } from "./text-file.ts";
+import { rulesOf } from "./settings/read-boat.ts";
+import { caseProblems } from "./rehearsing/cases.ts";
+import { expectationProblems } from "./rehearsing/expectations.ts";
+import { readSettings } from "./settings/settings.ts";
+import { settingsSchema } from "./settings/settings-schema.ts";
+import { readTextFiles, type TextFile } from "./command-line/text-file.ts";
 
 export const check: Command = {
   name: "check",

@@ -1,6 +1,6 @@
 import { check } from "./check.ts";
 import { ashore } from "./ashore.ts";
-import type { Command } from "./command.ts";
+import type { Command } from "./command-line/command.ts";
 import { demo } from "./demo.ts";
 import { exportCommand } from "./export.ts";
 import { record } from "./record.ts";

@@ -1,12 +1,12 @@
 import { fileURLToPath } from "node:url";
 import type { Micros } from "../ground/time.ts";
 import { parseDuration } from "../units/duration.ts";
-import type { Command } from "./command.ts";
-import { CommandFailure } from "./exit-codes.ts";
-import { type HostAndPort, readPage } from "./host-and-port.ts";
-import { readBoat } from "./read-boat.ts";
-import { readTextFiles } from "./text-file.ts";
-import { watchBoat } from "./watch-boat.ts";
+import type { Command } from "./command-line/command.ts";
+import { CommandFailure } from "./command-line/exit-codes.ts";
+import { type HostAndPort, readPage } from "./command-line/host-and-port.ts";
+import { readBoat } from "./settings/read-boat.ts";
+import { readTextFiles } from "./command-line/text-file.ts";
+import { watchBoat } from "./watching/watch-boat.ts";
 
 /** The example boat lies beside the program. */
 const EXAMPLE = fileURLToPath(new URL("../../examples/hazel-comfort", import.meta.url));

@@ -4,13 +4,13 @@ import { CSV_HEADER, csvRows } from "../formats/csv.ts";
 import { nearestName } from "../ground/spelling.ts";
 import { runsOf } from "../rehearsal/run.ts";
 import { Watch } from "../watch.ts";
-import type { Command } from "./command.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
-import { expandInputs } from "./expand-inputs.ts";
-import { openSource } from "./open-source.ts";
-import { BOAT } from "./options.ts";
-import { speakOfEarlyEnd, speakOfSource, stopWhen } from "./read-source.ts";
-import { readSetupFiles } from "./setup.ts";
+import type { Command } from "./command-line/command.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import { expandInputs } from "./command-line/expand-inputs.ts";
+import { openSource } from "./sources/open-source.ts";
+import { BOAT } from "./command-line/options.ts";
+import { speakOfEarlyEnd, speakOfSource, stopWhen } from "./sources/read-source.ts";
+import { readSetupFiles } from "./settings/setup.ts";
 
 export const exportCommand: Command = {
   name: "export",

@@ -6,12 +6,12 @@
  * → outlets. A stop goes the same way: close the bus, drain, then close the outlets.
  */
 import { nearestName } from "../ground/spelling.ts";
-import { parseArguments } from "./arguments.ts";
+import { parseArguments } from "./command-line/arguments.ts";
 import { COMMANDS } from "./commands.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
-import { commandHelp, generalHelp } from "./help.ts";
-import { HELP } from "./options.ts";
-import { realTerminal, type Terminal } from "./terminal.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import { commandHelp, generalHelp } from "./command-line/help.ts";
+import { HELP } from "./command-line/options.ts";
+import { realTerminal, type Terminal } from "./command-line/terminal.ts";
 
 async function main(typed: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [name, ...rest] = typed;

@@ -5,14 +5,14 @@ import { CannotRecord, RecordingFolder } from "../bus/recordings/recording-folde
 import type { Clock } from "../ground/clock.ts";
 import { SECOND } from "../ground/time.ts";
 import { parseDuration } from "../units/duration.ts";
-import { readByteSize } from "./byte-size.ts";
-import type { Command, Surroundings } from "./command.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
-import { openSource } from "./open-source.ts";
-import { speakOfEarlyEnd, speakOfKept, stopWhen } from "./read-source.ts";
-import { realClock } from "./real-clock.ts";
-import { sourceNews } from "./source-news.ts";
-import { shortName } from "./text-file.ts";
+import { readByteSize } from "./command-line/byte-size.ts";
+import type { Command, Surroundings } from "./command-line/command.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import { openSource } from "./sources/open-source.ts";
+import { speakOfEarlyEnd, speakOfKept, stopWhen } from "./sources/read-source.ts";
+import { realClock } from "./watching/real-clock.ts";
+import { sourceNews } from "./sources/source-news.ts";
+import { shortName } from "./command-line/text-file.ts";
 
 const USUAL_FOLDER = "recordings";
 const USUAL_TIME = "1 h";

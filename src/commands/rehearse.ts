@@ -7,18 +7,18 @@ import { readSweep, type Sweep } from "../rehearsal/tuning/sweep.ts";
 import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
 import { nearestName } from "../ground/spelling.ts";
 import { parseDuration } from "../units/duration.ts";
-import type { Command } from "./command.ts";
-import { CommandFailure } from "./exit-codes.ts";
-import { BOAT, JSON_LINES, RULES } from "./options.ts";
-import { KNOWN_QUANTITIES } from "./read-boat.ts";
-import { realClock } from "./real-clock.ts";
-import { readCases } from "./rehearse-cases.ts";
-import { expectationsBeside } from "./rehearse-expectations.ts";
-import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearse-inputs.ts";
-import { RehearsalOutcome } from "./rehearse-outcome.ts";
-import { Progress } from "./rehearse-progress.ts";
-import { allRuns } from "./rehearse-threads.ts";
-import { readSetup } from "./setup.ts";
+import type { Command } from "./command-line/command.ts";
+import { CommandFailure } from "./command-line/exit-codes.ts";
+import { BOAT, JSON_LINES, RULES } from "./command-line/options.ts";
+import { KNOWN_QUANTITIES } from "./settings/read-boat.ts";
+import { realClock } from "./watching/real-clock.ts";
+import { readCases } from "./rehearsing/cases.ts";
+import { expectationsBeside } from "./rehearsing/expectations.ts";
+import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/inputs.ts";
+import { RehearsalOutcome } from "./rehearsing/outcome.ts";
+import { Progress } from "./rehearsing/progress.ts";
+import { allRuns } from "./rehearsing/threads.ts";
+import { readSetup } from "./settings/setup.ts";
 
 export const rehearse: Command = {
   name: "rehearse",

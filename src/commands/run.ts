@@ -1,10 +1,10 @@
-import type { Command, Surroundings } from "./command.ts";
-import type { Arguments } from "./arguments.ts";
-import { CommandFailure, type ExitCode } from "./exit-codes.ts";
-import { readPage } from "./host-and-port.ts";
-import { BOAT, JSON_LINES, RULES } from "./options.ts";
-import { readSetupFiles } from "./setup.ts";
-import { watchBoat } from "./watch-boat.ts";
+import type { Command, Surroundings } from "./command-line/command.ts";
+import type { Arguments } from "./command-line/arguments.ts";
+import { CommandFailure, type ExitCode } from "./command-line/exit-codes.ts";
+import { readPage } from "./command-line/host-and-port.ts";
+import { BOAT, JSON_LINES, RULES } from "./command-line/options.ts";
+import { readSetupFiles } from "./settings/setup.ts";
+import { watchBoat } from "./watching/watch-boat.ts";
 
 export const run: Command = {
   name: "run",

@@ -4,14 +4,14 @@ import { type Micros, SECOND } from "../ground/time.ts";
 import { type GoneSince, goneSince, goneWords } from "../survey/compare-surveys.ts";
 import { type SurveyReport, surveyReportSchema } from "../survey/report-schema.ts";
 import { reportWords } from "../survey/report-words.ts";
-import type { Command } from "./command.ts";
-import { CommandFailure, ExitCode } from "./exit-codes.ts";
-import { expandInputs } from "./expand-inputs.ts";
-import { BOAT } from "./options.ts";
-import { readSetupFiles } from "./setup.ts";
-import { listen } from "./survey-listen.ts";
-import { surveyPasses } from "./survey-passes.ts";
-import { readTextFile } from "./text-file.ts";
+import type { Command } from "./command-line/command.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import { expandInputs } from "./command-line/expand-inputs.ts";
+import { BOAT } from "./command-line/options.ts";
+import { readSetupFiles } from "./settings/setup.ts";
+import { listen } from "./surveying/listen.ts";
+import { surveyPasses } from "./surveying/passes.ts";
+import { readTextFile } from "./command-line/text-file.ts";
 
 const USUAL_LENGTH = "150 s";
 

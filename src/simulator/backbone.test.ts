@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { FRAME_BYTES, FrameBatch, FrameFlag } from "../bus/frame-batch.ts";
-import { RowEncoder } from "../commands/row-encoder.ts";
+import { RowEncoder } from "../commands/sources/row-encoder.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 import { MessageAssembler } from "../nmea2000/assembler.ts";
 import { Columns } from "../nmea2000/columns.ts";

@@ -1,7 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { COMMANDS } from "../../src/commands/commands.ts";
-import { commandHelp, generalHelp } from "../../src/commands/help.ts";
+import { commandHelp, generalHelp } from "../../src/commands/command-line/help.ts";
 import { expectGolden } from "../support/golden.ts";
 
 const FOLDER = fileURLToPath(new URL("./command-line", import.meta.url));

@@ -1,6 +1,6 @@
 import { gunzipSync, gzipSync } from "node:zlib";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { allRuns } from "../../src/commands/rehearse-threads.ts";
+import { allRuns } from "../../src/commands/rehearsing/threads.ts";
 import { readBoatFile } from "../../src/boat/boat-file.ts";
 import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
 import { rulesOf } from "../support/hand-made-boat.ts";

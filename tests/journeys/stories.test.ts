@@ -6,7 +6,7 @@ import { readBoatFile } from "../../src/boat/boat-file.ts";
 import { KnownQuantities } from "../../src/boat/known-quantities.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { FrameBatch } from "../../src/bus/frame-batch.ts";
-import { RowEncoder } from "../../src/commands/row-encoder.ts";
+import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
 import { SECOND } from "../../src/ground/time.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 import type { Scenario } from "../../src/simulator/happening.ts";

@@ -1,6 +1,6 @@
 import { MINUTE, parseIsoTime, SECOND } from "../../src/ground/time.ts";
 import { FrameBatch } from "../../src/bus/frame-batch.ts";
-import { RowEncoder } from "../../src/commands/row-encoder.ts";
+import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 import { SCENARIOS } from "../../src/simulator/scenarios/all.ts";
 import { Simulator } from "../../src/simulator/simulator.ts";

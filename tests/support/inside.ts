@@ -1,7 +1,7 @@
-import { parseArguments } from "../../src/commands/arguments.ts";
-import type { Command } from "../../src/commands/command.ts";
-import { CommandFailure } from "../../src/commands/exit-codes.ts";
-import type { Terminal } from "../../src/commands/terminal.ts";
+import { parseArguments } from "../../src/commands/command-line/arguments.ts";
+import type { Command } from "../../src/commands/command-line/command.ts";
+import { CommandFailure } from "../../src/commands/command-line/exit-codes.ts";
+import type { Terminal } from "../../src/commands/command-line/terminal.ts";
 import type { Finished } from "./sternfast.ts";
 
 /** Runs a command inside this process, in a folder, and returns what it said. */

@@ -6,7 +6,7 @@
 import process from "node:process";
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
-import { openSource } from "../../src/commands/open-source.ts";
+import { openSource } from "../../src/commands/sources/open-source.ts";
 import { Watch } from "../../src/watch.ts";
 import { loopSeconds } from "./loop-seconds.ts";
 

@@ -7,7 +7,7 @@ import { readBoatFile } from "../../src/boat/boat-file.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import type { FrameSource } from "../../src/bus/frame-source.ts";
 import { openRecording } from "../../src/bus/open-recording.ts";
-import { RowEncoder } from "../../src/commands/row-encoder.ts";
+import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
 import { sayProblems } from "../../src/ground/problem-words.ts";
 import { SECOND } from "../../src/ground/time.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";

@@ -1,4 +1,4 @@
-import { AshoreBoat } from "../../src/commands/ashore-boat.ts";
+import { AshoreBoat } from "../../src/commands/shore/ashore-boat.ts";
 import type { Clock } from "../../src/ground/clock.ts";
 import type { BrokerSettings } from "../../src/outputs/mqtt/broker-connection.ts";
 import type { BrokerState } from "../../src/outputs/mqtt/broker-link.ts";

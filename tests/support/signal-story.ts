@@ -3,7 +3,7 @@ import { Quality, QUALITY_WORDS, REASON_WORDS } from "../../src/boat/quality.ts"
 import { BusNames } from "../../src/bus/bus-names.ts";
 import type { FrameSource } from "../../src/bus/frame-source.ts";
 import { openRecording } from "../../src/bus/open-recording.ts";
-import { RowEncoder } from "../../src/commands/row-encoder.ts";
+import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
 import { type Micros, MILLISECOND } from "../../src/ground/time.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
 import { SCENARIOS } from "../../src/simulator/scenarios/all.ts";

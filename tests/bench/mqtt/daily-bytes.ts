@@ -1,7 +1,7 @@
 import { BusNames } from "../../../src/bus/bus-names.ts";
-import { openSource } from "../../../src/commands/open-source.ts";
-import { rulesOf } from "../../../src/commands/read-boat.ts";
-import { readTextFiles } from "../../../src/commands/text-file.ts";
+import { openSource } from "../../../src/commands/sources/open-source.ts";
+import { rulesOf } from "../../../src/commands/settings/read-boat.ts";
+import { readTextFiles } from "../../../src/commands/command-line/text-file.ts";
 import { readBoatFile } from "../../../src/boat/boat-file.ts";
 import { DAY, type Micros, MILLISECOND } from "../../../src/ground/time.ts";
 import { fittingSheets, historyPack } from "../../../src/outputs/mqtt/history-payload.ts";

@@ -3,7 +3,7 @@ import { UNKNOWN_BOAT } from "../../../src/boat/boat.ts";
 import { BusNames } from "../../../src/bus/bus-names.ts";
 import { FrameBatch, FrameFlag } from "../../../src/bus/frame-batch.ts";
 import { emptyCounts, type FrameSource } from "../../../src/bus/frame-source.ts";
-import { Gateway } from "../../../src/commands/gateway.ts";
+import { Gateway } from "../../../src/commands/watching/gateway.ts";
 import { MILLISECOND } from "../../../src/ground/time.ts";
 import { MqttOutlet } from "../../../src/outputs/mqtt/mqtt-outlet.ts";
 import { MemoryStore } from "../../../src/store/memory-store.ts";

@@ -3,8 +3,8 @@ import type { FrameSource } from "../../../src/bus/frame-source.ts";
 import { openInput } from "../../../src/bus/open-input.ts";
 import { CandumpWriter } from "../../../src/bus/recordings/candump-writer.ts";
 import type { SourceEvent } from "../../../src/bus/source-event.ts";
-import { liveParts } from "../../../src/commands/live-parts.ts";
-import { realClock } from "../../../src/commands/real-clock.ts";
+import { liveParts } from "../../../src/commands/sources/live-parts.ts";
+import { realClock } from "../../../src/commands/watching/real-clock.ts";
 import { MILLISECOND } from "../../../src/ground/time.ts";
 import { until } from "./shell.ts";
 

@@ -1,0 +1,119 @@
+import { basename, dirname, join, resolve } from "node:path";
+import { CannotOpenInput } from "../../bus/cannot-open-input.ts";
+import { folderRecordings } from "../../bus/folder-recordings.ts";
+import type { Micros } from "../../ground/time.ts";
+import { CommandFailure } from "../command-line/exit-codes.ts";
+import { shortName } from "../command-line/text-file.ts";
+import type { Terminal } from "../command-line/terminal.ts";
+
+/** What a rehearsal is to follow. */
+export interface RehearsalInputs {
+  readonly recordings: readonly RecordingInput[];
+  /** Whole paths of synthetic cases. */
+  readonly cases: readonly string[];
+}
+
+export interface RecordingInput {
+  /** INPUT as `openSource` takes it. */
+  readonly input: string;
+  /** Whole path without all endings; undefined for what is no file. */
+  readonly stem: string | undefined;
+  /** Bytes on the disk; 0 where that is not known. */
+  readonly size: number;
+  /** Time of its first frame; NaN where it was not looked for. */
+  readonly begins: Micros;
+}
+
+const CASE = /\.case\.ya?ml$/i;
+const EXPECTATIONS = /\.expect\.ya?ml$/i;
+/** Kinds that a person may write before the place. */
+const KIND = /^(?:[^=:/]+=)?(?:candump|pcap|pcapng):/;
+
+/**
+ * The recordings and cases that the inputs name, each folder in place of it what lies in it.
+ * @throws {CommandFailure} for a folder without any, and for expectations without a recording
+ */
+export async function rehearsalInputs(
+  inputs: readonly string[],
+  folder: string,
+  terminal: Terminal,
+): Promise<RehearsalInputs> {
+  const recordings: RecordingInput[] = [];
+  const cases: string[] = [];
+  for (const input of inputs) {
+    const place = resolve(folder, input);
+    const info = await Deno.stat(place).catch(() => undefined);
+    if (info?.isDirectory === true) {
+      const found = await folderInputs(place, folder, terminal);
+      recordings.push(...found.recordings);
+      cases.push(...found.cases);
+    } else if (CASE.test(input)) {
+      cases.push(place);
+    } else {
+      recordings.push(await recordingInput(input, folder));
+    }
+  }
+  return { recordings, cases };
+}
+
+/** `trips/start1` of `trips/start1.log.gz`: all endings off. */
+export function stemOf(path: string): string {
+  return join(dirname(path), basename(path).replace(/(?<=.)\..*$/, ""));
+}
+
+async function recordingInput(input: string, folder: string): Promise<RecordingInput> {
+  const path = resolve(folder, input.replace(KIND, ""));
+  const info = await Deno.stat(path).catch(() => undefined);
+  return info?.isFile !== true
+    ? { input, stem: undefined, size: 0, begins: NaN }
+    : { input, stem: stemOf(path), size: info.size, begins: NaN };
+}
+
+async function folderInputs(
+  place: string,
+  folder: string,
+  terminal: Terminal,
+): Promise<RehearsalInputs> {
+  const name = shortName(place, folder) || place;
+  const { recordings: found, problems } = await folderRecordings(place).catch((error) => {
+    if (error instanceof CannotOpenInput) throw new CommandFailure(error.message);
+    throw error;
+  });
+  for (const { recording, found: what, expected } of problems) {
+    terminal.error(`${join(name, recording ?? "")}: found ${what}; expected ${expected}.`);
+  }
+  const beside: string[] = [];
+  for await (const { name } of Deno.readDir(place)) beside.push(join(place, name));
+  const cases = beside.filter((path) => CASE.test(path)).sort();
+  const recordings = await Promise.all(found.map(async ({ file, kind, begins }) => ({
+    input: `${kind}:${file}`,
+    stem: stemOf(file),
+    size: (await Deno.stat(file)).size,
+    begins,
+  })));
+  if (recordings.length + cases.length === 0) {
+    throw new CommandFailure(`The folder ${name} holds no recordings.`);
+  }
+  const stems = new Set(recordings.map(({ stem }) => stem));
+  const orphans = beside.filter((path) => EXPECTATIONS.test(path) && !stems.has(stemOf(path)))
+    .map((path) => shortName(path, folder)).sort();
+  if (orphans.length > 0) {
+    throw new CommandFailure(
+      `${orphans.join(", ")}: no recording of that name lies beside ` +
+        `${orphans.length === 1 ? "it" : "them"}; nothing was rehearsed.`,
+    );
+  }
+  return { recordings, cases };
+}
+
+/**
+ * How likely each recording begins a run: the time since the one before it began, by the bytes of
+ * that one. A rotated recorder leaves the same everywhere; a night at the mooring stands out.
+ */
+export function gapsOf(recordings: readonly RecordingInput[]): number[] {
+  return recordings.map(({ begins }, i) => {
+    const before = recordings[i - 1];
+    if (before === undefined || Number.isNaN(begins - before.begins)) return Infinity;
+    return (begins - before.begins) / Math.max(1, before.size);
+  });
+}

@@ -1,0 +1,208 @@
+import { resolve } from "node:path";
+import { twoSendersRule } from "../../alarms/compile/two-senders.ts";
+import type { Rule } from "../../alarms/rules/rule.ts";
+import { changeLine } from "../../formats/change-lines.ts";
+import { draftExpectations } from "../../rehearsal/expectations/draft.ts";
+import { judgeRun, occurrencesIn } from "../../rehearsal/expectations/judge-run.ts";
+import { verdictLines } from "../../rehearsal/expectations/verdict-lines.ts";
+import type { RunPart } from "../../rehearsal/run.ts";
+import type { RunRecord } from "../../rehearsal/run-record.ts";
+import { runWords } from "../../rehearsal/run-words.ts";
+import { whyLines, whyNotIn } from "../../rehearsal/why/why-lines.ts";
+import { healthLines } from "../../rehearsal/health/health-lines.ts";
+import { healthOf, type HealthRun } from "../../rehearsal/health/health.ts";
+import { occurrencesOf } from "../../rehearsal/occurrences.ts";
+import { type ReportedRun, reportPage } from "../../rehearsal/report/report.ts";
+import type { Sweep } from "../../rehearsal/tuning/sweep.ts";
+import { Tallies } from "../../rehearsal/tuning/tally.ts";
+import { tuningLines } from "../../rehearsal/tuning/tuning-lines.ts";
+import { isFalseAlarm } from "../../rehearsal/expectations/verdict.ts";
+import type { Surroundings } from "../command-line/command.ts";
+import { CommandFailure, ExitCode } from "../command-line/exit-codes.ts";
+import { speakOf } from "../settings/read-boat.ts";
+import { speakOfEarlyEnd, speakOfSource } from "../sources/read-source.ts";
+import type { CaseFile } from "./cases.ts";
+import { type ExpectationFile, expectationsPlace } from "./expectations.ts";
+import type { RecordingInput } from "./inputs.ts";
+import type { RunReport } from "./rehearsed-run.ts";
+import type { SoundSetup } from "../settings/setup.ts";
+import { shortName } from "../command-line/text-file.ts";
+
+interface Manner {
+  readonly asJson: boolean;
+  readonly drafting: boolean;
+  /** Rules about which the person asks why. */
+  readonly asked: readonly Rule[];
+  readonly sweeps: readonly Sweep[];
+  readonly health: boolean;
+  /** Where the report goes; undefined: none is wanted. */
+  readonly report: string | undefined;
+}
+
+/** Shows each run as it ends and remembers what comes of it all. */
+export class RehearsalOutcome {
+  #code: ExitCode = ExitCode.well;
+  #held = 0;
+  #failed = 0;
+  readonly #tallies: readonly Tallies[];
+  readonly #runs: HealthRun[] = [];
+  readonly #wrong = { count: 0, lasting: 0 };
+  readonly #reported: ReportedRun[] = [];
+
+  constructor(
+    readonly setup: SoundSetup,
+    readonly around: Surroundings,
+    readonly recordings: readonly RecordingInput[],
+    /** By recording. */
+    readonly expected: readonly (ExpectationFile | null)[],
+    readonly manner: Manner,
+  ) {
+    this.#tallies = manner.sweeps.map((sweep) => new Tallies(sweep));
+  }
+
+  /** One run and what it was to bring. */
+  async take({ first, record, sources }: RunReport): Promise<void> {
+    const { terminal } = this.around;
+    if (record !== null) {
+      if (record.parts.length > 0) this.#show(record);
+      this.#judge(record, (part) => this.expected[first + part.source]);
+      if (this.manner.drafting) await this.#draft(record, first);
+      if (speakOfEarlyEnd(record.endedEarly, terminal)) this.#code = ExitCode.wrongInput;
+    }
+    for (const source of sources) speakOfSource(source, terminal);
+  }
+
+  takeCase({ name, synthetic }: CaseFile, record: RunRecord): void {
+    const { alarms, never } = synthetic.expectations;
+    const spoken = new Set([...alarms, ...never].map(({ tag }) => tag));
+    // A case leaves out on purpose what it does not speak of.
+    const rules = record.rules.filter((rule) => rule.standing === "judged" || spoken.has(rule.tag));
+    this.#show({ ...record, rules });
+    this.#judge(record, () => ({ name, expectations: synthetic.expectations }));
+  }
+
+  /** The exit code, after one sentence where there is more than one file of expectations. */
+  async end(): Promise<ExitCode> {
+    const health = this.manner.health ? healthLines(healthOf(this.#runs), this.#wrong) : [];
+    if (this.manner.report !== undefined) await this.#report(this.manner.report, health);
+    for (const tallies of this.#tallies) {
+      for (const line of tuningLines(tallies)) this.#say(line);
+      this.#say("");
+    }
+    for (const line of health) this.#say(line);
+    if (health.length > 0) this.#say("");
+    const judged = this.#held + this.#failed;
+    if (judged > 1) {
+      this.#say(
+        this.#failed === 0
+          ? `All ${judged} files of expectations hold.`
+          : `${this.#failed} of ${judged} files of expectations do not hold.`,
+      );
+    }
+    if (this.#code !== ExitCode.well) return this.#code;
+    return this.#failed > 0 ? ExitCode.doesNotHold : ExitCode.well;
+  }
+
+  #show(record: RunRecord): void {
+    const { terminal } = this.around;
+    if (this.manner.asJson) {
+      for (const change of record.changes) terminal.out(changeLine(change));
+      return;
+    }
+    const { rules, boat } = this.setup;
+    const titles = new Map([...rules, twoSendersRule("")].map(({ tag, title }) => [tag, title]));
+    for (const line of runWords(record, { titles, owners: boat.units })) terminal.out(line);
+    terminal.out("");
+    for (const rule of this.manner.asked) {
+      for (const line of whyLines(record, rule, boat.units)) terminal.out(line);
+      terminal.out("");
+    }
+  }
+
+  #judge(record: RunRecord, fileOf: (part: RunPart) => ExpectationFile | null): void {
+    const { rules, boat } = this.setup;
+    const expectationsOf = (part: RunPart) => fileOf(part)?.expectations ?? null;
+    for (const tallies of this.#tallies) tallies.take(record, expectationsOf);
+    const { begins, ends } = record;
+    this.#runs.push({ begins, ends, occurrences: occurrencesOf(record.changes) });
+    const verdicts: ReportedRun["verdicts"][number][] = [];
+    this.#reported.push({ record, verdicts });
+    for (const { part, verdict } of judgeRun(record, expectationsOf)) {
+      this.#wrong.count += verdict.misses.filter(isFalseAlarm).length;
+      this.#wrong.lasting += part.ends - part.begins;
+      speakOf(verdict.problems, "the expectations were not held", this.around.terminal);
+      const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
+        rules,
+        begins: part.begins,
+        ends: record.ends,
+        whyNot: ({ tag, subject }, say) => {
+          const rule = rules.find((one) => one.tag === tag);
+          return rule && whyNotIn(record, rule, subject, { owners: boat.units, say });
+        },
+      });
+      if (verdict.misses.length > 0) this.#failed++;
+      else this.#held++;
+      verdicts.push({ holds: verdict.misses.length === 0, lines });
+      for (const line of lines) this.#say(line);
+      this.#say("");
+    }
+  }
+
+  async #report(place: string, health: readonly string[]): Promise<void> {
+    const { terminal, folder } = this.around;
+    const { boat, rules } = this.setup;
+    const page = reportPage({
+      boat: boat.name,
+      rules,
+      owners: boat.units,
+      runs: this.#reported,
+      tallies: this.#tallies,
+      health,
+    });
+    await writeResult(resolve(folder, place), page, folder, {});
+    terminal.error(`The report is in ${shortName(resolve(folder, place), folder)}`);
+  }
+
+  async #draft(record: RunRecord, first: number): Promise<void> {
+    const { terminal, folder } = this.around;
+    for (const part of record.parts) {
+      const { stem } = this.recordings[first + part.source];
+      if (stem === undefined) continue;
+      const place = expectationsPlace(stem);
+      const name = shortName(place, folder);
+      const text = draftExpectations(part, occurrencesIn(record, part), record.rules);
+      terminal.error(
+        await writeResult(place, text, folder, { createNew: true })
+          ? `${name} was drafted; read it and edit it before you trust it.`
+          : `${name} is there already and was left as it is.`,
+      );
+    }
+  }
+
+  /** Where results are data, sentences go beside them. */
+  #say(line: string): void {
+    const { terminal } = this.around;
+    if (!this.manner.asJson) terminal.out(line);
+    else if (line !== "") terminal.error(line);
+  }
+}
+
+/**
+ * Writes a file for the person; false where one is there that must not be replaced.
+ * @throws {CommandFailure} where it cannot be written
+ */
+async function writeResult(
+  place: string,
+  text: string,
+  folder: string,
+  options: Deno.WriteFileOptions,
+): Promise<boolean> {
+  try {
+    await Deno.writeTextFile(place, text, options);
+    return true;
+  } catch (error) {
+    if (error instanceof Deno.errors.AlreadyExists) return false;
+    const why = error instanceof Error ? error.message : String(error);
+    throw new CommandFailure(`${shortName(place, folder)} cannot be written: ${why}.`);
+  }
+}

@@ -1,0 +1,32 @@
+import { type Micros, SECOND } from "../../ground/time.ts";
+import { sayDuration } from "../../units/duration.ts";
+import type { RecordingInput } from "./inputs.ts";
+
+/**
+ * `3 of 12 recordings followed, about 40 s left`: the time left goes by the bytes of what is done and
+ * of what is not, and is said once something is done.
+ */
+export class Progress {
+  readonly #begun: Micros;
+
+  constructor(readonly recordings: readonly RecordingInput[], readonly now: () => Micros) {
+    this.#begun = now();
+  }
+
+  /** @param done how many recordings are followed to their end */
+  line(done: number): string {
+    const count = this.recordings.length;
+    const head = `${done} of ${count} ${count === 1 ? "recording" : "recordings"} followed`;
+    const behind = bytesOf(this.recordings.slice(0, done));
+    const ahead = bytesOf(this.recordings.slice(done));
+    if (behind === 0 || ahead === 0) return head;
+    const left = (this.now() - this.#begun) * ahead / behind;
+    return `${head}, about ${
+      sayDuration(Math.max(SECOND, Math.round(left / SECOND) * SECOND))
+    } left`;
+  }
+}
+
+function bytesOf(recordings: readonly RecordingInput[]): number {
+  return recordings.reduce((sum, { size }) => sum + size, 0);
+}

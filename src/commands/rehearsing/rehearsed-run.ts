@@ -1,0 +1,109 @@
+import type { Boat } from "../../boat/boat.ts";
+import type { Rule } from "../../alarms/rules/rule.ts";
+import { BusNames } from "../../bus/bus-names.ts";
+import type { FrameSource, SourceCounts, SourceProblem } from "../../bus/frame-source.ts";
+import type { Micros } from "../../ground/time.ts";
+import { isHidden } from "../../rehearsal/hidden-rules.ts";
+import { Traces } from "../../rehearsal/traces.ts";
+import { runsOf } from "../../rehearsal/run.ts";
+import type { RunRecord } from "../../rehearsal/run-record.ts";
+import { ScheduledAnswers } from "../../rehearsal/scheduled-answers.ts";
+import { FrameTrial } from "../../rehearsal/trial.ts";
+import { Watch } from "../../watch.ts";
+import { openSource } from "../sources/open-source.ts";
+
+/** What every run of a rehearsal shares; plain data, since it goes to other threads. */
+export interface RunOrder {
+  readonly inputs: readonly string[];
+  readonly folder: string;
+  readonly boat: Boat;
+  /** The owner's, and hidden ones. */
+  readonly rules: readonly Rule[];
+  /** From raising to answer; null: nobody answers. */
+  readonly wait: Micros | null;
+  /** Remember what a report draws. */
+  readonly tracing: boolean;
+}
+
+/** The run that begins with one input. */
+export interface RunReport {
+  readonly first: number;
+  /** The input that begins the next run. */
+  readonly next: number;
+  /** Null where no frame was found. */
+  readonly record: RunRecord | null;
+  /** What each of its inputs has met. */
+  readonly sources: readonly SourceReport[];
+}
+
+export interface SourceReport {
+  readonly title: string;
+  readonly counts: SourceCounts;
+  readonly problems: readonly SourceProblem[];
+}
+
+/**
+ * Follows recordings from one on until the next begins another run.
+ * @param onReach told how far the run has come, batch by batch
+ * @throws {CommandFailure} where an input cannot be opened
+ */
+export async function followRun(
+  order: RunOrder,
+  first: number,
+  stopped: AbortSignal,
+  onReach: (since: Micros) => void = () => {},
+): Promise<RunReport> {
+  const opened: FrameSource[] = [];
+  const buses = new BusNames();
+  const newTrial = () =>
+    new FrameTrial(
+      new Watch({
+        boat: order.boat,
+        rules: order.rules,
+        busNames: buses,
+        answering: order.wait === null ? undefined : new ScheduledAnswers(order.wait),
+      }),
+      order.boat.units,
+      order.tracing ? new Traces(order.rules.filter((rule) => !isHidden(rule))) : null,
+    );
+  const runs = runsOf(
+    sourcesFrom(order, first, buses, opened, stopped),
+    newTrial,
+    (run) => onReach(run.ends - run.begins),
+  );
+  for await (const run of runs) {
+    const next = first + run.next;
+    return {
+      first,
+      next,
+      record: run.follower.record(run),
+      sources: opened.slice(0, run.next).map(reportOf),
+    };
+  }
+  return { first, next: order.inputs.length, record: null, sources: opened.map(reportOf) };
+}
+
+/** Opens each recording when the one before it is over. */
+async function* sourcesFrom(
+  order: RunOrder,
+  first: number,
+  buses: BusNames,
+  opened: FrameSource[],
+  stopped: AbortSignal,
+): AsyncGenerator<FrameSource> {
+  const { inputs, folder } = order;
+  for (let i = first; i < inputs.length && !stopped.aborted; i++) {
+    // Standard input can be read only once: it is never looked into and put back.
+    if (i > first && inputs[i] === "-") return;
+    const source = await openSource(inputs[i], { buses, folder });
+    opened.push(source);
+    const stop = () => source.stop();
+    stopped.addEventListener("abort", stop);
+    yield source;
+    stopped.removeEventListener("abort", stop);
+  }
+}
+
+function reportOf({ title, counts, problems }: FrameSource): SourceReport {
+  return { title, counts, problems };
+}

@@ -1,0 +1,128 @@
+import { CommandFailure } from "../command-line/exit-codes.ts";
+import type { WorkerReply, WorkerRequest } from "./messages.ts";
+import { followRun, type RunOrder, type RunReport } from "./rehearsed-run.ts";
+
+export interface RunsOptions {
+  readonly threads: number;
+  readonly stopped: AbortSignal;
+  /**
+   * By input: how much more time than its size explains lies between it and the one before. What
+   * surely begins a run is followed first.
+   */
+  readonly gaps: readonly number[];
+  /** Told what has been followed so far: inputs whose run is over. */
+  readonly onProgress?: (done: number) => void;
+}
+
+/**
+ * Follows every run and yields their reports in order. With one thread they are followed here, one
+ * after another. With more, each thread begins where a run may begin: only the one before can tell
+ * whether its end meets the next, so what turns out to have been a run's middle is thrown away.
+ */
+export async function* allRuns(
+  order: RunOrder,
+  options: RunsOptions,
+): AsyncGenerator<RunReport> {
+  if (options.threads < 2 || order.inputs.length < 2) yield* oneByOne(order, options);
+  else yield* besideEachOther(order, options);
+}
+
+async function* oneByOne(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
+  const { stopped, onProgress } = options;
+  for (let first = 0; first < order.inputs.length && !stopped.aborted;) {
+    const report = await followRun(order, first, stopped);
+    onProgress?.(report.next);
+    yield report;
+    first = report.next;
+  }
+}
+
+async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
+  const { stopped, gaps, onProgress } = options;
+  const count = order.inputs.length;
+  const threads = Array.from({ length: Math.min(options.threads, count) }, () => new Thread(order));
+  const likely = [...gaps.keys()].sort((a, b) => gaps[b] - gaps[a] || a - b);
+  const replies = new Map<number, WorkerReply>();
+  let next = 0;
+  const interrupted = Promise.withResolvers<undefined>();
+  const stop = () => interrupted.resolve(undefined);
+  stopped.addEventListener("abort", stop);
+
+  /** Where an idle thread begins: where the order waits, else where a run most likely begins. */
+  function choose(): number | undefined {
+    const taken = new Set(threads.map((thread) => thread.first));
+    const isOpen = (first: number) => first >= next && !replies.has(first) && !taken.has(first);
+    return next < count && isOpen(next) ? next : likely.find(isOpen);
+  }
+
+  try {
+    while (next < count && !stopped.aborted) {
+      const ready = replies.get(next);
+      if (ready?.kind === "refused") throw new CommandFailure(ready.message);
+      if (ready !== undefined) {
+        next = ready.report.next;
+        for (const first of replies.keys()) if (first < next) replies.delete(first);
+        for (const thread of threads) if (thread.first >= 0 && thread.first < next) thread.drop();
+        onProgress?.(next);
+        yield ready.report;
+        continue;
+      }
+      for (const thread of threads) {
+        const first = thread.first < 0 ? choose() : undefined;
+        if (first !== undefined) thread.begin(first);
+      }
+      const replying = threads.flatMap((thread) => thread.reply ?? []);
+      const reply = await Promise.race([...replying, interrupted.promise]);
+      if (reply !== undefined) replies.set(firstOf(reply), reply);
+    }
+  } finally {
+    stopped.removeEventListener("abort", stop);
+    for (const thread of threads) thread.drop();
+  }
+}
+
+function firstOf(reply: WorkerReply): number {
+  return reply.kind === "report" ? reply.report.first : reply.first;
+}
+
+/** A worker that follows one run at a time; made again when its run turns out not to be one. */
+class Thread {
+  /** Where the run begins that it follows; -1: idle. */
+  first = -1;
+  reply: Promise<WorkerReply> | undefined;
+  #worker: Worker | undefined;
+
+  constructor(readonly order: RunOrder) {}
+
+  begin(first: number): void {
+    this.first = first;
+    const worker = this.#worker ??= this.#start();
+    this.reply = new Promise((resolve, reject) => {
+      worker.onmessage = ({ data }: MessageEvent<WorkerReply>) => {
+        this.first = -1;
+        this.reply = undefined;
+        resolve(data);
+      };
+      worker.onerror = (event) => {
+        event.preventDefault();
+        reject(new Error(event.message));
+      };
+    });
+    // A run that is dropped is waited for by nobody.
+    this.reply.catch(() => {});
+    worker.postMessage({ kind: "run", first } satisfies WorkerRequest);
+  }
+
+  drop(): void {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    this.first = -1;
+    this.reply = undefined;
+  }
+
+  #start(): Worker {
+    const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+    worker.postMessage({ kind: "order", order: this.order } satisfies WorkerRequest);
+    return worker;
+  }
+}

@@ -1,0 +1,31 @@
+import type { BrokerSettings } from "../../outputs/mqtt/broker-connection.ts";
+import { CommandFailure } from "../command-line/exit-codes.ts";
+import { readSecret } from "./secrets.ts";
+import type { MqttSettings } from "./settings.ts";
+
+/** Everything that a connection needs, secrets and certificates read. */
+export async function brokerSettings(
+  url: string,
+  settings: MqttSettings | undefined,
+): Promise<BrokerSettings> {
+  checkAddress(url);
+  const { user, version, password, authority, certificate, key } = settings ?? {};
+  return {
+    url,
+    user,
+    version,
+    password: password && await readSecret(password),
+    authority: authority && await readSecret(authority),
+    certificate: certificate && await readSecret(certificate),
+    key: key && await readSecret(key),
+  };
+}
+
+/** @throws {CommandFailure} for what is no broker's address */
+function checkAddress(url: string): void {
+  const parsed = URL.parse(url);
+  if (parsed !== null && /^mqtts?:$/.test(parsed.protocol) && parsed.hostname !== "") return;
+  throw new CommandFailure(
+    `--broker: found "${url}", expected mqtt://HOST:PORT, mqtts://HOST:PORT or embedded`,
+  );
+}

@@ -1,0 +1,33 @@
+import type { FrameSource } from "../../bus/frame-source.ts";
+import type { SourceEvent } from "../../bus/source-event.ts";
+import type { Micros } from "../../ground/time.ts";
+
+/** How far the wall clock was set since a source was opened, as that source has said. */
+export class ClockSteps {
+  by: Micros = 0;
+
+  note(event: SourceEvent): void {
+    if (event.kind === "clock-step") this.by += event.by;
+  }
+}
+
+/**
+ * A live source whose stamps run on steadily when the wall clock is set. Each source learns of a
+ * step at its own time, so each takes it out of its own stamps.
+ */
+export function steadySource(source: FrameSource, steps: ClockSteps): FrameSource {
+  if (!source.live) return source;
+  return {
+    title: source.title,
+    live: true,
+    counts: source.counts,
+    problems: source.problems,
+    async *batches() {
+      for await (const batch of source.batches()) {
+        if (steps.by !== 0) { for (let i = 0; i < batch.count; i++) batch.times[i] -= steps.by; }
+        yield batch;
+      }
+    },
+    stop: () => source.stop(),
+  };
+}

@@ -1,0 +1,106 @@
+import type { Boat } from "../../boat/boat.ts";
+import { BusNames } from "../../bus/bus-names.ts";
+import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
+import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
+import type { SurveyReport } from "../../survey/report-schema.ts";
+import { Survey } from "../../survey/survey.ts";
+import { sayDuration } from "../../units/duration.ts";
+import { Watch } from "../../watch.ts";
+import type { Surroundings } from "../command-line/command.ts";
+import { openSource } from "../sources/open-source.ts";
+import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
+import { realClock } from "../watching/real-clock.ts";
+import { sourceNews } from "../sources/source-news.ts";
+
+export interface ListenOrder {
+  readonly inputs: readonly string[];
+  readonly inputFolder: string;
+  readonly boat: Boat;
+  /** Live inputs are listened to for so long; recordings only where a person said it. */
+  readonly length: { readonly live: Micros; readonly recorded: Micros };
+}
+
+export interface Listened {
+  readonly report: SurveyReport;
+  readonly cut: boolean;
+}
+
+const PROGRESS_EVERY_MS = 500;
+
+/** Listens to inputs to their end, or for as long as was said, and reports. */
+export async function listen(order: ListenOrder, around: Surroundings): Promise<Listened> {
+  const { terminal } = around;
+  const busNames = new BusNames();
+  const clock = realClock();
+  const survey = new Survey({ input: order.inputs.join(", "), busNames });
+  const watch = new Watch({
+    boat: order.boat,
+    rules: [],
+    busNames,
+    onSignals: (signals, by, now) => survey.onSignals(signals, by, now),
+  });
+  const sources = await Promise.all(order.inputs.map((input) =>
+    openSource(input, {
+      buses: busNames,
+      folder: order.inputFolder,
+      told: sourceNews(input, (sentence) => terminal.error(sentence)),
+    })
+  ));
+  stopWhen(around.interrupted, sources);
+  const isLive = sources.some(({ live }) => live);
+  const length = isLive ? order.length.live : order.length.recorded;
+  const begun = clock.steady();
+  let begins: Micros = NaN;
+  const early: string[] = [];
+  const follow = async (source: FrameSource) => {
+    try {
+      for await (const batch of source.batches()) {
+        if (batch.count === 0) continue;
+        if (Number.isNaN(begins)) begins = batch.times[0];
+        const last = begins + length;
+        const isOver = !source.live && batch.times[batch.count - 1] > last;
+        if (isOver) {
+          batch.count = batch.times.subarray(0, batch.count).findIndex((time) => time > last);
+        }
+        watch.feed(batch);
+        if (isOver) source.stop();
+      }
+    } catch (error) {
+      if (!(error instanceof SourceEndedEarly)) throw error;
+      early.push(error.message);
+    }
+  };
+  const stopLive = () => {
+    for (const source of sources) if (source.live) source.stop();
+  };
+  const end = isLive ? setTimeout(stopLive, length / MILLISECOND) : undefined;
+  const progress = setInterval(() => {
+    const frames = sources.reduce((sum, { counts }) => sum + counts.frames, 0);
+    const heard = `${frames.toLocaleString("en")} frames · ${watch.signals.table.count} signals`;
+    const listened = Math.floor((clock.steady() - begun) / SECOND) * SECOND;
+    const left = isLive ? ` of ${sayDuration(length)}` : "";
+    terminal.status(`Listening, ${sayDuration(listened)}${left} · ${heard}`);
+    if (isLive) watch.advance(clock.steady() - LATENESS);
+  }, PROGRESS_EVERY_MS);
+  try {
+    await Promise.all(sources.filter(({ live }) => live).map(follow));
+    for (const source of sources) if (!source.live) await follow(source);
+  } finally {
+    clearTimeout(end);
+    clearInterval(progress);
+    terminal.status("");
+    for (const source of sources) source.stop();
+  }
+  for (const source of sources) speakOfSource(source, terminal);
+  const counts = sources.map((source) => source.counts);
+  const report = survey.report(watch, {
+    frames: counts.reduce((sum, { frames }) => sum + frames, 0),
+    busOff: counts.some(({ errorKinds }) => (errorKinds["bus-off"] ?? 0) > 0),
+    begins,
+    ends: watch.timeline.now,
+  });
+  return { report, cut: speakOfEarlyEnd(early, terminal) };
+}
+
+/** No live source hands a frame on later than this after its stamp. */
+const LATENESS: Micros = SECOND;

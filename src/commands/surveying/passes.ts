@@ -1,0 +1,54 @@
+import { type Pass, PASSES, passWords } from "../../survey/pass-words.ts";
+import type { Surroundings } from "../command-line/command.ts";
+import { CommandFailure, ExitCode } from "../command-line/exit-codes.ts";
+import { listen, type ListenOrder } from "./listen.ts";
+
+/**
+ * Three surveys side by side. One input is listened to three times, each time when the person says
+ * so; three inputs are recordings, one of each step.
+ */
+export async function surveyPasses(
+  order: ListenOrder,
+  around: Surroundings,
+  asJson: boolean,
+): Promise<ExitCode> {
+  const { inputs } = order;
+  const { interrupted, terminal } = around;
+  if (inputs.length !== 1 && inputs.length !== PASSES.length) {
+    throw new CommandFailure(
+      `--passes: found ${inputs.length} inputs, expected one live input, or three recordings: ` +
+        `${PASSES.map(({ step }) => step).join(", ")}`,
+    );
+  }
+  if (inputs[0] === "-") {
+    throw new CommandFailure("--passes: standard input is where you answer; name another input");
+  }
+  const passes: Pass[] = [];
+  let cut = false;
+  for (const [i, { prompt, step }] of PASSES.entries()) {
+    if (inputs.length === 1) {
+      terminal.error(`Step ${i + 1} of ${PASSES.length}, ${step}. ${prompt}, then press Enter.`);
+      await enterPressed(interrupted);
+    }
+    if (interrupted.aborted) break;
+    const one = inputs.length === 1 ? inputs : [inputs[i]];
+    const listened = await listen({ ...order, inputs: one }, around);
+    passes.push({ step, report: listened.report });
+    cut ||= listened.cut;
+  }
+  terminal.out(asJson ? JSON.stringify({ passes }, null, 2) : passWords(passes).join("\n"));
+  return cut ? ExitCode.wrongInput : ExitCode.well;
+}
+
+/** Until a line ends, the input ends, or the person interrupts. */
+async function enterPressed(interrupted: AbortSignal): Promise<void> {
+  const stopped = new Promise<null>((resolve) => {
+    if (interrupted.aborted) resolve(null);
+    interrupted.addEventListener("abort", () => resolve(null), { once: true });
+  });
+  const bytes = new Uint8Array(1);
+  while (true) {
+    const count = await Promise.race([Deno.stdin.read(bytes), stopped]);
+    if (count === null || bytes[0] === 10) return;
+  }
+}

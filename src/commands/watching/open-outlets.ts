@@ -1,0 +1,82 @@
+import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
+import type { Boat } from "../../boat/boat.ts";
+import type { Clock } from "../../ground/clock.ts";
+import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
+import type { Store } from "../../store/store.ts";
+import type { Watch } from "../../watch.ts";
+import { brokerNews } from "./broker-news.ts";
+import type { Outlet } from "./gateway.ts";
+import type { HostAndPort } from "../command-line/host-and-port.ts";
+import { openMqtt } from "./mqtt-opening.ts";
+import { openPage } from "./page-outlet.ts";
+import { openPhones } from "./phones-opening.ts";
+import type { Settings } from "../settings/settings.ts";
+
+export interface OutletsOrder {
+  readonly settings: Settings | undefined;
+  readonly broker: string | undefined;
+  /** For the embedded broker; 0: any port that is free. */
+  readonly brokerPort?: number;
+  readonly page: HostAndPort | undefined;
+  readonly demo: boolean;
+}
+
+export interface OutletsParts {
+  readonly boat: Boat;
+  readonly watch: Watch;
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
+  readonly say: (sentence: string) => void;
+  readonly onBroker: (state: BrokerState) => void;
+}
+
+/**
+ * Opens what the settings and the command line ask for, and says where each is to be found. Outlets
+ * are added to the list as they open, so that whoever gives up half-way can close them.
+ * @throws {CommandFailure} where one cannot be opened
+ */
+export async function openOutlets(
+  { settings, broker, brokerPort, page, demo }: OutletsOrder,
+  { boat, watch, store, clock, acknowledge, say, onBroker }: OutletsParts,
+  outlets: Outlet[],
+): Promise<void> {
+  if (broker !== undefined) {
+    const news = brokerNews(say);
+    const mqtt = await openMqtt({
+      broker,
+      port: brokerPort,
+      settings: settings?.mqtt,
+      boat: boat.name,
+      watch,
+      store,
+      clock,
+      acknowledge,
+      onState(state) {
+        news(state);
+        onBroker(state);
+      },
+      onNotice: say,
+    });
+    outlets.push(mqtt);
+    say(`Values go to ${mqtt.url} under ${mqtt.base}`);
+  }
+  if (page !== undefined) {
+    const opened = await openPage({
+      watch,
+      boat,
+      demo,
+      clock,
+      address: page,
+      acknowledge,
+      trouble: (error) => say(`The page had a fault: ${error.message}`),
+    });
+    outlets.push(opened);
+    say(`The page is at ${opened.url}`);
+  }
+  const people = settings?.people ?? [];
+  if (people.length > 0) {
+    const statuses = () => watch.alarms.statuses();
+    outlets.push(await openPhones({ people, boat, statuses, store, clock, say }));
+  }
+}

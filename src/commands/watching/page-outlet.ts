@@ -1,0 +1,97 @@
+import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
+import type { Boat } from "../../boat/boat.ts";
+import type { Clock } from "../../ground/clock.ts";
+import { type Micros, MILLISECOND } from "../../ground/time.ts";
+import { aboutWords } from "../../outputs/page/alarm-words.ts";
+import type { BoatView } from "../../outputs/page/boat-view.ts";
+import { buildView } from "../../outputs/page/build-view.ts";
+import { type ListeningAddress, PageStartError } from "../../outputs/page/listening-address.ts";
+import { PageServer } from "../../outputs/page/page-server.ts";
+import type { Watch } from "../../watch.ts";
+import { CommandFailure } from "../command-line/exit-codes.ts";
+import type { Outlet } from "./gateway.ts";
+
+export interface PageParts {
+  readonly watch: Watch;
+  readonly boat: Boat;
+  readonly demo: boolean;
+  readonly clock: Clock;
+  readonly address: ListeningAddress;
+  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
+  readonly trouble: (error: Error) => void;
+}
+
+const PUBLISH_EVERY: Micros = 250 * MILLISECOND;
+
+/**
+ * The page as an outlet of the gateway.
+ * @throws {CommandFailure} where the address is not this computer's own, or not free
+ */
+export async function openPage(parts: PageParts): Promise<Outlet & { readonly url: string }> {
+  let alarms: readonly AlarmStatus[] = parts.watch.alarms.statuses();
+  let view = viewOf(parts, alarms, undefined);
+  const server = new PageServer({
+    view,
+    acknowledge: parts.acknowledge,
+    trouble: parts.trouble,
+  });
+  const { url } = await server.start(parts.address).catch((error) => {
+    if (error instanceof PageStartError) throw new CommandFailure(error.message);
+    throw error;
+  });
+  let nextPublish: Micros = 0;
+  const publish = (): void => {
+    view = viewOf(parts, alarms, view);
+    server.publish(view);
+  };
+  const showAlarms = (now: readonly AlarmStatus[]): void => {
+    alarms = now;
+    publish();
+  };
+  return {
+    url,
+    turn() {
+      if (parts.clock.steady() < nextPublish) return;
+      nextPublish = parts.clock.steady() + PUBLISH_EVERY;
+      publish();
+    },
+    alarmsSaved: showAlarms,
+    emergenciesUnsaved: (_, now) => showAlarms(now),
+    stop: () => server.stop(),
+  };
+}
+
+/** @param statuses alarms as they were when they were last saved */
+function viewOf(
+  { watch, boat, demo, clock }: PageParts,
+  statuses: readonly AlarmStatus[],
+  previous: BoatView | undefined,
+): BoatView {
+  const { timeline, alarms, signals } = watch;
+  const notWatched = alarms.notWatched();
+  return buildView({
+    boat: boat.name,
+    timeZone: boat.timeZone,
+    demo,
+    owners: boat.units,
+    table: signals.table,
+    alarms: statuses,
+    rooms: alarms.roomLeft(timeline.now),
+    watch: {
+      onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),
+      unjudged: notWatched.map(({ title, tag, subject, reason }) => ({
+        title,
+        about: subject === "" ? "" : aboutWords(signalOf(tag, subject), subject),
+        reason,
+      })),
+    },
+    // Before the first frame only this computer's clock knows what time it is.
+    now: watch.lastFrame === 0 ? clock.wall() : timeline.wallOf(timeline.now),
+    lastFrame: watch.lastFrame,
+    wallOf: (steady) => timeline.wallOf(steady),
+  }, previous);
+
+  function signalOf(tag: string, subject: string): string {
+    return statuses.find((one) => one.tag === tag && one.subject === subject)?.signal ?? "";
+  }
+}
