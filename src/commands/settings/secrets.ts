@@ -1,5 +1,5 @@
 import { CommandFailure } from "../command-line/exit-codes.ts";
-import type { Secret } from "./settings.ts";
+import type { Secret } from "./setting-values.ts";
 
 /**
  * The text of a secret, from its file (without the end of its last line) or from the environment.

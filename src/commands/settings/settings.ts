@@ -2,7 +2,6 @@
  * The settings file: where frames come from, which boat and rules, and where the results go. Pure:
  * the files and secrets that it names are read elsewhere (`secrets.ts`).
  */
-import type { Priority } from "../../alarms/words.ts";
 import { matchingParts, type Part } from "../../ground/matching-parts.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import { isFault, withHiddenText } from "../../ground/problem-words.ts";
@@ -11,10 +10,9 @@ import type { Micros } from "../../ground/time.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import type { HistoryPlan } from "../../store/history-plan.ts";
 import type { HostAndPort } from "../command-line/host-and-port.ts";
+import type { Person } from "./people-settings.ts";
+import type { Secret } from "./setting-values.ts";
 import { settingsSchema } from "./settings-schema.ts";
-
-/** Where a secret lies; files by whole path. */
-export type Secret = { readonly file: string } | { readonly env: string };
 
 export interface Settings {
   /** The settings file's folder: relative files of `input` start there. */
@@ -51,19 +49,6 @@ export interface MqttSettings {
   readonly ashore?: boolean;
   /** Commands must be signed with it (HMAC): for a broker that others may write to. */
   readonly "command-key"?: Secret;
-}
-
-export interface Person {
-  readonly name: string;
-  /** Priorities of which this person is told. */
-  readonly wants: readonly Priority[];
-  readonly reach: readonly Reach[];
-}
-
-/** One way to a person: an HTTP POST. */
-export interface Reach {
-  readonly post: string | Secret;
-  readonly headers?: Readonly<Record<string, string | Secret>>;
 }
 
 export interface ReadSettings {

@@ -9,7 +9,9 @@ import type { Store } from "../../store/store.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { Outlet } from "./gateway.ts";
 import { readSecret } from "../settings/secrets.ts";
-import type { Person, Reach, Secret } from "../settings/settings.ts";
+import type { Person } from "../settings/people-settings.ts";
+import type { Reach } from "../settings/reach-settings.ts";
+import type { Secret } from "../settings/setting-values.ts";
 import { wait } from "./wait.ts";
 
 export interface PhonesParts {
