@@ -1,0 +1,30 @@
+import { type Micros, SECOND } from "../../src/ground/time.ts";
+import { SpokenRecording } from "./spoken-recording.ts";
+
+/** A boat with one battery, one rule about it, and a state folder; called dora. */
+export const BATTERY_BOAT = {
+  "boat.yaml": "boat: dora\nbatteries: { house: { instance: 0, nominal: 12 V } }\n",
+  "rules.yaml": `alarms:
+  - tag: house-voltage-low
+    title: House battery low
+    each: battery
+    low: { signal: voltage, setpoint: 12 V }
+    priority: warning
+`,
+};
+
+/** Where its history and its events are found. */
+export const BATTERY_VOLTAGE = "battery/house/voltage";
+
+/** Seconds from one time when the battery gets low to the next; it is low for half of them. */
+export const BATTERY_PERIOD = 10;
+
+/** Candump lines of that battery, a message a second; the same for the same seconds. */
+export function batteryLines(begins: Micros, from: number, seconds: number): string {
+  const story = new SpokenRecording(begins + from * SECOND);
+  for (let second = 0; second < seconds; second++) {
+    const isLow = (from + second) % BATTERY_PERIOD >= BATTERY_PERIOD / 2;
+    story.say(second, 127508, { instance: 0, voltage: isLow ? 11.5 : 12.8 });
+  }
+  return story.text;
+}
