@@ -3,16 +3,11 @@ import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { Delivery, type DeliveryProgress } from "../../outputs/phones/delivery.ts";
 import { boatWords, raisedWords, returnedWords } from "../../outputs/phones/phone-words.ts";
-import { PostWay } from "../../outputs/phones/post-way.ts";
-import type { Way } from "../../outputs/phones/way.ts";
 import type { Store } from "../../store/store.ts";
-import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { Outlet } from "./gateway.ts";
-import { readSecret } from "../settings/secrets.ts";
 import type { Person } from "../settings/people-settings.ts";
-import type { Reach } from "../settings/reach-settings.ts";
-import type { Secret } from "../settings/setting-values.ts";
 import { wait } from "./wait.ts";
+import { openWays } from "./ways-opening.ts";
 
 export interface PhonesParts {
   readonly people: readonly Person[];
@@ -34,14 +29,14 @@ export async function openPhones(parts: PhonesParts): Promise<Outlet> {
   const { clock, store, say } = parts;
   const deliveries: Delivery[] = [];
   for (const person of parts.people) {
-    for (const [i, reach] of person.reach.entries()) {
+    for (const way of await openWays(person, clock)) {
       deliveries.push(
         await Delivery.open({
           store,
           person: person.name,
           wants: person.wants,
           boat: boatWords(parts.boat.name),
-          way: await openWay(reach, i, clock),
+          way,
           words: wordsFor(parts),
           wall: () => clock.wall(),
           random: Math.random,
@@ -64,26 +59,6 @@ export async function openPhones(parts: PhonesParts): Promise<Outlet> {
       await Promise.all(deliveries.map((delivery) => delivery.stop()));
     },
   };
-}
-
-async function openWay(reach: Reach, place: number, clock: Clock): Promise<Way> {
-  const headers: Record<string, string> = {};
-  for (const [name, value] of Object.entries(reach.headers ?? {})) {
-    headers[name] = await plain(value);
-  }
-  // Kept with what was told: a second way of the same person has a name of its own.
-  const name = place === 0 ? "post" : `post-${place + 1}`;
-  const address = await plain(reach.post);
-  try {
-    return new PostWay({ name, address, headers, wall: () => clock.wall() });
-  } catch (error) {
-    if (error instanceof TypeError) throw new CommandFailure(`Settings: ${error.message}.`);
-    throw error;
-  }
-}
-
-async function plain(value: string | Secret): Promise<string> {
-  return typeof value === "string" ? value : await readSecret(value);
 }
 
 function wordsFor({ boat, boatOf, statuses, clock }: PhonesParts): Delivery["parts"]["words"] {

@@ -160,8 +160,9 @@ export class Delivery {
     const { person, wants, boat, words } = this.parts;
     const about = toldAs(change);
     if (about === null || !wants.includes(change.priority)) return null;
-    const { priority, time } = change;
-    return { key, person, boat, priority, about, text: words(change, about), time };
+    const { priority, time, signal } = change;
+    const text = words(change, about);
+    return { key, person, boat, priority, about, text, signal, answers: [], time };
   }
 
   async #send(message: PhoneMessage): Promise<SendOutcome> {

@@ -11,6 +11,8 @@ const message: PhoneMessage = {
   boat: "Hazel Comfort",
   priority: "alarm",
   about: "raised",
+  signal: "engine/port/oil-pressure",
+  answers: [],
   text: "Hazel Comfort, ALARM: port oil pressure 11 psi, limit 18 psi, since 14:31.",
   time: wall,
 };

@@ -1,5 +1,6 @@
 import type { Priority } from "../../alarms/words.ts";
 import type { Micros } from "../../ground/time.ts";
+import type { AnswerLink } from "./answer-link.ts";
 
 /** One message to one person, the same in every way. */
 export interface PhoneMessage {
@@ -8,10 +9,19 @@ export interface PhoneMessage {
   readonly person: string;
   /** `Hazel Comfort` */
   readonly boat: string;
+  /** The highest of what it tells. */
   readonly priority: Priority;
-  readonly about: "raised" | "returned";
+  /**
+   * An alarm that was raised, or only that alarms are over; a test of the ways (`hail`); how the
+   * last day was (`daily-line`).
+   */
+  readonly about: "raised" | "returned" | "hail" | "daily-line";
   /** Whole, and short enough for a lock screen. */
   readonly text: string;
+  /** Signal of the alarm, where the message is about one: for a picture of it. Else empty. */
+  readonly signal: string;
+  /** How it can be answered from the phone; empty where there is no way back to the boat. */
+  readonly answers: readonly AnswerLink[];
   /** Wall time of the change. */
   readonly time: Micros;
 }
