@@ -19,12 +19,24 @@ export const BATTERY_VOLTAGE = "battery/house/voltage";
 /** Seconds from one time when the battery gets low to the next; it is low for half of them. */
 export const BATTERY_PERIOD = 10;
 
-/** Candump lines of that battery, a message a second; the same for the same seconds. */
-export function batteryLines(begins: Micros, from: number, seconds: number): string {
+/**
+ * Candump lines of that battery, a message a second; the same for the same seconds.
+ * @param isLow whether it is low in a second, counted from the beginning
+ */
+export function batteryLines(
+  begins: Micros,
+  from: number,
+  seconds: number,
+  isLow = isLowByTurns,
+): string {
   const story = new SpokenRecording(begins + from * SECOND);
   for (let second = 0; second < seconds; second++) {
-    const isLow = (from + second) % BATTERY_PERIOD >= BATTERY_PERIOD / 2;
-    story.say(second, 127508, { instance: 0, voltage: isLow ? 11.5 : 12.8 });
+    const voltage = isLow(from + second) ? 11.5 : 12.8;
+    story.say(second, 127508, { instance: 0, voltage });
   }
   return story.text;
+}
+
+function isLowByTurns(second: number): boolean {
+  return second % BATTERY_PERIOD >= BATTERY_PERIOD / 2;
 }

@@ -1,21 +1,13 @@
-import { onTestFinished, vi } from "vitest";
+import { onTestFinished } from "vitest";
 import { DAY, isoTime, MILLISECOND, SECOND } from "../../src/ground/time.ts";
-import type { MinuteRecord } from "../../src/store/minute-record.ts";
 import { minuteOf } from "../../src/store/history-plan.ts";
-import type { AlarmEvent } from "../../src/store/store.ts";
-import { openStore } from "../../src/store/worker-store.ts";
 import { BATTERY_BOAT, BATTERY_PERIOD, BATTERY_VOLTAGE, batteryLines } from "./battery-story.ts";
+import { type Kept, keptIn, lastNumbersIn, untilReceived } from "./both-sides.ts";
 import { print } from "./chaos.ts";
 import { Mosquitto, Reader } from "./mosquitto.ts";
 import { ownFolder } from "./own-folder.ts";
 import { type Running, start } from "./sternfast.ts";
 import { firstTold, type ToldEvent } from "./told-events.ts";
-
-/** What one side has at the end. */
-export interface Kept {
-  readonly events: readonly AlarmEvent[];
-  readonly minutes: readonly MinuteRecord[];
-}
 
 export interface AfterKillings {
   readonly aboard: Kept;
@@ -27,11 +19,11 @@ export interface AfterKillings {
   readonly killed: ReadonlySet<number>;
 }
 
-const EVENT = "sternfast/dora/event";
+const BASE = "sternfast/dora/";
+const EVENT = `${BASE}event`;
 /** Yesterday: what is older than ninety days is not kept. */
 const BEGINS = Math.floor(Date.now() * MILLISECOND / DAY) * DAY - DAY;
 const FIRST_MINUTE = minuteOf(BEGINS);
-const waiting = { timeout: 60_000, interval: 20 };
 
 /**
  * `sternfast run` on a bus that does not stop for it, killed so many times at random moments: while
@@ -42,7 +34,7 @@ export async function killRunAgainAndAgain(times: number, seed: number): Promise
   const broker = await Mosquitto.start();
   onTestFinished(() => broker.stop());
   const folder = ownFolder({ ...BATTERY_BOAT });
-  const reader = await Reader.start(broker.port, "sternfast/dora/#");
+  const reader = await Reader.start(broker.port, `${BASE}#`);
   onTestFinished(() => reader.stop());
   const ashore = await start(["ashore", "dora", "--broker", broker.url, "--state", "home"], {
     folder,
@@ -66,20 +58,18 @@ export async function killRunAgainAndAgain(times: number, seed: number): Promise
   await bus.board();
   await bus.work(30);
   await bus.leave();
-  const last = await numbersIn(`${folder}/state`);
+  const last = await lastNumbersIn(`${folder}/state`);
   // It comes back, for whatever the shore still asks for.
   await bus.board();
-  await vi.waitUntil(() => {
-    const receipts = reader.on("sternfast/dora/command/received");
-    const { number, history } = JSON.parse(receipts.at(-1)?.payload ?? "{}");
-    return number === last.event && history === last.sheet;
-  }, waiting);
+  await untilReceived(reader, BASE, last);
   await bus.leave();
   ashore.interrupt();
   await ashore.finished();
 
-  const aboard = await keptIn(`${folder}/state`);
-  const home = await keptIn(`${folder}/home/boats/dora`);
+  const keptOf = (state: string) =>
+    keptIn(`${folder}/${state}`, BATTERY_VOLTAGE, FIRST_MINUTE, FIRST_MINUTE + 100_000);
+  const aboard = await keptOf("state");
+  const home = await keptOf("home/boats/dora");
   const told = firstTold(reader, EVENT);
   print(
     `run killed ${times} times: ${aboard.events.length} events and ${aboard.minutes.length} of ` +
@@ -136,24 +126,6 @@ class RunningBus {
     this.#running?.interrupt();
     await this.#running?.finished();
   }
-}
-
-async function numbersIn(folder: string): Promise<{ event: number; sheet: number }> {
-  const store = await openStore(folder);
-  await store.close();
-  return { event: store.lastNumber, sheet: store.history.lastSheet };
-}
-
-async function keptIn(folder: string): Promise<Kept> {
-  const store = await openStore(folder);
-  const events = await store.eventsAfter(0, 1_000_000);
-  const minutes = await store.history.records(
-    BATTERY_VOLTAGE,
-    FIRST_MINUTE,
-    FIRST_MINUTE + 100_000,
-  );
-  await store.close();
-  return { events, minutes };
 }
 
 /** Kills then fall anywhere in the program's work, not where it had just said something. */
