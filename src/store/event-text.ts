@@ -16,7 +16,8 @@ const STATES = [
 ] as const;
 const HOLDS = ["none", "shelved", "suppressed-by-design", "out-of-service"] as const;
 
-const alarmChange: z.ZodType<AlarmChange> = z.object({
+/** An event of the state folder, or a change that is kept elsewhere in it. */
+export const alarmChangeSchema: z.ZodType<AlarmChange> = z.object({
   tag: z.string(),
   subject: z.string(),
   occurrence: z.number(),
@@ -40,7 +41,7 @@ export function writeEvent({ number, change }: AlarmEvent): EventText {
 /** @throws {StoreError} when the text is not one that `writeEvent` made. */
 export function readEvent({ number, text }: EventText): AlarmEvent {
   try {
-    return { number, change: alarmChange.parse(JSON.parse(text)) };
+    return { number, change: alarmChangeSchema.parse(JSON.parse(text)) };
   } catch (cause) {
     throw new StoreError(`Event ${number} in the state folder is damaged.`, { cause });
   }

@@ -25,9 +25,10 @@ test.each<Expected>([
   expect(toldAs({ ...change, from, to })).toBe(told);
 });
 
-test("a caution is for the page", () => {
-  expect(toldAs({ ...change, to: "acknowledged", priority: "caution" })).toBeNull();
-  expect(toldAs({ ...change, from: "acknowledged", to: "normal", priority: "caution" })).toBeNull();
+test("a caution is there without asking for an answer", () => {
+  expect(toldAs({ ...change, to: "acknowledged", priority: "caution" })).toBe("raised");
+  expect(toldAs({ ...change, from: "acknowledged", to: "normal", priority: "caution" }))
+    .toBe("returned");
 });
 
 test("nobody is told of an alarm that is shelved or out of service", () => {

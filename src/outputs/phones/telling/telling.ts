@@ -1,0 +1,251 @@
+import type { AlarmChange } from "../../../alarms/change.ts";
+import { PRIORITIES } from "../../../alarms/words.ts";
+import { type Micros, MINUTE } from "../../../ground/time.ts";
+import { toldAs } from "../told-change.ts";
+import { type Haste, Inbox, type Waiting } from "./inbox.ts";
+import { type Moment, type Notice, type NoticeItem, type RaisingId, raisingId } from "./notice.ts";
+import { type Person, stepsOf } from "./person.ts";
+import { quietFor } from "./quiet-hours.ts";
+import { type Raising, raisingOf } from "./raising.ts";
+
+/** A clock that is set, or changed in the night, is noticed within this time. */
+const LOOK_EVERY: Micros = 15 * MINUTE;
+
+export interface TellingSetup {
+  /** In the order in which they are asked. */
+  readonly people: readonly Person[];
+  /** IANA name of the boat's time zone. */
+  readonly timeZone: string;
+}
+
+/**
+ * Who is told of what, and when: steps of people, quiet hours, gathering, floods, and who is asked
+ * next when nobody answers. Pure: it is given changes and the time, and keeps plain data.
+ *
+ *     changes, answers ─▶ raisings ─▶ a person's inbox ─▶ notices
+ *                            ▲ what became of each message
+ *
+ * Order of calls: `take` for each change, in order; then `notices` at once, and again when
+ * `nextDue` is reached; `settle` when a message was accepted or given up.
+ */
+export class Telling {
+  readonly raisings = new Map<RaisingId, Raising>();
+  readonly inboxes: ReadonlyMap<string, Inbox>;
+
+  constructor(readonly setup: TellingSetup) {
+    this.inboxes = new Map(setup.people.map(({ name }) => [name, new Inbox()]));
+  }
+
+  /** Steady time; Infinity when nothing waits. */
+  get nextDue(): Micros {
+    let due = Infinity;
+    for (const inbox of this.inboxes.values()) due = Math.min(due, inbox.due);
+    for (const raising of this.raisings.values()) due = Math.min(due, raising.due);
+    return due;
+  }
+
+  /**
+   * One change of an alarm.
+   * @param isSaved false for an emergency that the disk has not taken; it may come again when saved
+   */
+  take(number: number, change: AlarmChange, { steady }: Moment, isSaved = true): void {
+    const known = this.raisings.get(raisingId(change));
+    if (known?.isUnsaved && known.number === number) {
+      if (isSaved) known.isUnsaved = false;
+      return;
+    }
+    const about = toldAs(change);
+    if (!isSaved && about !== "raised") return;
+    if (about === "raised") this.#raise(number, change, steady, isSaved);
+    else if (known !== undefined) {
+      if (about === "returned") this.#end(known, change, steady);
+      else if (change.hold !== "none" || change.to === "acknowledged") this.#answer(known);
+      // Over under a hold: nobody is told of that.
+      if (about === null && change.to === "normal") known.over ??= change;
+    }
+    this.#forget();
+  }
+
+  /** The messages that are due: one a person at most. */
+  notices(now: Moment): Notice[] {
+    for (const raising of this.raisings.values()) {
+      if (raising.due <= now.steady) this.#askOn(raising, now.steady);
+    }
+    const notices = this.setup.people.map((person) => this.#noticeTo(person, now));
+    this.#forget();
+    return notices.filter((notice) => notice !== undefined);
+  }
+
+  /**
+   * What became of a message. `accepted-as-was`: it said that the alarm is over already.
+   * @param raisings those that it told of
+   */
+  settle(
+    person: string,
+    raisings: readonly RaisingId[],
+    outcome: "accepted" | "accepted-as-was" | "failed",
+    { steady }: Moment,
+  ): void {
+    for (const id of raisings) {
+      const raising = this.raisings.get(id);
+      if (raising?.told.get(person) !== "on-its-way") continue;
+      if (outcome === "accepted-as-was") raising.told.delete(person);
+      else raising.told.set(person, outcome);
+      if (outcome === "accepted" && raising.over !== undefined) {
+        this.#put(person, { raising: id, kind: "over", after: "" }, "soon", steady);
+      }
+      const isAwaited = this.#stepOf(raising)?.awaited?.name === person;
+      if (outcome === "failed" && isAwaited && !raising.answered) raising.due = steady;
+    }
+    this.#forget();
+  }
+
+  /** The change by which a raising was over, or undefined while it stands. */
+  overBy(id: RaisingId): AlarmChange | undefined {
+    return this.raisings.get(id)?.over;
+  }
+
+  #raise(number: number, change: AlarmChange, now: Micros, isSaved: boolean): void {
+    const id = raisingId(change);
+    const known = this.raisings.get(id);
+    const raising = raisingOf(id, number, change);
+    raising.isUnsaved = !isSaved;
+    // It rings anew; who was told of it before is told when it is over all the same.
+    for (const [person, how] of known?.told ?? []) raising.told.set(person, how);
+    this.raisings.set(id, raising);
+    this.#tellStep(raising, "raised", "", now);
+  }
+
+  #end(raising: Raising, change: AlarmChange, now: Micros): void {
+    raising.over = change;
+    raising.due = Infinity;
+    for (const [person, how] of raising.told) {
+      if (how !== "accepted") continue;
+      this.#put(person, { raising: raising.id, kind: "over", after: "" }, "soon", now);
+    }
+  }
+
+  #answer(raising: Raising): void {
+    raising.answered = true;
+    raising.due = Infinity;
+  }
+
+  /** Nobody has answered: the same person again, then the people of the next step. */
+  #askOn(raising: Raising, now: Micros): void {
+    raising.due = Infinity;
+    const awaited = this.#stepOf(raising)?.awaited;
+    if (awaited === undefined) return;
+    // To somebody who was not reached the first time there is no second.
+    if (!raising.isAgain && raising.told.get(awaited.name) === "accepted") {
+      raising.isAgain = true;
+      const item: Waiting = { raising: raising.id, kind: "again", after: "" };
+      this.#put(awaited.name, item, hasteOf(raising, "again"), now);
+      return;
+    }
+    raising.step++;
+    raising.isAgain = false;
+    this.#tellStep(raising, "passed-on", awaited.name, now);
+  }
+
+  #tellStep(raising: Raising, kind: "raised" | "passed-on", after: string, now: Micros): void {
+    for (const { name } of this.#stepOf(raising)?.people ?? []) {
+      this.#put(name, { raising: raising.id, kind, after }, hasteOf(raising, kind), now);
+    }
+  }
+
+  #stepOf({ change, step }: Raising) {
+    return stepsOf(this.setup.people, change.priority).at(step);
+  }
+
+  #put(person: string, item: Waiting, haste: Haste, now: Micros): void {
+    this.inboxes.get(person)?.add(item, haste, now);
+  }
+
+  #noticeTo(person: Person, now: Moment): Notice | undefined {
+    const inbox = this.inboxes.get(person.name);
+    if (inbox === undefined || inbox.due > now.steady) return undefined;
+    const quiet = person.quiet === undefined
+      ? 0
+      : quietFor(person.quiet, now.wall, this.setup.timeZone);
+    const holds = quiet > 0 ? person.quiet?.holds ?? [] : [];
+    const isHeld = ({ raising }: Waiting): boolean => {
+      const priority = this.raisings.get(raising)?.change.priority;
+      return priority !== undefined && holds.includes(priority);
+    };
+    const items = inbox.waiting.filter((item) => !isHeld(item))
+      .map((item) => this.#itemOf(item))
+      .filter((item) => item !== undefined)
+      .toSorted(inOrder);
+    const flooded = inbox.floodedUntil(now.steady);
+    if (flooded > now.steady && items.length > 0 && !isEmergency(items[0])) {
+      inbox.due = flooded;
+      return undefined;
+    }
+    inbox.waiting = inbox.waiting.filter(isHeld);
+    inbox.due = inbox.waiting.length === 0 ? Infinity : now.steady + Math.min(quiet, LOOK_EVERY);
+    if (items.length === 0) return undefined;
+    inbox.noteTold(now.steady);
+    for (const item of items) this.#noteTold(item, person, now.steady);
+    return { person: person.name, items, isAgain: items.every(({ kind }) => kind === "again") };
+  }
+
+  /** What waits as it is now told; undefined where there is nothing left to tell. */
+  #itemOf({ raising: id, kind, after }: Waiting): NoticeItem | undefined {
+    const raising = this.raisings.get(id);
+    if (raising === undefined) return undefined;
+    const { number, change, over, answered, isUnsaved } = raising;
+    const item = { raising: id, number, change, over, after, isUnsaved };
+    if (kind === "over") return { ...item, kind };
+    // Somebody knows: that it was, or still is, wakes nobody else.
+    if (answered || kind === "again" && over !== undefined) return undefined;
+    return { ...item, kind: over === undefined ? kind : "was" };
+  }
+
+  #noteTold({ raising: id, kind }: NoticeItem, person: Person, now: Micros): void {
+    const raising = this.raisings.get(id);
+    if (raising === undefined) return;
+    if (kind === "over" || kind === "was") {
+      raising.told.delete(person.name);
+      return;
+    }
+    raising.told.set(person.name, "on-its-way");
+    // A caution asks for no answer.
+    const isAwaited = this.#stepOf(raising)?.awaited === person;
+    if (!isAwaited || raising.change.priority === "caution") return;
+    raising.due = now + (person.ifNoAnswer ?? 0);
+  }
+
+  /** Lets go of what is over and owed to nobody. */
+  #forget(): void {
+    const owed = new Set<RaisingId>();
+    for (const { waiting } of this.inboxes.values()) {
+      for (const { raising } of waiting) owed.add(raising);
+    }
+    for (const { id, over, told, isUnsaved } of this.raisings.values()) {
+      const isOnItsWay = [...told.values()].includes("on-its-way");
+      if (over !== undefined && !isUnsaved && !isOnItsWay && !owed.has(id)) {
+        this.raisings.delete(id);
+      }
+    }
+  }
+}
+
+/** What nobody has answered has waited for long enough. */
+function hasteOf({ change: { priority } }: Raising, kind: Waiting["kind"]): Haste {
+  if (priority === "emergency-alarm") return "emergency";
+  return priority === "alarm" || kind !== "raised" ? "at-once" : "soon";
+}
+
+function isEmergency(item: NoticeItem): boolean {
+  return item.change.priority === "emergency-alarm" && !isOver(item);
+}
+
+function inOrder(a: NoticeItem, b: NoticeItem): number {
+  return Number(isOver(a)) - Number(isOver(b)) ||
+    PRIORITIES.indexOf(a.change.priority) - PRIORITIES.indexOf(b.change.priority) ||
+    a.number - b.number;
+}
+
+function isOver({ kind }: NoticeItem): boolean {
+  return kind === "over" || kind === "was";
+}
