@@ -44,6 +44,14 @@ describe("history goes out", () => {
     expect(ranges(await drain(outbox, MINUTE))).toEqual([[31, 45]]);
   });
 
+  test("after a quarter of an hour too where a bus that fell asleep fills no pack", async () => {
+    const { outbox } = await boat(4);
+    for (let minute = 0; minute < 15; minute++) {
+      expect(await drain(outbox, minute * MINUTE)).toEqual([]);
+    }
+    expect(ranges(await drain(outbox, 15 * MINUTE))).toEqual([[1, 4]]);
+  });
+
   test("all of it when the program stops", async () => {
     const { outbox } = await boat(17);
     expect(ranges(await drain(outbox, 0, true))).toEqual([[1, 15], [16, 17]]);

@@ -18,6 +18,9 @@ export interface HistoryOutboxParts {
   readonly ashore: boolean;
 }
 
+/** A bus that falls asleep fills no pack: what it said last goes out after so long all the same. */
+const LONGEST_WAIT: Micros = PACK_MINUTES * MINUTE;
+
 /**
  * The history on its way to the broker, a pack at a time, in the order of its sheets and at least
  * once. It waits until a pack is full, so that a metered line carries few large messages.
@@ -25,6 +28,8 @@ export interface HistoryOutboxParts {
 export class HistoryOutbox {
   /** Steady time before which no look is worth it. */
   #lookAgain: Micros = -Infinity;
+  /** Steady time since which a pack waits to be full; undefined while none does. */
+  #waitsSince: Micros | undefined;
   readonly #again: { from: number; readonly to: number }[] = [];
 
   private constructor(
@@ -63,10 +68,12 @@ export class HistoryOutbox {
       : [];
     const fitting = fittingSheets(base, epoch, sheets, PACK_MINUTES);
     const isFull = fitting.length < sheets.length || coversPack(fitting);
-    if (fitting.length === 0 || (!isFull && !hurry)) {
+    const goes = fitting.length > 0 && (isFull || hurry || this.#hasWaited(now));
+    if (!goes) {
       this.#lookAgain = now + MINUTE;
       return await this.#sendAgain(send);
     }
+    this.#waitsSince = undefined;
     if (hasRecords(fitting)) await send(historyPack(base, epoch, fitting));
     this.mark = fitting[fitting.length - 1].number;
     await history.settle(SENT, this.mark);
@@ -96,6 +103,11 @@ export class HistoryOutbox {
     this.ashore = Math.max(this.ashore, number);
     await this.parts.history.settle(ASHORE, number);
     return true;
+  }
+
+  #hasWaited(now: Micros): boolean {
+    this.#waitsSince ??= now;
+    return now - this.#waitsSince >= LONGEST_WAIT;
   }
 
   async #sendAgain(send: (payload: string) => Promise<void>): Promise<boolean> {
