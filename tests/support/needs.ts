@@ -13,6 +13,7 @@ const WANTED = {
   units: ["units"],
   geodesics: ["GeodSolve"],
   chromium: ["chromium"],
+  systemd: ["systemd-analyze"],
   "can-utils": ["log2asc", "asc2log"],
   "qemu": ["qemu-system-x86_64", "busybox", "cpio", "dpkg", "apt-get", "ip", "canplayer", "slcand"],
   "tractor-data": [TRACTOR_DATA],
