@@ -1,4 +1,4 @@
-import { onTestFinished } from "vitest";
+import { onTestFinished, vi } from "vitest";
 import { DAY, isoTime, MILLISECOND, SECOND } from "../../src/ground/time.ts";
 import { minuteOf } from "../../src/store/history-plan.ts";
 import { BATTERY_BOAT, BATTERY_PERIOD, BATTERY_VOLTAGE, batteryLines } from "./battery-story.ts";
@@ -51,12 +51,15 @@ export async function killRunAgainAndAgain(times: number, seed: number): Promise
     } else {
       await bus.work(1 + random(40));
       await bus.speak();
+      // History follows everything else, and is in the middle of going out then.
+      if (kill % 4 === 2) await untilSaysConnected(reader);
       busyFor(random(8));
     }
     for (const minute of await bus.kill()) killed.add(minute);
   }
   await bus.board();
   await bus.work(30);
+  await untilSaysConnected(reader);
   await bus.leave();
   const last = await lastNumbersIn(`${folder}/state`);
   // It comes back, for whatever the shore still asks for.
@@ -126,6 +129,12 @@ class RunningBus {
     this.#running?.interrupt();
     await this.#running?.finished();
   }
+}
+
+/** Waits until a boat that has just come back has said all but its history. */
+async function untilSaysConnected(reader: Reader): Promise<void> {
+  const isConnected = () => reader.on(`${BASE}link`).at(-1)?.payload.includes('"connected"');
+  await vi.waitUntil(isConnected, { timeout: 30_000, interval: 1 });
 }
 
 /** Kills then fall anywhere in the program's work, not where it had just said something. */
