@@ -132,6 +132,8 @@ export class Watch {
   /** Lets time pass while no frame comes. */
   advance(stamp: Micros): void {
     const now = this.timeline.reach(stamp);
+    this.health.listen(now);
+    this.#lookAhead();
     if (now >= this.#nextDue) this.#runTimers(now);
   }
 

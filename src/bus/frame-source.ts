@@ -41,6 +41,8 @@ export interface FrameSource {
   readonly live: boolean;
   /** Live sources: a frame is handed on at most about so long after its stamp. */
   readonly lateness?: Micros;
+  /** Live sources: stamps are of this computer's own clock, so its time goes on before any frame. */
+  readonly stampedHere?: boolean;
   readonly counts: SourceCounts;
   readonly problems: readonly SourceProblem[];
   batches(): AsyncIterable<FrameBatch>;

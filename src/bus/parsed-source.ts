@@ -19,6 +19,7 @@ export interface ParsedSourceParts {
   readonly live: boolean;
   /** See `FrameSource`. */
   readonly lateness?: Micros;
+  readonly stampedHere?: boolean;
   readonly bytes: ByteStream;
   readonly parser: FrameParser;
   /** The one that the parser counts in. */
@@ -31,6 +32,7 @@ export class ParsedSource implements FrameSource {
   readonly title: string;
   readonly live: boolean;
   readonly lateness: Micros | undefined;
+  readonly stampedHere: boolean | undefined;
   readonly #bytes: ByteStream;
   readonly #parser: FrameParser;
   readonly #tally: SourceTally;
@@ -41,6 +43,7 @@ export class ParsedSource implements FrameSource {
     this.title = parts.title;
     this.live = parts.live;
     this.lateness = parts.lateness;
+    this.stampedHere = parts.stampedHere;
     this.#bytes = parts.bytes;
     this.#parser = parts.parser;
     this.#tally = parts.tally;

@@ -80,7 +80,9 @@ export class ListeningBoat {
   }
 
   pass(seconds: number): void {
-    this.#runTimers(this.#timeline.reach(at(seconds)));
+    const now = this.#timeline.reach(at(seconds));
+    this.health.listen(now);
+    this.#runTimers(now);
   }
 
   claim(seconds: number, source: number, identity: number): void {

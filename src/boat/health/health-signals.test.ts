@@ -28,6 +28,24 @@ describe("the health of a bus", () => {
     expect(boat.read("network/wing-engine/load")).toMatch(/^5\d(\.\d)? good$/);
   });
 
+  test("a network of the boat file that nobody hears has no frames, heard of others or of none", () => {
+    const dead = { name: "main", bus: "can1", speaks: "nmea2000", powered: "always" } as const;
+    const networks = [{ ...dead, bitRate: 250_000 }];
+    const silent = new ListeningBoat({ networks });
+    silent.pass(0);
+    silent.pass(2);
+    expect(silent.read("network/main/frames")).toBe("0 good");
+    expect(silent.read("network/main/load")).toBe("none");
+    expect(silent.health.nextDue).toBe(Infinity);
+    talk(silent, 3600, 3602.5, "can1");
+    expect(silent.read("network/main/frames")).toBe("10 good");
+
+    const beside = new ListeningBoat({ networks });
+    talk(beside, 0, 2.5, "can0");
+    expect(beside.read("network/can0/frames")).toBe("10 good");
+    expect(beside.read("network/main/frames")).toBe("0 good");
+  });
+
   test("a bus that falls silent has none, and then no timer", () => {
     const boat = new ListeningBoat();
     talk(boat, 0, 3);

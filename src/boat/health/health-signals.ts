@@ -6,9 +6,9 @@
  *     messages ──▶ ClockMessages ┼─▶ BusHealth, WatchedDevices ─▶ derived signals
  *     device list ───────────────┘
  *
- * Order of calls: `wake` for the first frame of a bus that is not awake, `take` for each message,
- * `count` for the frames before each timer, `runTimer` when `nextDue` comes. While all is quiet there
- * is no timer.
+ * Order of calls: `listen` where time goes on before any frame, `wake` for the first frame of a bus
+ * that is not awake, `take` for each message, `count` for the frames before each timer, `runTimer`
+ * when `nextDue` comes. While all is quiet there is no timer.
  */
 import { type BusNames, MOST_BUSES } from "../../bus/bus-names.ts";
 import type { FrameBatch } from "../../bus/frame-batch.ts";
@@ -56,6 +56,9 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
   readonly #watched: WatchedDevices<D>;
   /** By bus, once it was heard. */
   readonly #busSignals: BusSignals[] = [];
+  /** Networks of the boat file that were not heard yet, by bus. */
+  readonly #unheard: Map<string, string>;
+  #isListening = false;
   /** Senders whose address two devices have: bus × 256 + address. */
   #doubted: ReadonlySet<number> = new Set();
 
@@ -64,6 +67,14 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     this.#buses = new BusHealth(this.#traffic, setup.lostBySender);
     this.#watched = new WatchedDevices(setup.boat.devices, setup.devices);
     this.clock = new ClockMessages(setup.columns, setup.notBefore ?? BUILD_DATE);
+    this.#unheard = new Map(setup.boat.networks.map(({ bus, name }) => [bus, name]));
+  }
+
+  /** Somebody listens from now on, perhaps to nothing: `nextDue` may move. */
+  listen(now: Micros): void {
+    if (this.#isListening) return;
+    this.#isListening = true;
+    if (this.#unheard.size > 0) this.#setTimer(now);
   }
 
   /** By bus: 0 where `wake` is to be called for the next frame, before it is looked at. */
@@ -73,8 +84,9 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
 
   /** A bus that was asleep speaks; `nextDue` may move. Seconds are whole ones of steady time. */
   wake(bus: number, now: Micros): void {
+    this.#isListening = true;
     this.#buses.wake(bus, now);
-    if (this.nextDue === Infinity) this.nextDue = (Math.floor(now / SECOND) + 1) * SECOND;
+    this.#setTimer(now);
   }
 
   /**
@@ -100,10 +112,23 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     for (let bus = 0; bus < MOST_BUSES; bus++) {
       if (this.#buses.awake[bus] === 1) this.#sayBus(bus, now);
     }
+    this.#sayUnheard(now);
     this.#sayWatched(now);
     this.#sayClock(now);
     const goesOn = this.#buses.someAwake || this.#watched.someHeard;
     this.nextDue = goesOn ? now + SECOND : Infinity;
+  }
+
+  #setTimer(now: Micros): void {
+    if (this.nextDue === Infinity) this.nextDue = (Math.floor(now / SECOND) + 1) * SECOND;
+  }
+
+  /** A network that the boat file names and nobody hears: dead, or its breaker is off. */
+  #sayUnheard(now: Micros): void {
+    const { derived } = this.#setup.signals;
+    for (const network of this.#unheard.values()) {
+      derived.say(derived.make("network", network, "frames"), 0, now);
+    }
   }
 
   #sayBus(bus: number, now: Micros): void {
@@ -119,6 +144,7 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
   #signalsOf(bus: number): BusSignals {
     const { boat, busNames, signals } = this.#setup;
     const busName = busNames.nameOf(bus);
+    this.#unheard.delete(busName);
     const network = boat.networks.find((one) => one.bus === busName);
     const { name = topicWord(busName), bitRate = USUAL_BIT_RATE } = network ?? {};
     return new BusSignals(signals.derived, name, bitRate);

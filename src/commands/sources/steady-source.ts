@@ -20,6 +20,8 @@ export function steadySource(source: FrameSource, steps: ClockSteps): FrameSourc
   return {
     title: source.title,
     live: true,
+    lateness: source.lateness,
+    stampedHere: source.stampedHere,
     counts: source.counts,
     problems: source.problems,
     async *batches() {

@@ -71,6 +71,7 @@ export class Gateway {
    * @returns a sentence for each source that ended early; the others were followed all the same
    */
   async follow(sources: readonly FrameSource[]): Promise<string[]> {
+    this.#listen(sources);
     const ticking = setInterval(() => this.#tick(), TURN_EVERY_MS);
     try {
       return await Promise.race([this.#followAll(sources), this.#failed.promise]);
@@ -98,6 +99,14 @@ export class Gateway {
     await Promise.all(outlets.map((outlet) => outlet.stop(patience).catch(onTrouble)));
     await store.close();
     await saved;
+  }
+
+  /** A bus that is dead from the beginning has no stamp to go on from. */
+  #listen(sources: readonly FrameSource[]): void {
+    const here = sources.find(({ stampedHere }) => stampedHere);
+    if (here === undefined) return;
+    const { clock } = this.parts;
+    this.#heard = { stamp: clock.wall(), at: clock.steady(), late: here.lateness ?? LATENESS };
   }
 
   async #followAll(sources: readonly FrameSource[]): Promise<string[]> {

@@ -99,6 +99,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
     title,
     live: true,
     lateness: LATENESS,
+    stampedHere: true,
     bytes: new ReconnectingBytes({
       connect,
       delay,

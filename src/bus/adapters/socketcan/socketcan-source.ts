@@ -45,6 +45,7 @@ export class SocketcanSource implements FrameSource {
   readonly title: string;
   readonly live = true;
   readonly lateness = 50 * MILLISECOND;
+  readonly stampedHere = true;
   readonly #parts: SocketcanParts;
   readonly #bus: number;
   readonly #batch: FrameBatch;
