@@ -25,6 +25,7 @@ import { SupplyVoltage } from "./health/supply-voltage.ts";
 import { groupKey, messageKey } from "./message-key.ts";
 import { MessageLayouts, Taking } from "./message-layouts.ts";
 import { OLD_AGES, OldAge, type OldAgeSettings } from "./old-age.ts";
+import { SharedRivals } from "./shared-rivals.ts";
 import { SharedSignals } from "./shared-signals.ts";
 import { SignalMaker } from "./signal-maker.ts";
 import { SignalTable } from "./signal-table.ts";
@@ -72,6 +73,7 @@ export class BoatSignals {
   readonly #sendersSignals: TwoSendersSignals;
   readonly #engines: EngineConditions;
   readonly #shared: SharedSignals;
+  readonly #rivals: SharedRivals;
   readonly #troubleCodes: TroubleCodeSignals;
   readonly #supply: SupplyVoltage;
   /** Carriers of the message taken last: one, or one for each group. */
@@ -104,6 +106,13 @@ export class BoatSignals {
     this.#loop = new DecodeLoop(columns, layouts, carriers, (carrier, slot) => {
       return this.maker.make(carrier, slot);
     });
+    this.#rivals = new SharedRivals(
+      carriers,
+      this.#shared,
+      (carrier, slot) => this.#loop.isValue(carrier, slot),
+      (carrier) => this.#isDoubted(carrier),
+      (signal, isContested, now) => this.#sendersSignals.followShared(signal, isContested, now),
+    );
     for (const { group, name } of boat.subjects) this.table.addSubject(group, name);
   }
 
@@ -116,7 +125,7 @@ export class BoatSignals {
 
   /** Goes up whenever `contested` becomes another list. */
   get contestedVersion(): number {
-    return this.#senders.version;
+    return this.#senders.version + this.#rivals.version;
   }
 
   /** Takes a completed message. True when a signal is fresh. */
@@ -178,12 +187,19 @@ export class BoatSignals {
     const list: Contested[] = [];
     for (const [claim, { group, name }] of this.binder.claims.entries()) {
       if (this.#senders.contested[claim] === 0) continue;
-      const senders = this.#senders.sendersOf(claim)
-        .map((carrier) => this.binder.bound[carrier]?.sender)
-        .filter((sender) => sender !== undefined);
+      const senders = this.#sendersOf(this.#senders.sendersOf(claim));
       list.push({ group, subject: name, senders });
     }
+    for (const { signal, carriers } of this.#rivals.contests) {
+      const { group, subject } = this.table.facts[signal];
+      list.push({ group, subject, senders: this.#sendersOf(carriers) });
+    }
     return list;
+  }
+
+  #sendersOf(carriers: readonly number[]): Sender[] {
+    return carriers.map((carrier) => this.binder.bound[carrier]?.sender)
+      .filter((sender) => sender !== undefined);
   }
 
   #takeWhole(message: Message, now: Micros): number {
@@ -227,6 +243,7 @@ export class BoatSignals {
     if (!admitted) return -1;
     this.#carriedBy[this.#carriedCount++] = carrier;
     this.#loop.decode(message, carrier, !isPlain && this.#isDoubted(carrier), now);
+    if (this.#carriers.shares[carrier] === 1) this.#rivals.follow(carrier, now);
     this.#engines.follow(carrier, now);
     return carrier;
   }

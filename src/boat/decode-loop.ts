@@ -97,6 +97,18 @@ export class DecodeLoop {
     return false;
   }
 
+  /** Whether the bits that a carrier last sent for one of its slots are a value. */
+  isValue(carrier: number, place: number): boolean {
+    const { firstOperation, field, slot } = this.layouts;
+    const { layout, firstSlot, lastRaw } = this.carriers;
+    const past = firstOperation[layout[carrier] + 1];
+    for (let at = firstOperation[layout[carrier]]; at < past; at++) {
+      if (firstSlot[carrier] + slot[at] !== place) continue;
+      return statusOf(this.columns, field[at], lastRaw[place]) === FieldStatus.present;
+    }
+    return false;
+  }
+
   /** Whatever the loop itself does not set: words, reserved codes, first values. */
   #setValue(
     operation: number,

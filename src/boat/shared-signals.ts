@@ -21,6 +21,11 @@ export class SharedSignals {
     }
   }
 
+  /** Slots of a carrier whose signals others bring too, and those signals. */
+  signalsOf(carrier: number): Iterable<readonly [slot: number, signal: number]> {
+    return this.#signals.get(carrier) ?? [];
+  }
+
   /** Before a message of a carrier is read: takes the signals that are free, leaves the others. */
   settle(carrier: number): void {
     for (const [slot, signal] of this.#signals.get(carrier) ?? []) {
