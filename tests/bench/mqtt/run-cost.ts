@@ -1,5 +1,6 @@
 import { asCandump, fullBus } from "../full-bus.ts";
 import { ROOT } from "../../support/sternfast.ts";
+import { memoryOf, type MemorySample, slopeOf } from "../resident-memory.ts";
 
 export interface RunCost {
   /** Share of one core, percent. */
@@ -39,7 +40,7 @@ export async function measureRun(broker: string, seconds: number): Promise<RunCo
   }).spawn();
   const writer = process.stdin.getWriter();
   const encoder = new TextEncoder();
-  const samples: { readonly at: number; readonly memory: number }[] = [];
+  const samples: MemorySample[] = [];
   const began = performance.now();
   let ticks = 0;
   let at = 0;
@@ -72,18 +73,4 @@ function ticksOf(pid: number): number {
   const text = Deno.readTextFileSync(`/proc/${pid}/stat`);
   const fields = text.slice(text.lastIndexOf(")") + 2).split(" ");
   return Number(fields[11]) + Number(fields[12]);
-}
-
-function memoryOf(pid: number): number {
-  const text = Deno.readTextFileSync(`/proc/${pid}/status`);
-  return Number(/VmRSS:\s+(\d+)/.exec(text)?.[1] ?? 0) / 1024;
-}
-
-/** Least squares, megabytes a second. */
-function slopeOf(samples: readonly { readonly at: number; readonly memory: number }[]): number {
-  const mean = (of: (sample: { at: number; memory: number }) => number) =>
-    samples.reduce((sum, sample) => sum + of(sample), 0) / samples.length;
-  const [at, memory] = [mean((one) => one.at), mean((one) => one.memory)];
-  const rise = samples.reduce((sum, one) => sum + (one.at - at) * (one.memory - memory), 0);
-  return rise / samples.reduce((sum, one) => sum + (one.at - at) ** 2, 0);
 }

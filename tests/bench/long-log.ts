@@ -1,0 +1,23 @@
+import type { FrameBatch } from "../../src/bus/frame-batch.ts";
+import { CandumpWriter } from "../../src/bus/recordings/candump-writer.ts";
+import { SECOND } from "../../src/ground/time.ts";
+import { fullBus } from "./full-bus.ts";
+
+const ROUND = 1_000_000;
+
+/** Candump lines of a full bus for so many millions of frames: the same million at later times. */
+export function* longLog(millions: number): Generator<Uint8Array> {
+  const bus = fullBus(ROUND);
+  const length = Math.ceil(bus.seconds) * SECOND;
+  const writer = new CandumpWriter(bus.buses);
+  for (let round = 0; round < millions; round++) {
+    for (const batch of bus.batches) {
+      yield writer.lines(batch);
+      later(batch, length);
+    }
+  }
+}
+
+function later(batch: FrameBatch, by: number): void {
+  for (let i = 0; i < batch.count; i++) batch.times[i] += by;
+}
