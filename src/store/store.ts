@@ -61,9 +61,10 @@ export interface AlarmEvent {
  * - `alarm-memory`: by `TAG/SUBJECT`
  * - `accepted-rules`: the text of each rule file of the set that was last accepted, by file name
  * - `retained-topic`: what lies on the broker under our name, by topic
+ * - `told`: a message to a person's phone and how it stands, by its key
  * - `fact`: anything single, such as the last saved time
  */
-export type DocumentKind = "alarm-memory" | "accepted-rules" | "retained-topic" | "fact";
+export type DocumentKind = "alarm-memory" | "accepted-rules" | "retained-topic" | "told" | "fact";
 
 export interface Document {
   readonly kind: DocumentKind;

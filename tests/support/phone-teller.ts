@@ -1,41 +1,56 @@
 import type { AlarmChange } from "../../src/alarms/change.ts";
 import { PRIORITIES } from "../../src/alarms/words.ts";
 import { MILLISECOND } from "../../src/ground/time.ts";
-import { Delivery } from "../../src/outputs/phones/delivery.ts";
+import { Phones } from "../../src/outputs/phones/phones.ts";
 import { PostWay } from "../../src/outputs/phones/post-way.ts";
 import { openStore } from "../../src/store/worker-store.ts";
 
 /**
  * A program that tells one person what the state folder says she was not told, and prints a line for
- * each message that is settled. Arguments: folder, address, and the tags of alarms to raise first.
+ * each message that is accepted. Arguments: folder, address, and the tags of emergencies to raise.
  */
 const [folder, address, ...tags] = Deno.args;
 const encoder = new TextEncoder();
 const store = await openStore(folder);
 const wall = () => Date.now() * MILLISECOND;
+const print = (line: string) => Deno.stdout.writeSync(encoder.encode(`${line}\n`));
 
-const delivery = await Delivery.open({
+const phones = await Phones.open({
+  people: [{
+    name: "ellen",
+    wants: PRIORITIES,
+    ways: [new PostWay({ name: "post", address, wall })],
+  }],
   store,
-  person: "ellen",
-  wants: PRIORITIES,
-  boat: "Hazel Comfort",
-  way: new PostWay({ name: "post", address, wall }),
-  words: ({ tag }) => tag,
-  wall,
+  clock: { steady: () => Math.round(performance.now() * MILLISECOND), wall },
+  timeZone: "Europe/London",
+  boatOf: () => "Hazel Comfort",
+  statusOf: () => undefined,
+  whereabouts: () => "ashore",
   random: () => 0,
-  wait: (length) => new Promise((resolve) => setTimeout(resolve, length / MILLISECOND)),
-  onProgress: ({ number, state }) => {
-    if (state === "accepted") Deno.stdout.writeSync(encoder.encode(`accepted ${number}\n`));
+  wait: (length, cut) =>
+    new Promise((resolve) => {
+      const timer = setTimeout(resolve, length / MILLISECOND);
+      cut.addEventListener("abort", () => {
+        clearTimeout(timer);
+        resolve();
+      });
+    }),
+  onStep: ({ state, text }) => {
+    const [tag] = /float-on|pump-runs-long|first|second/.exec(text) ?? [];
+    if (state === "accepted") print(`accepted ${tag}`);
   },
 });
 
-await store.commit({ changes: tags.map(raised) }).saved;
-Deno.stdout.writeSync(encoder.encode("saved\n"));
-delivery.wake();
+for (const tag of tags) {
+  await store.commit({ changes: [raised(tag)] }).saved;
+  phones.wake();
+}
+print("saved");
 
 // Until somebody closes standard input.
 for await (const _ of Deno.stdin.readable) { /* nothing is said there */ }
-await delivery.stop();
+await phones.stop();
 await store.close();
 
 function raised(tag: string): AlarmChange {
@@ -52,7 +67,7 @@ function raised(tag: string): AlarmChange {
     unit: "1",
     setpoint: null,
     time: wall(),
-    why: "Aft float was on for 5 s.",
+    why: `${tag} for 5 s.`,
     by: "",
   };
 }

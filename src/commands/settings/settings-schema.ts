@@ -3,6 +3,7 @@ import { switchWord } from "../../ground/switch-word.ts";
 import { historySchema } from "./history-settings.ts";
 import { parseHostAndPort } from "../command-line/host-and-port.ts";
 import { peopleSchema } from "./people-settings.ts";
+import { weekly } from "./schedule-settings.ts";
 import { address, duration, list, placesIn, text } from "./setting-values.ts";
 
 z.config({ jitless: true });
@@ -42,6 +43,7 @@ export function settingsSchema(folder: string) {
     "state": file.nullish(),
     "mqtt": mqtt.nullish(),
     "people": peopleSchema(secret).nullish(),
+    "hail": weekly.nullish(),
     "page": z.strictObject({ "address": listening.optional() }).nullish(),
     "history": historySchema.nullish(),
   }, { error: "settings, such as boat: boat.yaml" });

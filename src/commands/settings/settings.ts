@@ -25,6 +25,8 @@ export interface Settings {
   readonly state?: string;
   readonly mqtt?: MqttSettings;
   readonly people: readonly Person[];
+  /** When every way to everybody is tested: a cron text. */
+  readonly hail?: string;
   /** Where the page is served. */
   readonly page?: HostAndPort;
   /** What of the signals is kept by the minute. */
@@ -83,6 +85,7 @@ export function readSettings(file: string, folder: string, text: string): ReadSe
     state: value?.state ?? undefined,
     mqtt: value?.mqtt ?? undefined,
     people: value?.people ?? [],
+    hail: value?.hail ?? undefined,
     page: value?.page?.address,
     history: value?.history ?? undefined,
   };

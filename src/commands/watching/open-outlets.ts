@@ -77,6 +77,7 @@ export async function openOutlets(
   const people = settings?.people ?? [];
   if (people.length > 0) {
     const statuses = () => watch.alarms.statuses();
-    outlets.push(await openPhones({ people, boat, statuses, store, clock, say }));
+    const whereabouts = () => watch.boatState.isNobodyAboard ? "ashore" : "aboard";
+    outlets.push(await openPhones({ people, boat, statuses, whereabouts, store, clock, say }));
   }
 }

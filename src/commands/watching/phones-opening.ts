@@ -1,11 +1,13 @@
 import type { AlarmChange, AlarmStatus } from "../../alarms/change.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
-import { Delivery, type DeliveryProgress } from "../../outputs/phones/delivery.ts";
-import { boatWords, raisedWords, returnedWords } from "../../outputs/phones/phone-words.ts";
+import type { AnswerAddress } from "../../outputs/phones/answer-link.ts";
+import type { DeliveryStanding } from "../../outputs/phones/delivery/told-record.ts";
+import { Phones, type ReachedPerson } from "../../outputs/phones/phones.ts";
+import { boatWords } from "../../outputs/phones/words/boat-words.ts";
+import type { Person } from "../settings/people-settings.ts";
 import type { Store } from "../../store/store.ts";
 import type { Outlet } from "./gateway.ts";
-import type { Person } from "../settings/people-settings.ts";
 import { wait } from "./wait.ts";
 import { openWays } from "./ways-opening.ts";
 
@@ -14,79 +16,68 @@ export interface PhonesParts {
   readonly boat: Boat;
   /** Alarms as they stand, for what they mean and what to do. */
   readonly statuses: () => readonly AlarmStatus[];
+  /** Where people are; where nobody knows: ashore. */
+  readonly whereabouts?: () => "aboard" | "ashore";
   /** Whose alarm a change is, where it is not this boat's: `hazel-comfort`. */
   readonly boatOf?: (change: AlarmChange) => string;
+  /** Where a phone can answer; left out where no phone can. */
+  readonly answerAddress?: AnswerAddress;
   readonly store: Store;
   readonly clock: Clock;
   readonly say: (sentence: string) => void;
 }
 
-/**
- * Every way to every person as one outlet of the gateway. Each tells on its own.
- * @throws {CommandFailure} where a secret cannot be read
- */
-export async function openPhones(parts: PhonesParts): Promise<Outlet> {
-  const { clock, store, say } = parts;
-  const deliveries: Delivery[] = [];
-  for (const person of parts.people) {
-    for (const way of await openWays(person, clock)) {
-      deliveries.push(
-        await Delivery.open({
-          store,
-          person: person.name,
-          wants: person.wants,
-          boat: boatWords(parts.boat.name),
-          way,
-          words: wordsFor(parts),
-          wall: () => clock.wall(),
-          random: Math.random,
-          wait,
-          onProgress: (progress) => sayProgress(progress, say),
-        }),
-      );
-    }
-  }
-  return {
-    alarmsSaved: () => deliveries.forEach((delivery) => delivery.wake()),
-    emergenciesUnsaved(events) {
-      for (const event of events) deliveries.forEach((delivery) => delivery.tellUnsaved(event));
-    },
-    async stop(patience) {
-      await Promise.race([
-        Promise.all(deliveries.map((delivery) => delivery.idle())),
-        new Promise((resolve) => patience.addEventListener("abort", resolve, { once: true })),
-      ]);
-      await Promise.all(deliveries.map((delivery) => delivery.stop()));
-    },
-  };
+export interface PhonesOutlet extends Outlet {
+  /** How messages stand, the newest first. */
+  standing(): readonly DeliveryStanding[];
 }
 
-function wordsFor({ boat, boatOf, statuses, clock }: PhonesParts): Delivery["parts"]["words"] {
-  return (change, about) => {
-    const status = statuses().find(({ tag, subject }) =>
-      tag === change.tag && subject === change.subject
-    );
-    const wording = {
-      boat: boatWords(boatOf?.(change) ?? boat.name),
-      timeZone: boat.timeZone,
-      // Nobody has said that somebody is aboard.
-      whereabouts: "ashore",
-      now: clock.wall(),
-    } as const;
-    return about === "raised"
-      ? raisedWords(change, status, wording)
-      : returnedWords(change, status, wording);
+/**
+ * Everybody who is told on a phone, as one outlet of the gateway.
+ * @throws {CommandFailure} where a secret cannot be read
+ */
+export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
+  const { clock, store, say, boat, boatOf, statuses, answerAddress } = parts;
+  const people: ReachedPerson[] = [];
+  for (const person of parts.people) {
+    people.push({ ...person, ways: await openWays(person, clock) });
+  }
+  const phones = await Phones.open({
+    people,
+    store,
+    clock,
+    timeZone: boat.timeZone,
+    boatOf: (change) => boatWords(change && boatOf?.(change) || boat.name),
+    statusOf: (change) =>
+      statuses().find(({ tag, subject }) => tag === change.tag && subject === change.subject),
+    whereabouts: parts.whereabouts ?? (() => "ashore"),
+    answerAddress,
+    random: Math.random,
+    wait,
+    onStep: (standing) => sayStanding(standing, say),
+  });
+  return {
+    standing: () => phones.standing(),
+    alarmsSaved: () => phones.wake(),
+    emergenciesUnsaved: (events) => phones.tellUnsaved(events),
+    async stop(patience) {
+      await Promise.race([
+        phones.idle(),
+        new Promise((resolve) => patience.addEventListener("abort", resolve, { once: true })),
+      ]);
+      await phones.stop();
+    },
   };
 }
 
 /** Only what a person at the terminal should know: trouble once, and its end. */
-function sayProgress(progress: DeliveryProgress, say: (sentence: string) => void): void {
-  const { person, state, attempt, why } = progress;
-  if (state === "waiting" && attempt === 1) {
+function sayStanding(standing: DeliveryStanding, say: (sentence: string) => void): void {
+  const { person, state, tried, why } = standing;
+  if (state === "queued" && tried === 1) {
     say(`${person} could not be told yet: ${why}. It is tried again.`);
-  } else if (state === "refused") {
+  } else if (state === "failed") {
     say(`${person} could not be told, and it is not tried again: ${why}.`);
-  } else if (state === "accepted" && attempt > 1) {
-    say(`${person} has been told, at try ${attempt}.`);
+  } else if (state === "accepted" && tried > 1) {
+    say(`${person} has been told, at try ${tried}.`);
   }
 }

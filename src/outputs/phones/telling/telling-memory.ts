@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Micros } from "../../../ground/time.ts";
 import { alarmChangeSchema } from "../../../store/event-text.ts";
+import type { Document } from "../../../store/store.ts";
 import type { Raising } from "./raising.ts";
 import type { Telling } from "./telling.ts";
 
@@ -39,6 +40,25 @@ export const tellingMemorySchema = z.object({
   inboxes: z.record(z.string(), inbox),
 });
 export type TellingMemory = z.infer<typeof tellingMemorySchema>;
+
+const KEY = "telling";
+
+/** The memory as the store keeps it. */
+export function tellingDocument(telling: Telling, now: Micros): Document {
+  return { kind: "fact", key: KEY, text: JSON.stringify(memoryOf(telling, now)) };
+}
+
+/** Goes on with what was kept; what cannot be read is left out. */
+export function readTelling(
+  telling: Telling,
+  facts: ReadonlyMap<string, string>,
+  now: Micros,
+): void {
+  try {
+    const memory = tellingMemorySchema.safeParse(JSON.parse(facts.get(KEY) ?? "null")).data;
+    if (memory !== undefined) remember(telling, memory, now);
+  } catch { /* no JSON: begins anew */ }
+}
 
 /** @param now steady time */
 export function memoryOf(telling: Telling, now: Micros): TellingMemory {

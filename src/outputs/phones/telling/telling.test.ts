@@ -322,7 +322,7 @@ describe("a message on its way", () => {
     story.outcome = () => undefined;
     story.raise("oil");
     story.end("oil");
-    expect(story.telling.overBy("oil/aft/1")).toBeDefined();
+    expect(story.telling.whatWas(["oil/aft/1"])).toMatchObject([{ kind: "was" }]);
     story.telling.settle("Ellen", ["oil/aft/1"], "accepted-as-was", story.moment);
     story.wait(HOUR);
     expect(story.told).toHaveLength(1);

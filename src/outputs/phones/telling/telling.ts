@@ -2,7 +2,7 @@ import type { AlarmChange } from "../../../alarms/change.ts";
 import { PRIORITIES } from "../../../alarms/words.ts";
 import { type Micros, MINUTE } from "../../../ground/time.ts";
 import { toldAs } from "../told-change.ts";
-import { type Haste, Inbox, type Waiting } from "./inbox.ts";
+import { GATHERED, type Haste, Inbox, type Waiting } from "./inbox.ts";
 import { type Moment, type Notice, type NoticeItem, type RaisingId, raisingId } from "./notice.ts";
 import { type Person, stepsOf } from "./person.ts";
 import { quietFor } from "./quiet-hours.ts";
@@ -50,7 +50,7 @@ export class Telling {
    */
   take(number: number, change: AlarmChange, { steady }: Moment, isSaved = true): void {
     const known = this.raisings.get(raisingId(change));
-    if (known?.isUnsaved && known.number === number) {
+    if (known?.number === number) {
       if (isSaved) known.isUnsaved = false;
       return;
     }
@@ -100,9 +100,21 @@ export class Telling {
     this.#forget();
   }
 
-  /** The change by which a raising was over, or undefined while it stands. */
-  overBy(id: RaisingId): AlarmChange | undefined {
-    return this.raisings.get(id)?.over;
+  /**
+   * What a message that was not accepted yet would say of these raisings where all of them are over;
+   * empty while any stands.
+   */
+  whatWas(raisings: readonly RaisingId[]): readonly NoticeItem[] {
+    const items = raisings.map((raising) => this.#itemOf({ raising, kind: "raised", after: "" }))
+      .filter((item) => item !== undefined);
+    return items.every(({ kind }) => kind === "was") ? items : [];
+  }
+
+  /** Before the end: what is only being gathered is told now. */
+  hurry(now: Micros): void {
+    for (const inbox of this.inboxes.values()) {
+      if (inbox.due - now <= GATHERED) inbox.due = now;
+    }
   }
 
   #raise(number: number, change: AlarmChange, now: Micros, isSaved: boolean): void {

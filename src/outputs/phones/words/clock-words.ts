@@ -1,4 +1,4 @@
-import { type Micros, MILLISECOND } from "../../ground/time.ts";
+import { type Micros, MILLISECOND } from "../../../ground/time.ts";
 
 /**
  * A time as a person in a zone says it: `14:31`, and `14:31 on 14 June` when that was another day.

@@ -1,0 +1,272 @@
+/**
+ * Everybody who is told on a phone.
+ *
+ *     saved events ─▶ telling/ ─▶ words/ ─▶ delivery/ ─▶ ways/
+ *                  who and when   what      until it is accepted
+ *
+ * Order of calls: `open`, then `wake` whenever an event was saved, `stop` at the end. What a person
+ * is owed is in the store before it is sent, together with how far the events have been read; that
+ * it was told, only after it was accepted.
+ */
+import type { AlarmChange } from "../../alarms/change.ts";
+import type { Clock } from "../../ground/clock.ts";
+import { type Micros, SECOND } from "../../ground/time.ts";
+import type { AlarmEvent, Document, Store } from "../../store/store.ts";
+import { backOff } from "../../ground/back-off.ts";
+import { type AnswerAddress, answerLinks } from "./answer-link.ts";
+import { messageKey } from "./delivery/message-key.ts";
+import { Outbox } from "./delivery/outbox.ts";
+import type { DeliveryStanding } from "./delivery/told-record.ts";
+import type { Moment, Notice, NoticeItem } from "./telling/notice.ts";
+import type { Person } from "./telling/person.ts";
+import { Telling } from "./telling/telling.ts";
+import { readTelling, tellingDocument } from "./telling/telling-memory.ts";
+import type { PhoneMessage, Way } from "./way.ts";
+import { lateWords, NEW_FOR } from "./words/late-words.ts";
+import { noticeWords, type Wording } from "./words/notice-words.ts";
+
+/** Somebody who is told, and how. */
+export interface ReachedPerson extends Person {
+  /** In the order in which they are tried. */
+  readonly ways: readonly Way[];
+}
+
+export interface PhonesParts {
+  readonly people: readonly ReachedPerson[];
+  readonly store: Store;
+  readonly clock: Clock;
+  /** IANA name of the boat's time zone. */
+  readonly timeZone: string;
+  /** Whose alarm a change is; of no change, whose messages these are: `Hazel Comfort`. */
+  readonly boatOf: (change?: AlarmChange) => string;
+  readonly statusOf: Wording["statusOf"];
+  readonly whereabouts: () => Wording["whereabouts"];
+  /** Where a phone can answer; left out where no phone can. */
+  readonly answerAddress?: AnswerAddress;
+  /** From 0 to 1, for the jitter between tries. */
+  readonly random: () => number;
+  /** Resolves after a length of time, or at once when `cut`. */
+  readonly wait: (length: Micros, cut: AbortSignal) => Promise<void>;
+  /** Told of every change of a delivery. */
+  readonly onStep: (standing: DeliveryStanding) => void;
+}
+
+const OUTLET = "phones";
+/** Events read from the store at once. */
+const PART = 64;
+/** A disk that is so slow holds up nobody's phone. */
+const DISK_PATIENCE: Micros = 2 * SECOND;
+
+export class Phones {
+  readonly #stopping = new AbortController();
+  readonly #outbox: Outbox;
+  readonly #telling: Telling;
+  #timer = new AbortController();
+  #awake = false;
+  #running: Promise<void> | undefined;
+
+  private constructor(
+    readonly parts: PhonesParts,
+    telling: Telling,
+    /** Number of the last event that was looked at. */
+    public mark: number,
+  ) {
+    const { store, clock, random, wait, onStep } = parts;
+    this.#telling = telling;
+    this.#outbox = new Outbox({
+      ways: new Map(parts.people.map(({ name, ways }) => [name, ways])),
+      clock,
+      random,
+      wait,
+      onStep,
+      textNow: (record, age) => this.#textNow(record.message, record.raisings, age),
+      onSettled: ({ message: { person }, raisings }, outcome) => {
+        telling.settle(person, raisings, outcome, this.#moment());
+        this.wake();
+        return [this.#memory()];
+      },
+      keep: (documents) => store.commit({ documents }).saved,
+    });
+  }
+
+  /** Somebody who is new is told of what happens from now on, not of what was. */
+  static async open(parts: PhonesParts): Promise<Phones> {
+    const { people, timeZone, store, clock } = parts;
+    const telling = new Telling({ people, timeZone });
+    readTelling(telling, await store.documents("fact"), clock.steady());
+    const phones = new Phones(parts, telling, await store.mark(OUTLET, "last"));
+    phones.#outbox.resume(await store.documents("told"));
+    phones.wake();
+    return phones;
+  }
+
+  /** How messages stand, the newest first. */
+  standing(): readonly DeliveryStanding[] {
+    return this.#outbox.standing();
+  }
+
+  wake(): void {
+    if (this.#stopping.signal.aborted) return;
+    this.#awake = true;
+    this.#running ??= this.#run();
+  }
+
+  /**
+   * An emergency that the disk has not taken within two seconds is told all the same, and says so.
+   * Its key is its own: if the program dies before the disk takes it, its number goes to another.
+   */
+  tellUnsaved(events: readonly AlarmEvent[]): void {
+    if (this.#stopping.signal.aborted) return;
+    const now = this.#moment();
+    for (const { number, change } of events) this.#telling.take(number, change, now, false);
+    this.#send(this.#telling.notices(now), []);
+  }
+
+  /**
+   * One message to one person that is not about an alarm.
+   * @param documents kept together with it, so that both are remembered or neither
+   */
+  say(message: PhoneMessage, documents: readonly Document[]): void {
+    const record = this.#outbox.record(message, [], false);
+    const { saved } = this.parts.store.commit({
+      documents: [this.#outbox.document(record), ...documents],
+    });
+    this.#outbox.send([record], this.#onDisk(saved));
+  }
+
+  /** Resolves when nothing is left to tell for now. */
+  async idle(): Promise<void> {
+    this.#telling.hurry(this.parts.clock.steady());
+    this.wake();
+    while (this.#running !== undefined || this.#outbox.isBusy) {
+      await this.#running;
+      await this.#outbox.idle();
+    }
+  }
+
+  /** Ends waiting and sending; what was not accepted is told after the next start. */
+  async stop(): Promise<void> {
+    this.#stopping.abort();
+    this.#timer.abort();
+    await this.#running;
+    await this.#outbox.stop();
+    this.parts.store.commit({ documents: [this.#memory()] }).saved.catch(() => {});
+  }
+
+  async #run(): Promise<void> {
+    while (this.#awake && !this.#stopping.signal.aborted) {
+      this.#awake = false;
+      const events = await this.#nextEvents();
+      const now = this.#moment();
+      for (const { number, change } of events) this.#telling.take(number, change, now);
+      this.mark = events.at(-1)?.number ?? this.mark;
+      this.#send(this.#telling.notices(now), events);
+      this.#awake ||= events.length > 0;
+    }
+    this.#running = undefined;
+    this.#setTimer();
+  }
+
+  async #nextEvents(): Promise<readonly AlarmEvent[]> {
+    for (let attempt = 1; !this.#stopping.signal.aborted; attempt++) {
+      try {
+        return await this.parts.store.eventsAfter(this.mark, PART);
+      } catch {
+        // The store tells of its own trouble; here it is enough to ask again.
+        await this.parts.wait(backOff(attempt, this.parts.random()), this.#stopping.signal);
+      }
+    }
+    return [];
+  }
+
+  /** Keeps what is owed and how far the events were read, as one; then sends. */
+  #send(notices: readonly Notice[], events: readonly AlarmEvent[]): void {
+    if (notices.length === 0 && events.length === 0) return;
+    const { store, clock } = this.parts;
+    const records = notices.map((notice) => {
+      const raisings = notice.items.map(({ raising }) => raising);
+      return this.#outbox.record(this.#messageOf(notice), raisings, notice.isAgain);
+    });
+    const time = clock.wall();
+    const { saved } = store.commit({
+      documents: [...records.map((record) => this.#outbox.document(record)), this.#memory()],
+      settled: events.length === 0
+        ? []
+        : [{ outlet: OUTLET, number: this.mark, outcome: "accepted", time }],
+    });
+    const isUnsaved = notices.some(({ items }) => items.some((item) => item.isUnsaved));
+    this.#outbox.send(records, isUnsaved ? Promise.resolve() : this.#onDisk(saved));
+  }
+
+  async #onDisk(saved: Promise<void>): Promise<void> {
+    const { wait } = this.parts;
+    await Promise.race([saved.catch(() => {}), wait(DISK_PATIENCE, this.#stopping.signal)]);
+  }
+
+  #messageOf({ person, items }: Notice): PhoneMessage {
+    const { store, answerAddress } = this.parts;
+    const [first] = items;
+    const what = items.map(({ number, kind }) => `${number} ${kind}`).join(", ");
+    // The number of what is not saved may yet go to another.
+    const epoch = first.isUnsaved ? `${store.epoch} unsaved ${first.change.time}` : store.epoch;
+    const isAlone = items.length === 1;
+    return {
+      key: messageKey(epoch, what, person),
+      person,
+      boat: this.parts.boatOf(first.change),
+      priority: first.change.priority,
+      about: first.over === undefined ? "raised" : "returned",
+      text: noticeWords(items, this.#wording(first.change)),
+      signal: isAlone ? first.change.signal : "",
+      answers: first.over === undefined && isAlone && first.change.priority !== "caution"
+        ? answerLinks(first.change, person, answerAddress)
+        : [],
+      time: first.over?.time ?? first.change.time,
+    };
+  }
+
+  /** @param age since the message was due */
+  #textNow(message: PhoneMessage, raisings: readonly string[], age: Micros) {
+    const { clock, timeZone } = this.parts;
+    const was: readonly NoticeItem[] = message.about === "raised"
+      ? this.#telling.whatWas(raisings)
+      : [];
+    if (was.length > 0) {
+      return { text: noticeWords(was, this.#wording(was[0].change)), isOver: true };
+    }
+    const { text, priority } = message;
+    if (age <= NEW_FOR[priority]) return { text, isOver: false };
+    const now = clock.wall();
+    return { text: lateWords(text, now - age, now, timeZone), isOver: false };
+  }
+
+  #wording(change: AlarmChange): Wording {
+    const { boatOf, timeZone, whereabouts, clock, statusOf } = this.parts;
+    return {
+      boat: boatOf(change),
+      timeZone,
+      whereabouts: whereabouts(),
+      now: clock.wall(),
+      statusOf,
+    };
+  }
+
+  /** Looks again when something is due. */
+  #setTimer(): void {
+    this.#timer.abort();
+    const due = this.#telling.nextDue;
+    if (due === Infinity || this.#stopping.signal.aborted) return;
+    const timer = this.#timer = new AbortController();
+    void this.parts.wait(Math.max(0, due - this.parts.clock.steady()), timer.signal)
+      .then(() => timer.signal.aborted || this.wake());
+  }
+
+  #memory(): Document {
+    return tellingDocument(this.#telling, this.parts.clock.steady());
+  }
+
+  #moment(): Moment {
+    const { clock } = this.parts;
+    return { steady: clock.steady(), wall: clock.wall() };
+  }
+}
