@@ -182,9 +182,18 @@ export class Watch {
     this.health.take(this.assembler, now);
     const fresh = this.signals.take(this.assembler, now);
     this.#onSignals?.(this.signals, "message", now);
-    if (fresh) this.#judge(now);
-    // Judging may set a timer of an alarm; without it only the signals' own can have come nearer.
-    if (fresh || this.signals.nextDue < this.#nextDue) this.#lookAhead();
+    if (fresh) this.#judgeFresh(now);
+    // Timers that a message sets, or lets judging set; one that it clears is passed over when due.
+    const due = this.signals.nextDue;
+    if (due < this.#nextDue) this.#nextDue = due;
+    if (fresh && this.alarms.nextDue < this.#nextDue) this.#nextDue = this.alarms.nextDue;
+  }
+
+  /** Most messages bring nothing that anybody judges by. */
+  #judgeFresh(now: Micros): void {
+    const { table } = this.signals;
+    if (table.freshHeeded === 0) table.clearFresh();
+    else this.#judge(now);
   }
 
   #judge(now: Micros): void {
@@ -193,7 +202,10 @@ export class Watch {
     this.#collect(now);
   }
 
-  /** Timers due at or before `now`, each at its own due time: signals, health, the boat, alarms, answers. */
+  /**
+   * Timers due at or before `now`, each at its own due time: signals, health, the boat, alarms,
+   * answers. Where the next one was cleared meanwhile, nothing happens at its time.
+   */
   #runTimers(now: Micros): void {
     while (this.#nextDue <= now) {
       const due = this.#nextDue;
@@ -213,7 +225,7 @@ export class Watch {
       } else if (this.alarms.nextDue === due) {
         this.alarms.runTimer();
         this.#collect(due);
-      } else if (this.#answering !== undefined) {
+      } else if (this.#answering?.nextDue === due) {
         this.alarms.acknowledge(this.#answering.take(), due);
         this.#collect(due);
       }

@@ -58,6 +58,11 @@ export class AlarmSet {
 
   /** Judges what the fresh signals touch; everything, if there are other alarms than before. */
   judgeFresh(now: Micros): void {
+    if (this.#isStale || this.#newGround.hasCome) this.#judgeOnNewGround(now);
+    else this.judge.judgeFresh(now);
+  }
+
+  #judgeOnNewGround(now: Micros): void {
     if (this.#isStale || this.#newGround.hasSubjects()) {
       this.#unfoldAnew(now);
       this.judge.judgeAll(now);

@@ -76,7 +76,7 @@ export class Alarms {
   judge(now: Micros): void {
     this.#set.judgeFresh(now);
     this.#setup.table.clearFresh();
-    this.#live(now);
+    if (this.#set.judge.changedCount > 0) this.#live(now);
     if (now >= this.#nextLook) this.#lookAtRoom(now);
   }
 

@@ -22,7 +22,7 @@ import { DecodeLoop, MISSING } from "./decode-loop.ts";
 import { DerivedSignals } from "./derived-signals.ts";
 import { EngineConditions } from "./engine-conditions.ts";
 import { SupplyVoltage } from "./health/supply-voltage.ts";
-import { groupKey, messageKey } from "./message-key.ts";
+import { MessageKeys } from "./message-keys.ts";
 import { MessageLayouts, Taking } from "./message-layouts.ts";
 import { OLD_AGES, OldAge, type OldAgeSettings } from "./old-age.ts";
 import { SharedRivals } from "./shared-rivals.ts";
@@ -66,6 +66,7 @@ export class BoatSignals {
   readonly #timers = new TimerHeap();
   readonly #columns: Columns;
   readonly #layouts: MessageLayouts;
+  readonly #keys: MessageKeys;
   readonly #carriers: Carriers;
   readonly #loop: DecodeLoop;
   readonly #oldAge: OldAge;
@@ -85,6 +86,7 @@ export class BoatSignals {
     const carriers = new Carriers(this.table);
     this.#columns = columns;
     this.#layouts = layouts;
+    this.#keys = new MessageKeys(layouts.keys);
     this.#carriers = carriers;
     this.binder = new Binder(boat, busNames, devices, columns, layouts, carriers, oldAges);
     this.derived = new DerivedSignals(carriers);
@@ -132,7 +134,8 @@ export class BoatSignals {
   take(message: Message, now: Micros): boolean {
     this.#carriedCount = 0;
     const { row } = message;
-    const taking = row < 0 ? Taking.nothing : this.#layouts.taking[row];
+    if (row < 0) return false;
+    const taking = this.#layouts.taking[row];
     if (taking === Taking.whole) this.#takeWhole(message, now);
     else if (taking === Taking.groups) this.#takeGroups(message, now);
     else if (taking === Taking.troubleCodes) this.#takeTroubleCodes(message, now);
@@ -203,7 +206,7 @@ export class BoatSignals {
   }
 
   #takeWhole(message: Message, now: Micros): number {
-    const key = messageKey(this.#layouts, message);
+    const key = this.#keys.ofMessage(message);
     return key < 0 ? -1 : this.#carry(message, key, now);
   }
 
@@ -215,7 +218,7 @@ export class BoatSignals {
     const count = Math.min(groupCount(this.#columns, row, bytes, start, length), MOST_GROUPS);
     for (let number = 0; number < count; number++) {
       const from = start + group.start + number * group.length;
-      const key = groupKey(this.#layouts, message, from);
+      const key = this.#keys.ofGroup(message, from);
       if (key < 0) return;
       this.#carry(partOf(message, from, group.length), key, now);
     }
@@ -273,11 +276,11 @@ export class BoatSignals {
 
   #carriedOf(carrier: number): number[] {
     const signals: number[] = [];
-    const { firstOperation, slot, bits } = this.#layouts;
+    const { firstOperation, operations, bits } = this.#layouts;
     const { layout, firstSlot, lastRaw, signal } = this.#carriers;
     const end = firstOperation[layout[carrier] + 1];
     for (let operation = firstOperation[layout[carrier]]; operation < end; operation++) {
-      const first = firstSlot[carrier] + slot[operation];
+      const first = firstSlot[carrier] + operations[operation].slot;
       if (lastRaw[first] === MISSING) continue;
       const length = bits[operation]?.length ?? 1;
       for (let i = first; i < first + length; i++) if (signal[i] >= 0) signals.push(signal[i]);

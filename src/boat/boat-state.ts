@@ -37,8 +37,9 @@ export class BoatState {
   readonly #winterised: number;
   readonly #underWay: number;
   #record: BoatStateRecord;
-  /** By signal: whether it is followed; grows with the table. */
-  #followed: boolean[] = [];
+  /** By signal: 1 for one that is followed; grows with the table. */
+  #followed = new Uint8Array(0);
+  #followedCount = 0;
 
   constructor(table: SignalTable, record: BoatStateRecord, now: Micros) {
     this.#table = table;
@@ -78,10 +79,10 @@ export class BoatState {
   /** Looks at what is fresh in the table. */
   follow(now: Micros): void {
     const { fresh, freshCount } = this.#table;
+    if (this.#followedCount !== this.#table.count) this.#followNewSignals();
+    const followed = this.#followed;
     for (let f = 0; f < freshCount; f++) {
-      if (!this.#isFollowed(fresh[f])) continue;
-      this.#look(now);
-      return;
+      if (followed[fresh[f]] === 1) return this.#look(now);
     }
   }
 
@@ -90,12 +91,21 @@ export class BoatState {
     this.#look(this.nextDue);
   }
 
-  #isFollowed(signal: number): boolean {
-    const { facts } = this.#table;
-    while (this.#followed.length < facts.length) {
-      this.#followed.push(FOLLOWED.test(facts[this.#followed.length].name));
+  #followNewSignals(): void {
+    const { facts, values } = this.#table;
+    if (this.#followed.length < values.length) {
+      const followed = new Uint8Array(values.length);
+      followed.set(this.#followed);
+      this.#followed = followed;
     }
-    return this.#followed[signal];
+    for (; this.#followedCount < facts.length; this.#followedCount++) {
+      if (FOLLOWED.test(facts[this.#followedCount].name)) this.#follow(this.#followedCount);
+    }
+  }
+
+  #follow(signal: number): void {
+    this.#followed[signal] = 1;
+    this.#table.heed(signal);
   }
 
   #look(now: Micros): void {

@@ -4,8 +4,37 @@ import type { Message } from "../nmea2000/message.ts";
 import { FieldStatus, readRaw, statusOf } from "../nmea2000/read-field.ts";
 import { type Carriers, NO_SIGNAL } from "./carriers.ts";
 import type { MessageLayouts } from "./message-layouts.ts";
+import { numberBelow } from "./operation.ts";
 import { Quality, Reason } from "./quality.ts";
 import { Mark } from "./signal-table.ts";
+
+// Numbers that are wanted together lie side by side in one array: the first look into each typed
+// array costs as much as several more into the same one.
+
+/** How an operation's field is read, and its first slot. */
+const enum Step {
+  shape = 0,
+  at = 1,
+  end = 2,
+  shift = 3,
+  mask = 4,
+  slot = 5,
+  stride = 8,
+}
+
+/**
+ * Raw numbers from `from` up to, without, `below` are values; none are where the field is no number.
+ * Signal = raw × factor + zero, rounded to 1 / `rounding` (10 to the power of the decimals) as it is
+ * read, so that 95 °C sent as 368.15 K does not lie above a limit of 95.
+ */
+const enum Scale {
+  from = 0,
+  below = 1,
+  factor = 2,
+  zero = 3,
+  rounding = 4,
+  stride = 8,
+}
 
 /** Stands for the raw value of a field for which a message was too short; as such not available. */
 export const MISSING = Infinity;
@@ -15,31 +44,48 @@ export const MISSING = Infinity;
  * and no string, and a field whose bits have not changed costs a comparison.
  */
 export class DecodeLoop {
+  /** By operation. */
+  readonly #steps: Int32Array;
+  readonly #scales: Float64Array;
+
   constructor(
     readonly columns: Columns,
     readonly layouts: MessageLayouts,
     readonly carriers: Carriers,
     /** Makes the signal of a slot at its first value; below 0 where there can be none. */
     readonly makeSignal: (carrier: number, slot: number) => number,
-  ) {}
+  ) {
+    const { operations } = layouts;
+    this.#steps = new Int32Array(operations.length * Step.stride);
+    this.#scales = new Float64Array(operations.length * Scale.stride);
+    for (const [i, { field, scale, shift, slot, slots: [{ decimals }] }] of operations.entries()) {
+      const { shape, at, end, shift: bit, mask } = columns;
+      const reading = [shape[field], at[field], end[field], bit[field], mask[field]];
+      this.#steps.set([...reading, slot], i * Step.stride);
+      const range = [columns.plausibleFrom[field], numberBelow(columns, field)];
+      this.#scales.set([...range, scale, shift, 10 ** decimals], i * Scale.stride);
+    }
+  }
 
   /** @param contested two devices speak for the subject: nothing is better than uncertain */
   decode(message: Message, carrier: number, contested: boolean, now: Micros): void {
     const { bytes, start, length } = message;
-    const { lastRaw, signal, firstSlot, layout, table } = this.carriers;
-    const { firstOperation, shape, at, end, fieldShift, fieldMask, slot } = this.layouts;
-    const { numberFrom, numberBelow, scale, shift, rounding } = this.layouts;
+    const { firstSlot, lastRaw, layout, signal, table } = this.carriers;
+    const { firstOperation } = this.layouts;
+    const steps = this.#steps;
+    const scales = this.#scales;
     let { values, qualities, reasons, changedAt, marks } = table;
     const quality = contested ? Quality.uncertain : Quality.good;
     const reason = contested ? Reason.twoSenders : Reason.none;
     const base = firstSlot[carrier];
     const past = firstOperation[layout[carrier] + 1];
     for (let operation = firstOperation[layout[carrier]]; operation < past; operation++) {
+      const step = operation * Step.stride;
       let raw = MISSING;
-      if (end[operation] <= length) {
-        const first = start + at[operation];
+      if (steps[step + Step.end] <= length) {
+        const first = start + steps[step + Step.at];
         // The commonest shapes of `readRaw`, by the same numbers: a call costs more than they do.
-        switch (shape[operation]) {
+        switch (steps[step + Step.shape]) {
           case 0: // u8
             raw = bytes[first];
             break;
@@ -53,20 +99,21 @@ export class DecodeLoop {
             raw = ((bytes[first] | (bytes[first + 1] << 8)) << 16) >> 16;
             break;
           case 10: // bitsOf8
-            raw = (bytes[first] >> fieldShift[operation]) & fieldMask[operation];
+            raw = (bytes[first] >> steps[step + Step.shift]) & steps[step + Step.mask];
             break;
           default:
-            raw = readRaw(this.columns, this.layouts.field[operation], bytes, start);
+            raw = +readRaw(this.columns, this.layouts.field[operation], bytes, start);
         }
       }
-      const place = base + slot[operation];
+      const place = base + steps[step + Step.slot];
       if (raw === lastRaw[place]) continue;
       lastRaw[place] = raw;
       const number = signal[place];
-      const isValue = raw < numberBelow[operation] && raw >= numberFrom[operation];
+      const isValue = raw < scales[step + Scale.below] && raw >= scales[step + Scale.from];
       if (isValue && number >= 0) {
-        const value = raw * scale[operation] + shift[operation];
-        const exact = Math.round(value * rounding[operation]) / rounding[operation];
+        const value = raw * scales[step + Scale.factor] + scales[step + Scale.zero];
+        const rounding = scales[step + Scale.rounding];
+        const exact = Math.round(value * rounding) / rounding;
         // As `SignalTable.set` does it, without fetching the table's parts for every field.
         values[number] = exact;
         qualities[number] = quality;
@@ -87,10 +134,10 @@ export class DecodeLoop {
 
   /** Whether a message has any value for its carrier. */
   hasValue({ bytes, start, length }: Message, carrier: number): boolean {
-    const { firstOperation, end, field } = this.layouts;
+    const { firstOperation, field } = this.layouts;
     const layout = this.carriers.layout[carrier];
     for (let at = firstOperation[layout]; at < firstOperation[layout + 1]; at++) {
-      if (end[at] > length) continue;
+      if (this.columns.end[field[at]] > length) continue;
       const raw = readRaw(this.columns, field[at], bytes, start);
       if (statusOf(this.columns, field[at], raw) === FieldStatus.present) return true;
     }
@@ -99,11 +146,11 @@ export class DecodeLoop {
 
   /** Whether the bits that a carrier last sent for one of its slots are a value. */
   isValue(carrier: number, place: number): boolean {
-    const { firstOperation, field, slot } = this.layouts;
+    const { firstOperation, field, operations } = this.layouts;
     const { layout, firstSlot, lastRaw } = this.carriers;
     const past = firstOperation[layout[carrier] + 1];
     for (let at = firstOperation[layout[carrier]]; at < past; at++) {
-      if (firstSlot[carrier] + slot[at] !== place) continue;
+      if (firstSlot[carrier] + operations[at].slot !== place) continue;
       return statusOf(this.columns, field[at], lastRaw[place]) === FieldStatus.present;
     }
     return false;
@@ -129,8 +176,10 @@ export class DecodeLoop {
       carriers.table.set(signal, NaN, Quality.bad, status, now);
       return;
     }
-    const rounding = layouts.rounding[operation];
-    const value = raw * layouts.scale[operation] + layouts.shift[operation];
+    const step = operation * Step.stride;
+    const scales = this.#scales;
+    const rounding = scales[step + Scale.rounding];
+    const value = raw * scales[step + Scale.factor] + scales[step + Scale.zero];
     const exact = Math.round(value * rounding) / rounding;
     const turned = carriers.inverted[slot] === 1 ? 1 - exact : exact;
     carriers.table.set(signal, turned, quality, reason, now);

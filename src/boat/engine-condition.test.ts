@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { MINUTE, SECOND } from "../ground/time.ts";
 import {
@@ -6,6 +7,7 @@ import {
   Phase,
   phaseAfter,
   presumedStoppedAt,
+  speedsOf,
 } from "./engine-condition.ts";
 
 /** The words that an engine goes through at these speeds, from the first speed heard. */
@@ -81,4 +83,12 @@ describe("an engine whose speed is no longer good", () => {
   test("from 1,200 up it is bad for a minute first", () => {
     expect(presumedStoppedAt(1200, 10 * SECOND, 11 * SECOND)).toBe(11 * SECOND + MINUTE);
   });
+});
+
+test("the speeds of a phase are those that keep it", () => {
+  const phases = fc.constantFrom(...Object.values(Phase));
+  fc.assert(fc.property(phases, fc.double({ min: 0, max: 4000, noNaN: true }), (phase, speed) => {
+    const [from, below] = speedsOf(phase);
+    expect(phaseAfter(phase, speed) === phase).toBe(speed >= from && speed < below);
+  }));
 });

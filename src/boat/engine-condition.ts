@@ -60,6 +60,26 @@ export function phaseAfter(before: Phase, speed: number): Phase {
 }
 
 /**
+ * The speeds, from the first up to, without, the second, that keep a phase as it is: `phaseAfter`
+ * gives it again for these and for no others.
+ */
+export function speedsOf(phase: Phase): readonly [from: number, below: number] {
+  switch (phase) {
+    case Phase.still:
+      return [-Infinity, STILL_BELOW];
+    case Phase.cranking:
+    case Phase.runningDown:
+      return [STILL_BELOW, FIRED_FROM];
+    case Phase.idling:
+      return [STOPPED_BELOW, RUNNING_FROM];
+    case Phase.running:
+      return [IDLING_BELOW, Infinity];
+    case Phase.presumedStopped:
+      return [Infinity, Infinity];
+  }
+}
+
+/**
  * When an engine whose speed is no longer good is presumed stopped.
  * @param lastSpeed the last good speed, 1/min
  * @param lastGood when it was last heard

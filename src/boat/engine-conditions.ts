@@ -1,12 +1,13 @@
 import type { Micros } from "../ground/time.ts";
 import type { TimerHeap } from "../ground/timer-heap.ts";
-import type { Carriers } from "./carriers.ts";
+import { type Carriers, MOST_CARRIERS } from "./carriers.ts";
 import {
   CONDITION_WORDS,
   conditionCode,
   Phase,
   phaseAfter,
   presumedStoppedAt,
+  speedsOf,
 } from "./engine-condition.ts";
 import { signalName } from "./naming.ts";
 import { Quality, Reason } from "./quality.ts";
@@ -23,14 +24,31 @@ interface Engine {
   /** What the condition was last made of. */
   setCode: number;
   setReason: number;
-  lastSpeed: number;
-  /** Time of the last message with a speed that was not bad. */
-  lastGood: Micros;
   /** `NEVER` while it is not bad. */
   badSince: Micros;
 }
 
 const NEVER = Infinity;
+
+/** What the short way wants of an engine, side by side: `EngineConditions.#steady`. */
+const enum Steady {
+  /** Its speed's signal, and the reason for that signal's quality. */
+  speed = 0,
+  reason = 1,
+  /** Carrier of its condition. */
+  carrier = 2,
+  stride = 4,
+}
+
+/** The same in `EngineConditions.#speeds`. */
+const enum Speeds {
+  /** Speeds that change nothing; NaN while the speed is bad. */
+  from = 0,
+  below = 1,
+  /** The last one that was not bad; NaN before the first. */
+  last = 2,
+  stride = 4,
+}
 
 /**
  * Derives `engine/NAME/condition` from `engine/NAME/speed`. Two ways of turning a key off look the
@@ -43,6 +61,9 @@ export class EngineConditions {
   readonly #bySpeed = new Map<number, number>();
   /** By claim of a carrier: its engine plus 1; 0 none. */
   readonly #ofClaim: Uint16Array;
+  /** By engine. */
+  readonly #steady = new Int32Array(MOST_CARRIERS * Steady.stride);
+  readonly #speeds = new Float64Array(MOST_CARRIERS * Speeds.stride).fill(NaN);
 
   constructor(
     readonly carriers: Carriers,
@@ -69,8 +90,6 @@ export class EngineConditions {
         phase: Phase.presumedStopped,
         setCode: NaN,
         setReason: Reason.notHeard,
-        lastSpeed: NaN,
-        lastGood: 0,
         badSince: NEVER,
       });
     }
@@ -80,11 +99,29 @@ export class EngineConditions {
   /** After a carrier's message, or after its signals changed quality. */
   follow(carrier: number, now: Micros): void {
     const number = this.#ofClaim[this.carriers.claim[carrier]] - 1;
-    if (number < 0) return;
+    if (number < 0 || this.#isSteady(number, now)) return;
     const engine = this.#engines[number];
     const { table } = this.carriers;
     if (table.qualities[engine.speed] === Quality.bad) this.#lose(number, engine, now);
     else this.#hear(number, engine, now);
+  }
+
+  /** The short way for most messages: the speed is as good as before, and keeps the phase. */
+  #isSteady(number: number, now: Micros): boolean {
+    const { values, reasons, carrierHeard } = this.carriers.table;
+    const steady = this.#steady;
+    const speeds = this.#speeds;
+    const own = number * Steady.stride;
+    const range = number * Speeds.stride;
+    const signal = steady[own + Steady.speed];
+    const speed = values[signal];
+    if (!(speed >= speeds[range + Speeds.from] && speed < speeds[range + Speeds.below])) {
+      return false;
+    }
+    if (reasons[signal] !== steady[own + Steady.reason]) return false;
+    speeds[range + Speeds.last] = speed;
+    carrierHeard[steady[own + Steady.carrier]] = now;
+    return true;
   }
 
   /** The timer of an engine fell due. */
@@ -98,9 +135,10 @@ export class EngineConditions {
     const { table } = this.carriers;
     const speed = table.values[engine.speed];
     const reason = table.reasons[engine.speed];
-    engine.lastGood = now;
-    engine.lastSpeed = speed;
     engine.phase = phaseAfter(engine.phase, speed);
+    const keeping = speedsOf(engine.phase);
+    this.#steady.set([engine.speed, reason, engine.carrier], number * Steady.stride);
+    this.#speeds.set([...keeping, speed], number * Speeds.stride);
     table.carrierHeard[engine.carrier] = now;
     if (engine.badSince !== NEVER) {
       engine.badSince = NEVER;
@@ -113,14 +151,15 @@ export class EngineConditions {
   #lose(number: number, engine: Engine, now: Micros): void {
     if (engine.badSince !== NEVER) return;
     engine.badSince = now;
-    const { reasons } = this.carriers.table;
+    const { reasons, carrierHeard } = this.carriers.table;
     this.#set(engine, Quality.bad, reasons[engine.speed], now);
+    const range = number * Speeds.stride;
+    this.#speeds[range + Speeds.from] = NaN;
+    const lastSpeed = this.#speeds[range + Speeds.last];
     // An engine whose speed was never good is not presumed stopped: it is not known.
-    if (Number.isNaN(engine.lastSpeed)) return;
-    this.timers.set(
-      this.firstTimer + number,
-      presumedStoppedAt(engine.lastSpeed, engine.lastGood, now),
-    );
+    if (Number.isNaN(lastSpeed)) return;
+    const lastGood = carrierHeard[engine.carrier];
+    this.timers.set(this.firstTimer + number, presumedStoppedAt(lastSpeed, lastGood, now));
   }
 
   #set(engine: Engine, quality: number, reason: number, now: Micros): void {

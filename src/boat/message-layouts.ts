@@ -1,6 +1,6 @@
 import type { Columns } from "../nmea2000/columns.ts";
 import type { CatalogueEntry } from "./catalogue/entry.ts";
-import { numberBelow, type Operation, operationOf, type SlotFacts } from "./operation.ts";
+import { type Operation, operationOf, type SlotFacts } from "./operation.ts";
 import { type RowKeys, rowKeys } from "./row-keys.ts";
 
 /** How messages of a row become signals. */
@@ -32,42 +32,14 @@ export class MessageLayouts {
   readonly keys: readonly (RowKeys | null)[];
   /** By row: `Taking`. */
   readonly taking: Uint8Array;
-  /** By row, and one more: number of its first key part; by key part, see `KeyPart`. */
-  readonly firstKey: Uint16Array;
-  readonly keyAt: Uint8Array;
-  readonly keyShift: Uint8Array;
-  readonly keyMask: Uint8Array;
-  readonly keyWidth: Uint8Array;
-  readonly keyInGroup: Uint8Array;
   /** By layout: facts of its slots; trouble codes have theirs beyond these. */
   readonly slots: readonly (readonly SlotFacts[])[];
 
   /** By layout, and one more. */
   readonly firstOperation: Uint16Array;
+  readonly operations: readonly Operation[];
   /** By operation: number of its field in the columns. */
   readonly field: Uint16Array;
-  /** By operation: shape, first byte and end of that field, and its bits in a byte. */
-  readonly shape: Uint8Array;
-  readonly at: Uint16Array;
-  readonly end: Uint16Array;
-  readonly fieldShift: Uint8Array;
-  readonly fieldMask: Uint32Array;
-  /**
-   * By operation: raw numbers from the first up to, without, the second are values; none are where
-   * the field is no number.
-   */
-  readonly numberFrom: Float64Array;
-  readonly numberBelow: Float64Array;
-  /** By operation: its first slot. */
-  readonly slot: Uint16Array;
-  /** By operation: signal = raw × scale + shift. */
-  readonly scale: Float64Array;
-  readonly shift: Float64Array;
-  /**
-   * By operation: 10 to the power of the decimals. Values are rounded as they are read, so that
-   * 95 °C sent as 368.15 K does not lie above a limit of 95.
-   */
-  readonly rounding: Float64Array;
   /** By operation: named bits of a status word, one slot each; null for other fields. */
   readonly bits: readonly (Uint8Array | null)[];
   /** By operation: 1 where "not available" says that there is nothing (indicators of a bank). */
@@ -82,16 +54,6 @@ export class MessageLayouts {
       this.keys,
       (keys) => keys === null ? Taking.nothing : takingOf(keys.layouts.map((l) => this.entries[l])),
     );
-    this.firstKey = new Uint16Array(this.keys.length + 1);
-    for (const [row, keys] of this.keys.entries()) {
-      this.firstKey[row + 1] = this.firstKey[row] + (keys?.parts.length ?? 0);
-    }
-    const parts = this.keys.flatMap((keys) => keys?.parts ?? []);
-    this.keyAt = Uint8Array.from(parts, (part) => part.at);
-    this.keyShift = Uint8Array.from(parts, (part) => part.shift);
-    this.keyMask = Uint8Array.from(parts, (part) => part.mask);
-    this.keyWidth = Uint8Array.from(parts, (part) => part.width);
-    this.keyInGroup = Uint8Array.from(parts, (part) => part.inGroup ? 1 : 0);
 
     const operations: Operation[] = [];
     const slots: SlotFacts[][] = [];
@@ -107,18 +69,8 @@ export class MessageLayouts {
       this.firstOperation[layout + 1] = operations.length;
     }
     this.slots = slots;
+    this.operations = operations;
     this.field = Uint16Array.from(operations, (operation) => operation.field);
-    this.shape = Uint8Array.from(this.field, (field) => columns.shape[field]);
-    this.at = Uint16Array.from(this.field, (field) => columns.at[field]);
-    this.end = Uint16Array.from(this.field, (field) => columns.end[field]);
-    this.fieldShift = Uint8Array.from(this.field, (field) => columns.shift[field]);
-    this.fieldMask = Uint32Array.from(this.field, (field) => columns.mask[field]);
-    this.numberFrom = Float64Array.from(this.field, (field) => columns.plausibleFrom[field]);
-    this.numberBelow = Float64Array.from(this.field, (field) => numberBelow(columns, field));
-    this.slot = Uint16Array.from(operations, (operation) => operation.slot);
-    this.scale = Float64Array.from(operations, (operation) => operation.scale);
-    this.shift = Float64Array.from(operations, (operation) => operation.shift);
-    this.rounding = Float64Array.from(operations, ({ slots: [{ decimals }] }) => 10 ** decimals);
     this.bits = operations.map((operation) => operation.bits);
     this.optional = Uint8Array.from(operations, (operation) => operation.optional ? 1 : 0);
   }

@@ -54,6 +54,11 @@ export class SignalTable {
   /** By signal: which of the two lists it is on, `Mark`. */
   marks = new Uint8Array(INITIAL);
 
+  /** By signal: 1 where somebody judges by it; see `heed`. */
+  #heeded = new Uint8Array(INITIAL);
+  /** Not 0 while a fresh signal is one that is heeded, or a signal is new. */
+  freshHeeded = 1;
+
   readonly #numbers = new Map<string, number>();
   readonly #subjects = new Map<string, string[]>();
   /** Goes up when a group gains a subject: rules with `each` then unfold anew. */
@@ -81,7 +86,13 @@ export class SignalTable {
     this.reasons[signal] = Reason.notHeard;
     this.carriers[signal] = -1;
     this.addSubject(facts.group, facts.subject);
+    this.freshHeeded = 1;
     return signal;
+  }
+
+  /** Says that somebody judges by a signal: only then is it worth a look when it is fresh. */
+  heed(signal: number): void {
+    this.#heeded[signal] = 1;
   }
 
   /** Subjects of a group in the order in which they were named or first heard. */
@@ -97,6 +108,7 @@ export class SignalTable {
     else if (!known.includes(subject)) known.push(subject);
     else return;
     this.subjectCount++;
+    this.freshHeeded = 1;
   }
 
   addCarrier(): number {
@@ -127,6 +139,7 @@ export class SignalTable {
     const marks = this.marks[signal];
     if (marks === Mark.both) return;
     this.marks[signal] = Mark.both;
+    this.freshHeeded |= this.#heeded[signal];
     if ((marks & Mark.fresh) === 0) this.fresh[this.freshCount++] = signal;
     if ((marks & Mark.touched) === 0) this.touched[this.touchedCount++] = signal;
   }
@@ -135,6 +148,7 @@ export class SignalTable {
     const { fresh, freshCount, marks } = this;
     for (let i = 0; i < freshCount; i++) marks[fresh[i]] &= Mark.touched;
     this.freshCount = 0;
+    this.freshHeeded = 0;
   }
 
   clearTouched(): void {
@@ -157,6 +171,7 @@ export class SignalTable {
     this.changedAt = grown(this.changedAt, new Float64Array(size));
     this.fresh = grown(this.fresh, new Int32Array(size));
     this.touched = grown(this.touched, new Int32Array(size));
+    this.#heeded = grown(this.#heeded, new Uint8Array(size));
     this.marks = grown(this.marks, new Uint8Array(size));
   }
 }

@@ -7,10 +7,11 @@ export class StreamIndex {
   readonly #mask: number;
   readonly #shift: number;
   readonly #most: number;
-  readonly #streams: Int32Array;
-  readonly #keys: Int32Array;
-  /** 0 marks a free place, so values are kept plus `BIAS`. */
-  readonly #values: Int32Array;
+  /**
+   * By place: stream, key, and value plus `BIAS`, so that 0 marks a free one. Side by side in one
+   * array: looking into another array costs more than the search does.
+   */
+  readonly #places: Int32Array;
   #count = 0;
 
   /** @param bits the table has 2^bits places, half of which are used at most */
@@ -19,9 +20,7 @@ export class StreamIndex {
     this.#mask = places - 1;
     this.#shift = 32 - bits;
     this.#most = places >> 1;
-    this.#streams = new Int32Array(places);
-    this.#keys = new Int32Array(places);
-    this.#values = new Int32Array(places);
+    this.#places = new Int32Array(places * STRIDE);
   }
 
   get full(): boolean {
@@ -30,12 +29,14 @@ export class StreamIndex {
 
   /** The value that was put there, or `NOTHING`. */
   find(stream: number, key: number): number {
+    const places = this.#places;
     let at = placeOf(stream, key) >>> this.#shift;
-    while (this.#values[at] !== 0) {
-      if (this.#streams[at] === stream && this.#keys[at] === key) return this.#values[at] - BIAS;
-      at = (at + 1) & this.#mask;
+    for (;; at = (at + 1) & this.#mask) {
+      const first = at * STRIDE;
+      const value = places[first + VALUE];
+      if (value === 0) return NOTHING;
+      if (places[first] === stream && places[first + KEY] === key) return value - BIAS;
     }
-    return NOTHING;
   }
 
   /**
@@ -45,15 +46,13 @@ export class StreamIndex {
   put(stream: number, key: number, value: number): void {
     if (this.full) throw new RangeError("the stream index is full");
     let at = placeOf(stream, key) >>> this.#shift;
-    while (this.#values[at] !== 0) at = (at + 1) & this.#mask;
-    this.#streams[at] = stream;
-    this.#keys[at] = key;
-    this.#values[at] = value + BIAS;
+    while (this.#places[at * STRIDE + VALUE] !== 0) at = (at + 1) & this.#mask;
+    this.#places.set([stream, key, value + BIAS], at * STRIDE);
     this.#count++;
   }
 
   clear(): void {
-    this.#values.fill(0);
+    this.#places.fill(0);
     this.#count = 0;
   }
 }
@@ -61,6 +60,10 @@ export class StreamIndex {
 export const NOTHING = -2;
 
 const BIAS = 2;
+const KEY = 1;
+const VALUE = 2;
+/** A power of two, so that no place lies in two lines of the cache. */
+const STRIDE = 4;
 
 /** Bus 4 bits, PGN 18 bits, source 8 bits: 30 bits. */
 export function streamOf(bus: number, pgn: number, source: number): number {

@@ -112,17 +112,23 @@ export class DeviceList {
 
   /** Takes in that a message was heard, and what it says about devices; most say nothing. */
   take(message: Message, now: Micros): void {
-    const { bus, row } = message;
-    const sender = senderOf(bus, message.source);
-    if (this.heardAt[sender] === 0) this.#recallBus(bus);
-    if (row < 0) this.unknown.take(message, now);
-    else {
+    const { bus, row, source } = message;
+    const { heardAt } = this;
+    const sender = (bus << 8) | source;
+    if (heardAt[sender] === 0) this.#recallBus(bus);
+    if (row < 0) {
+      this.unknown.take(message, now);
+    } else {
       this.rates.take(sender, row);
-      const role = this.#roles[row];
-      if (role === Role.claim) this.#claim(message, now);
-      else if (role === Role.description) this.#describe(message);
+      if (this.#roles[row] !== 0) this.#takeSelf(message, now);
     }
-    this.heardAt[sender] = now;
+    heardAt[sender] = now;
+  }
+
+  /** What a device says of itself. */
+  #takeSelf(message: Message, now: Micros): void {
+    if (this.#roles[message.row] === Role.claim) this.#claim(message, now);
+    else this.#describe(message);
   }
 
   /** All devices ever heard to claim an address, and those of earlier runs. */

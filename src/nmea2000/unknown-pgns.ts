@@ -30,13 +30,10 @@ interface Entry {
   readonly pgn: number;
   readonly isProprietary: boolean;
   manufacturerCode: number | null;
-  count: number;
   readonly firstHeard: Micros;
-  lastHeard: Micros;
   readonly sample: Uint8Array;
-  /** Bytes of the sample, and when it was taken. */
+  /** Bytes of the sample. */
   sampled: number;
-  sampledAt: Micros;
 }
 
 const SAMPLE_BYTES = 8;
@@ -51,59 +48,71 @@ const MARINE = 4;
 export class UnknownPgns {
   /** Messages that found no place of their own. */
   overflow = 0;
-  readonly #entries = new Map<number, Entry>();
+  readonly #entries: Entry[] = [];
+  readonly #places = new Map<number, number>();
+  /** By entry: what each message changes. */
+  readonly #counts = new Float64Array(MOST_UNKNOWN);
+  readonly #lastHeard = new Float64Array(MOST_UNKNOWN);
+  /** By entry: when the next sample is taken. */
+  readonly #nextSample = new Float64Array(MOST_UNKNOWN);
 
   /** Takes a message of row -1; to be called before the next frame. */
   take(message: Message, now: Micros): void {
     const { bus, source, pgn } = message;
     // 30 bits: a small integer, which a Map finds without making a number of it first.
     const key = (senderOf(bus, source) << 18) | pgn;
-    let entry = this.#entries.get(key);
-    if (entry === undefined) {
-      if (this.#entries.size === MOST_UNKNOWN) {
-        this.overflow++;
-        return;
-      }
-      entry = {
-        bus,
-        source,
-        pgn,
-        isProprietary: isProprietary(pgn),
-        manufacturerCode: null,
-        count: 0,
-        firstHeard: now,
-        lastHeard: now,
-        sample: new Uint8Array(SAMPLE_BYTES),
-        sampled: 0,
-        sampledAt: -Infinity,
-      };
-      this.#entries.set(key, entry);
-    }
-    entry.count++;
-    entry.lastHeard = now;
-    if (now - entry.sampledAt >= SAMPLE_EACH) sample(entry, message, now);
-    if (entry.isProprietary && entry.manufacturerCode === null) {
-      entry.manufacturerCode = manufacturerCodeOf(message);
-    }
+    const at = this.#places.get(key) ?? this.#meet(key, message, now);
+    if (at < 0) return;
+    this.#counts[at]++;
+    this.#lastHeard[at] = now;
+    if (now >= this.#nextSample[at]) this.#sample(at, message, now);
   }
 
   /** In the order in which they were first heard. */
   get list(): UnknownPgn[] {
-    return [...this.#entries.values()].map(({ sampled, sampledAt: _, sample, ...entry }) => ({
-      ...entry,
-      rate: rateOf(entry),
-      sample: sample.slice(0, sampled),
-    }));
+    return this.#entries.map(({ sampled, sample, ...entry }, at) => {
+      const heard = { count: this.#counts[at], lastHeard: this.#lastHeard[at] };
+      const rate = rateOf({ ...heard, firstHeard: entry.firstHeard });
+      return { ...entry, ...heard, rate, sample: sample.slice(0, sampled) };
+    });
+  }
+
+  /** The place of a new entry; -1 where there is none left. */
+  #meet(key: number, { bus, source, pgn }: Message, now: Micros): number {
+    const at = this.#entries.length;
+    if (at === MOST_UNKNOWN) {
+      this.overflow++;
+      return -1;
+    }
+    this.#places.set(key, at);
+    this.#entries.push({
+      bus,
+      source,
+      pgn,
+      isProprietary: isProprietary(pgn),
+      manufacturerCode: null,
+      firstHeard: now,
+      sample: new Uint8Array(SAMPLE_BYTES),
+      sampled: 0,
+    });
+    return at;
+  }
+
+  /** Until its maker is known each message is looked at, then one a second. */
+  #sample(at: number, message: Message, now: Micros): void {
+    const entry = this.#entries[at];
+    sample(entry, message);
+    if (entry.isProprietary) entry.manufacturerCode ??= manufacturerCodeOf(message);
+    this.#nextSample[at] = now + SAMPLE_EACH;
   }
 }
 
-function sample(entry: Entry, { bytes, start, length }: Message, now: Micros): void {
-  entry.sampledAt = now;
+function sample(entry: Entry, { bytes, start, length }: Message): void {
   entry.sampled = Math.min(length, SAMPLE_BYTES);
   for (let i = 0; i < entry.sampled; i++) entry.sample[i] = bytes[start + i];
 }
 
-type Heard = Pick<Entry, "count" | "firstHeard" | "lastHeard">;
+type Heard = Pick<UnknownPgn, "count" | "firstHeard" | "lastHeard">;
 
 function rateOf({ count, firstHeard, lastHeard }: Heard): number | null {
   if (count < 2 || lastHeard <= firstHeard) return null;

@@ -26,25 +26,33 @@ export class Dependencies {
     return entry & Touch.all;
   }
 
-  /** Adds what an instance depends on; what is there already stays. */
-  add(i: number, instance: Instance): void {
-    const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
-    const touch = touchOf(test);
-    if (test.kind !== "unjudged") this.#add(signal, i, touch);
-    for (const followed of testSignals) this.#add(followed, i, touch);
-    if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
-    for (const watched of watchSignals) this.#add(watched, i, Touch.watch);
-    for (const watched of suppressSignals) this.#add(watched, i, Touch.watch);
+  /** Adds what an instance depends on; what is there already stays. Returns those signals. */
+  add(i: number, instance: Instance): number[] {
+    const touched = touchedBy(instance).filter(([signal]) => signal >= 0);
+    for (const [signal, touch] of touched) this.#add(signal, i, touch);
+    return touched.map(([signal]) => signal);
   }
 
   #add(signal: number, i: number, touch: number): void {
-    if (signal < 0) return;
     while (this.#entries.length <= signal) this.#entries.push([]);
     const entries = this.#entries[signal];
     const at = entries.findIndex((entry) => Dependencies.instanceOf(entry) === i);
     if (at < 0) entries.push(i << 3 | touch);
     else entries[at] |= touch;
   }
+}
+
+/** The signals of an instance, some of which may be none yet (-1), and what each touches. */
+function touchedBy(instance: Instance): [signal: number, touch: number][] {
+  const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
+  const touch = touchOf(test);
+  const along = "curve" in test && test.curve !== null ? [test.curve.along] : [];
+  const tested = test.kind === "unjudged" ? testSignals : [signal, ...testSignals];
+  return [
+    ...tested.map((one): [number, number] => [one, touch]),
+    ...along.map((one): [number, number] => [one, Touch.along]),
+    ...[...watchSignals, ...suppressSignals].map((one): [number, number] => [one, Touch.watch]),
+  ];
 }
 
 function touchOf({ kind }: TiedTest): number {

@@ -6,7 +6,7 @@ import { TWO_SENDERS } from "./two-senders.ts";
 
 const NOTHING: readonly number[] = [];
 
-/** Sees that a subject or a signal has come for which rules waited. Asking costs two comparisons. */
+/** Sees that a subject or a signal has come for which rules waited. */
 export class NewGround {
   /** By signal: the instances that miss it. */
   readonly #waiting = new Map<string, number[]>();
@@ -28,6 +28,12 @@ export class NewGround {
         this.#waiting.set(name, [...this.#waiting.get(name) ?? [], i]);
       }
     });
+  }
+
+  /** Whether anything has come since the last look; asked for each message. */
+  get hasCome(): boolean {
+    const { count, subjectCount } = this.table;
+    return count !== this.#seenSignals || subjectCount !== this.#seenSubjects;
   }
 
   /** True when there are more alarms now: the rules want to be unfolded anew. */

@@ -66,7 +66,7 @@ export class Judge {
     this.instances = instances;
     this.#program = program;
     this.tests = new TestColumns(instances, { table, program });
-    instances.forEach((instance, i) => this.#dependencies.add(i, instance));
+    instances.forEach((instance, i) => this.#depend(i, instance));
     this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
     this.#suppressSteps = Int32Array.from(instances, (instance) => instance.suppressStep);
     this.#found = new Uint8Array(count).fill(Found.unknown);
@@ -109,8 +109,12 @@ export class Judge {
   /** An instance was tied again: it is judged with the next fresh signals, whatever they are. */
   follow(i: number): void {
     this.tests.put(i);
-    this.#dependencies.add(i, this.instances[i]);
+    this.#depend(i, this.instances[i]);
     this.#touch(i, Touch.all);
+  }
+
+  #depend(i: number, instance: Instance): void {
+    for (const signal of this.#dependencies.add(i, instance)) this.table.heed(signal);
   }
 
   /** Judges everything that the fresh signals touch, each instance once. */
@@ -123,6 +127,7 @@ export class Judge {
         this.#touch(Dependencies.instanceOf(entries[e]), Dependencies.touchOf(entries[e]));
       }
     }
+    if (this.#queued === 0) return;
     this.#drain(now);
     if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
   }

@@ -2,6 +2,7 @@ import { MOST_BUSES } from "../../bus/bus-names.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../bus/frame-batch.ts";
 import { plainBits, stuffBits } from "./frame-bits.ts";
 
+const EXTENDED = FrameFlag.extended;
 /** The first frames of a second are measured to the bit, and then one in 256. */
 const FIRST_SAMPLES = 4;
 const SAMPLE_MASK = 255;
@@ -25,18 +26,32 @@ export class BusTraffic {
 
   /** Counts the frames of a batch from one up to, without, another. */
   count(batch: FrameBatch, from: number, to: number): void {
-    const { buses, flags, lengths } = batch;
+    const { buses } = batch;
+    for (let first = from; first < to;) {
+      const bus = buses[first];
+      let past = first + 1;
+      while (past < to && buses[past] === bus) past++;
+      this.#countRun(bus, batch, first, past);
+      first = past;
+    }
+  }
+
+  /** Counts frames that follow each other on one bus: its sums stay in registers. */
+  #countRun(bus: number, batch: FrameBatch, from: number, to: number): void {
+    const { flags, lengths } = batch;
+    let frames = this.frames[bus];
+    let bytes = 0;
     for (let index = from; index < to; index++) {
-      const bus = buses[index];
-      const length = lengths[index];
-      if (flags[index] !== FrameFlag.extended) {
-        this.#countOdd(bus, flags[index], length);
+      if (flags[index] !== EXTENDED) {
+        frames += this.#countOdd(bus, flags[index], lengths[index]);
         continue;
       }
-      const number = this.frames[bus]++;
-      this.#bytes[bus] += length;
-      if (number < FIRST_SAMPLES || (number & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
+      bytes += lengths[index];
+      if (frames < FIRST_SAMPLES || (frames & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
+      frames++;
     }
+    this.frames[bus] = frames;
+    this.#bytes[bus] += bytes;
   }
 
   /** Bits of a bus since the last `begin`, stuff bits included. */
@@ -60,15 +75,16 @@ export class BusTraffic {
     this.#sampledStuff[bus] *= KEPT_SAMPLE;
   }
 
-  #countOdd(bus: number, flags: number, length: number): void {
+  /** A frame that is not an extended one; returns how many frames of data or request it is. */
+  #countOdd(bus: number, flags: number, length: number): number {
     if ((flags & FrameFlag.error) !== 0) {
       this.errorFrames[bus]++;
-      return;
+      return 0;
     }
     const bytes = (flags & FrameFlag.remote) === 0 ? length : 0;
-    this.frames[bus]++;
     this.#oddFrames[bus]++;
-    this.#oddBits[bus] += plainBits((flags & FrameFlag.extended) !== 0, bytes);
+    this.#oddBits[bus] += plainBits((flags & EXTENDED) !== 0, bytes);
+    return 1;
   }
 
   #sample(bus: number, batch: FrameBatch, index: number): void {

@@ -50,6 +50,8 @@ const USUAL_BIT_RATE = 250_000;
 export class HealthSignals<D extends HeardDevice = HeardDevice> {
   nextDue: Micros = Infinity;
   readonly clock: ClockMessages;
+  /** By row: 1 for messages that tell the time. */
+  readonly #isClockTold: Uint8Array;
   readonly #setup: HealthSetup<D>;
   readonly #traffic = new BusTraffic();
   readonly #buses: BusHealth;
@@ -67,6 +69,7 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     this.#buses = new BusHealth(this.#traffic, setup.lostBySender);
     this.#watched = new WatchedDevices(setup.boat.devices, setup.devices);
     this.clock = new ClockMessages(setup.columns, setup.notBefore ?? BUILD_DATE);
+    this.#isClockTold = this.clock.isTold;
     this.#unheard = new Map(setup.boat.networks.map(({ bus, name }) => [bus, name]));
   }
 
@@ -100,7 +103,8 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
 
   /** Reads the clock of messages that have one. */
   take(message: Message, now: Micros): void {
-    if (message.row >= 0 && this.clock.isTold[message.row] === 1) {
+    const { row } = message;
+    if (row >= 0 && this.#isClockTold[row] === 1) {
       this.clock.take(message, now, this.#setup.wallOf);
     }
   }
