@@ -8,6 +8,7 @@ import { USUAL_PLAN } from "../../store/history-plan.ts";
 import { StoreError } from "../../store/store.ts";
 import { Watch } from "../../watch.ts";
 import { readAlarmMemory } from "./alarm-memory.ts";
+import { BoatClock } from "./boat-clock.ts";
 import { changeWords } from "./change-words.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { CommandFailure, ExitCode } from "../command-line/exit-codes.ts";
@@ -44,7 +45,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
   const { boat, inputFolder, asJson, begunFor } = order;
   const { terminal, folder, interrupted } = order.around;
   const say = (sentence: string) => terminal.error(sentence);
-  const clock = realClock();
+  const computer = realClock();
   const buses = new BusNames();
   const store = await openStateFolder(order.state, folder, say);
   const outlets: Outlet[] = [];
@@ -63,6 +64,8 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       ...knowledge,
       onSignals: keepsHistory ? (_signals, _by, now) => keeper.follow(now) : undefined,
     });
+    const clock = new BoatClock(computer, watch, say);
+    outlets.push({ turn: (now) => clock.follow(now), stop: () => Promise.resolve() });
     const keeper = new HistoryKeeper({
       watch,
       history: store.history,
@@ -95,10 +98,10 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
         const news = sourceNews(input, say);
         const told = (event: SourceEvent) => {
           steps.note(event);
-          if (event.kind === "clock-step") watch.timeline.wallShift = steps.by;
+          if (event.kind === "clock-step") clock.stepped(steps.by);
           news(event);
         };
-        const options = { buses, folder: inputFolder, clock, begunFor, boat, told };
+        const options = { buses, folder: inputFolder, clock: computer, begunFor, boat, told };
         return steadySource(await openSource(input, options), steps);
       }),
     );
