@@ -137,10 +137,6 @@ export class Watch {
     if (now >= this.#nextDue) this.#runTimers(now);
   }
 
-  acknowledge(answer: Acknowledge): AnswerOutcome {
-    return this.answer(answer);
-  }
-
   /** What a person does about one raising. @param isAfar not at the boat's own page or network */
   answer(answer: Answer, isAfar = false): AnswerOutcome {
     const outcome = this.alarms.answer(answer, this.timeline.now, isAfar);

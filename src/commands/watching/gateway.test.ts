@@ -12,6 +12,7 @@ import { MemoryStore } from "../../store/memory-store.ts";
 import { type Commit, StoreError, type Turn } from "../../store/store.ts";
 import { Watch } from "../../watch.ts";
 import { Gateway, type Outlet } from "./gateway.ts";
+import { readKnowledge } from "./kept-knowledge.ts";
 import { KNOWN_QUANTITIES } from "../settings/read-boat.ts";
 
 const START: Micros = 1_781_431_200 * SECOND;
@@ -182,7 +183,7 @@ describe("the gateway", () => {
       subject: "0",
       occurrence: 1,
     } as const;
-    const answering = gateway.acknowledge({ ...answer, who: "Ellen" }).then((outcome) => {
+    const answering = gateway.answer({ ...answer, who: "Ellen" }, false).then((outcome) => {
       taken = outcome.accepted;
     });
     await Promise.resolve();
@@ -190,8 +191,18 @@ describe("the gateway", () => {
     store.waiting.at(-1)?.resolve();
     await answering;
     expect(taken).toBe(true);
-    expect(await gateway.acknowledge({ ...answer, who: "Ellen" })).toMatchObject({
+    expect(await gateway.answer({ ...answer, who: "Ellen" }, false)).toMatchObject({
       accepted: false,
+    });
+  });
+
+  test("keeps what a person says of the boat's condition, and begins with it again", async () => {
+    const store = new MemoryStore("00112233aabbccdd");
+    const { gateway } = gatewayOf([], store);
+    await gateway.setCondition("laid-up");
+    expect((await readKnowledge(store)).boatState).toEqual({
+      condition: "laid-up",
+      winterised: false,
     });
   });
 

@@ -1,4 +1,5 @@
-import type { Acknowledge, AlarmChange, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
+import type { AlarmChange, AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MILLISECOND } from "../../ground/time.ts";
@@ -6,6 +7,7 @@ import { lateEmergencies } from "../../store/late-emergencies.ts";
 import { type AlarmEvent, type Store, StoreError } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import { memoryDocument } from "./alarm-memory.ts";
+import { boatStateDocument } from "./boat-state-document.ts";
 import { wait } from "./wait.ts";
 
 /** Where a turn's results go. Everything here is optional to a run, and none waits for another. */
@@ -82,11 +84,22 @@ export class Gateway {
     }
   }
 
-  /** A person's answer; the outcome is told when it is saved. */
-  async acknowledge(answer: Acknowledge): Promise<AnswerOutcome> {
-    const outcome = this.parts.watch.acknowledge(answer);
+  /**
+   * A person's answer; the outcome is told when it is saved.
+   * @param isAfar given neither at the boat's own page nor on her own network
+   */
+  async answer(answer: Answer, isAfar: boolean): Promise<AnswerOutcome> {
+    const outcome = this.parts.watch.answer(answer, isAfar);
     if (outcome.accepted) await this.#turn();
     return outcome;
+  }
+
+  /** A person says who is aboard; resolves when it is saved. */
+  async setCondition(condition: BoatCondition): Promise<void> {
+    const { watch, store } = this.parts;
+    watch.setCondition(condition);
+    const { saved } = store.commit({ documents: [boatStateDocument(watch.boatState.record)] });
+    await Promise.all([saved, this.#turn()]);
   }
 
   /** @throws {StoreError} when what happened last could not be kept */

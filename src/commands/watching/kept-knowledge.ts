@@ -1,11 +1,13 @@
 import { z } from "zod";
 import { BUILT, type Clock, isCredible } from "../../ground/clock.ts";
 import { type Micros, MINUTE } from "../../ground/time.ts";
+import type { BoatStateRecord } from "../../boat/boat-state.ts";
 import type { BusNames } from "../../bus/bus-names.ts";
 import { deviceMemorySchema, type RememberedDevice } from "../../nmea2000/device-memory.ts";
 import type { Document, Store } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import { memoryDocument } from "./alarm-memory.ts";
+import { BOAT_STATE, boatStateSchema } from "./boat-state-document.ts";
 import type { Outlet } from "./gateway.ts";
 
 /** What a run learns beside its alarms, and what the next one begins with. */
@@ -13,6 +15,8 @@ export interface Knowledge {
   readonly rememberedDevices: readonly RememberedDevice[];
   /** No time that the bus tells may lie before this. */
   readonly clockNotBefore: Micros;
+  /** Undefined where nobody has ever set it. */
+  readonly boatState: BoatStateRecord | undefined;
 }
 
 const DEVICES = "devices";
@@ -24,7 +28,8 @@ export async function readKnowledge(store: Store): Promise<Knowledge> {
   const facts = await store.documents("fact");
   const devices = parsed(facts.get(DEVICES), deviceMemorySchema) ?? [];
   const savedAt = parsed(facts.get(SAVED_AT), z.int().min(0)) ?? 0;
-  return { rememberedDevices: devices, clockNotBefore: Math.max(BUILT, savedAt) };
+  const boatState = parsed(facts.get(BOAT_STATE), boatStateSchema);
+  return { rememberedDevices: devices, clockNotBefore: Math.max(BUILT, savedAt), boatState };
 }
 
 /**

@@ -1,4 +1,5 @@
-import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
+import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import { type Clock, isCredible } from "../../ground/clock.ts";
 import { type Micros, MINUTE } from "../../ground/time.ts";
 import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
@@ -27,7 +28,8 @@ export interface MqttParts {
   readonly watch: Watch;
   readonly store: Store;
   readonly clock: Clock;
-  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
+  readonly answer: (answer: Answer) => Promise<AnswerOutcome>;
+  readonly setCondition: (condition: BoatCondition) => Promise<void>;
   readonly onState: (state: BrokerState) => void;
   readonly onNotice: (sentence: string) => void;
 }
@@ -61,7 +63,7 @@ export async function openMqtt(
     ashore: embedded === undefined && settings?.ashore === true,
     commandKey: settings?.["command-key"] && await readSecret(settings["command-key"]),
     clockIsSet: () => isCredible(clock.wall()),
-    onAnswer: parts.acknowledge,
+    onAnswer: parts.answer,
     onState: parts.onState,
     onNotice: parts.onNotice,
   });

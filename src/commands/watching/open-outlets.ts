@@ -1,5 +1,6 @@
-import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
+import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Boat } from "../../boat/boat.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
 import type { Store } from "../../store/store.ts";
@@ -26,7 +27,8 @@ export interface OutletsParts {
   readonly watch: Watch;
   readonly store: Store;
   readonly clock: Clock;
-  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
+  readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
+  readonly setCondition: (condition: BoatCondition) => Promise<void>;
   readonly say: (sentence: string) => void;
   readonly onBroker: (state: BrokerState) => void;
 }
@@ -38,7 +40,7 @@ export interface OutletsParts {
  */
 export async function openOutlets(
   { settings, broker, brokerPort, page, demo }: OutletsOrder,
-  { boat, watch, store, clock, acknowledge, say, onBroker }: OutletsParts,
+  { boat, watch, store, clock, answer, setCondition, say, onBroker }: OutletsParts,
   outlets: Outlet[],
 ): Promise<void> {
   if (broker !== undefined) {
@@ -51,7 +53,9 @@ export async function openOutlets(
       watch,
       store,
       clock,
-      acknowledge,
+      // The boat's own broker is reached from the boat's own network only.
+      answer: (given) => answer(given, broker !== "embedded"),
+      setCondition,
       onState(state) {
         news(state);
         onBroker(state);
@@ -68,7 +72,7 @@ export async function openOutlets(
       demo,
       clock,
       address: page,
-      acknowledge,
+      acknowledge: (given) => answer(given, false),
       trouble: (error) => say(`The page had a fault: ${error.message}`),
     });
     outlets.push(opened);

@@ -114,7 +114,8 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       watch,
       store,
       clock,
-      acknowledge: (answer) => gateway.acknowledge(answer),
+      answer: (answer, isAfar) => gateway.answer(answer, isAfar),
+      setCondition: (condition) => gateway.setCondition(condition),
       say,
       onBroker: (state) => broker = state,
     }, outlets);
