@@ -8,12 +8,11 @@ import { AshorePage } from "./shore/ashore-page.ts";
 import { brokerNews } from "./watching/broker-news.ts";
 import type { Command, Surroundings } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
-import type { Outlet } from "./watching/gateway.ts";
 import { type HostAndPort, readPage } from "./command-line/host-and-port.ts";
 import { brokerSettings } from "./settings/mqtt-settings.ts";
 import { openStateFolder } from "./watching/open-state-folder.ts";
 import { BOAT } from "./command-line/options.ts";
-import { openPhones } from "./watching/phones-opening.ts";
+import { openPhones, type PhonesOutlet } from "./watching/phones-opening.ts";
 import { realClock } from "./watching/real-clock.ts";
 import { readSecret } from "./settings/secrets.ts";
 import { readSetupFiles, type Setup } from "./settings/setup.ts";
@@ -88,11 +87,12 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     say,
   });
   const people = setup.settings?.people ?? [];
-  const phones: Outlet | undefined = people.length === 0 ? undefined : await openPhones({
+  const phones: PhonesOutlet | undefined = people.length === 0 ? undefined : await openPhones({
     people,
     boat: setup.boat,
     boatOf: ({ subject }) => subject,
     statuses: () => boats.statuses(),
+    hailAt: setup.settings?.hail,
     store: shore,
     clock,
     say,
@@ -115,6 +115,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   const ticking = setInterval(() => {
     link.tick();
     boats.tick();
+    phones?.turn();
     pages.publish();
   }, TICK_EVERY_MS);
   await new Promise<void>((done) => {

@@ -4,6 +4,7 @@ import type { Command } from "./command-line/command.ts";
 import { demo } from "./demo.ts";
 import { exportCommand } from "./export.ts";
 import { record } from "./record.ts";
+import { hail } from "./hail.ts";
 import { rehearse } from "./rehearse.ts";
 import { run } from "./run.ts";
 import { survey } from "./survey.ts";
@@ -17,5 +18,6 @@ export const COMMANDS: readonly Command[] = [
   check,
   record,
   exportCommand,
+  hail,
   ashore,
 ];

@@ -10,8 +10,8 @@ import type { Outlet } from "./gateway.ts";
 import type { HostAndPort } from "../command-line/host-and-port.ts";
 import { openMqtt } from "./mqtt-opening.ts";
 import { openPage } from "./page-outlet.ts";
-import { openPhones } from "./phones-opening.ts";
 import type { Settings } from "../settings/settings.ts";
+import { openWatchPhones } from "./watch-phones.ts";
 
 export interface OutletsOrder {
   readonly settings: Settings | undefined;
@@ -65,6 +65,8 @@ export async function openOutlets(
     outlets.push(mqtt);
     say(`Values go to ${mqtt.url} under ${mqtt.base}`);
   }
+  const phones = await openWatchPhones({ settings, boat, watch, store, clock, say });
+  if (phones !== undefined) outlets.push(phones);
   if (page !== undefined) {
     const opened = await openPage({
       watch,
@@ -77,11 +79,5 @@ export async function openOutlets(
     });
     outlets.push(opened);
     say(`The page is at ${opened.url}`);
-  }
-  const people = settings?.people ?? [];
-  if (people.length > 0) {
-    const statuses = () => watch.alarms.statuses();
-    const whereabouts = () => watch.boatState.isNobodyAboard ? "ashore" : "aboard";
-    outlets.push(await openPhones({ people, boat, statuses, whereabouts, store, clock, say }));
   }
 }

@@ -3,11 +3,14 @@ import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { AnswerAddress } from "../../outputs/phones/answer-link.ts";
 import type { DeliveryStanding } from "../../outputs/phones/delivery/told-record.ts";
+import { hail, type HailAnswer } from "../../outputs/phones/hail.ts";
 import { Phones, type ReachedPerson } from "../../outputs/phones/phones.ts";
 import { boatWords } from "../../outputs/phones/words/boat-words.ts";
+import type { DayFacts } from "../../outputs/phones/words/daily-line.ts";
 import type { Person } from "../settings/people-settings.ts";
 import type { Store } from "../../store/store.ts";
 import type { Outlet } from "./gateway.ts";
+import { openPhoneDiary } from "./phone-diary.ts";
 import { wait } from "./wait.ts";
 import { openWays } from "./ways-opening.ts";
 
@@ -22,6 +25,10 @@ export interface PhonesParts {
   readonly boatOf?: (change: AlarmChange) => string;
   /** Where a phone can answer; left out where no phone can. */
   readonly answerAddress?: AnswerAddress;
+  /** When every way is tested: a cron text; left out for never. */
+  readonly hailAt?: string;
+  /** How the last day was; left out where nobody knows. */
+  readonly day?: () => Promise<DayFacts>;
   readonly store: Store;
   readonly clock: Clock;
   readonly say: (sentence: string) => void;
@@ -30,6 +37,9 @@ export interface PhonesParts {
 export interface PhonesOutlet extends Outlet {
   /** How messages stand, the newest first. */
   standing(): readonly DeliveryStanding[];
+  /** Tests every way to everybody, and tells what each answered. */
+  hail(): Promise<readonly HailAnswer[]>;
+  turn(): void;
 }
 
 /**
@@ -56,11 +66,34 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
     wait,
     onStep: (standing) => sayStanding(standing, say),
   });
+  const stopping = new AbortController();
+  const hailAll = () =>
+    hail({
+      people,
+      boat: boatWords(boat.name),
+      timeZone: boat.timeZone,
+      wall: clock.wall(),
+      cut: stopping.signal,
+    });
+  const diary = await openPhoneDiary({
+    phones,
+    people: parts.people,
+    boat,
+    store,
+    clock,
+    hailAt: parts.hailAt,
+    hail: hailAll,
+    day: parts.day,
+    say,
+  });
   return {
     standing: () => phones.standing(),
+    hail: hailAll,
+    turn: () => diary.turn(),
     alarmsSaved: () => phones.wake(),
     emergenciesUnsaved: (events) => phones.tellUnsaved(events),
     async stop(patience) {
+      stopping.abort();
       await Promise.race([
         phones.idle(),
         new Promise((resolve) => patience.addEventListener("abort", resolve, { once: true })),
