@@ -24,6 +24,7 @@ import { EngineConditions } from "./engine-conditions.ts";
 import { SupplyVoltage } from "./health/supply-voltage.ts";
 import { MessageKeys } from "./message-keys.ts";
 import { MessageLayouts, Taking } from "./message-layouts.ts";
+import { NoFix } from "./no-fix.ts";
 import { OLD_AGES, OldAge, type OldAgeSettings } from "./old-age.ts";
 import { SharedRivals } from "./shared-rivals.ts";
 import { SharedSignals } from "./shared-signals.ts";
@@ -75,6 +76,7 @@ export class BoatSignals {
   readonly #engines: EngineConditions;
   readonly #shared: SharedSignals;
   readonly #rivals: SharedRivals;
+  readonly #noFix: NoFix;
   readonly #troubleCodes: TroubleCodeSignals;
   readonly #supply: SupplyVoltage;
   /** Carriers of the message taken last: one, or one for each group. */
@@ -108,6 +110,7 @@ export class BoatSignals {
     this.#loop = new DecodeLoop(columns, layouts, carriers, (carrier, slot) => {
       return this.maker.make(carrier, slot);
     });
+    this.#noFix = new NoFix(carriers, layouts);
     this.#rivals = new SharedRivals(
       carriers,
       this.#shared,
@@ -246,7 +249,9 @@ export class BoatSignals {
     if (!admitted) return -1;
     this.#carriedBy[this.#carriedCount++] = carrier;
     this.#loop.decode(message, carrier, !isPlain && this.#isDoubted(carrier), now);
-    if (this.#carriers.shares[carrier] === 1) this.#rivals.follow(carrier, now);
+    const { layout, shares } = this.#carriers;
+    if (this.#noFix.isPlace[layout[carrier]] === 1) this.#noFix.follow(carrier, now);
+    if (shares[carrier] === 1) this.#rivals.follow(carrier, now);
     this.#engines.follow(carrier, now);
     return carrier;
   }

@@ -151,7 +151,8 @@ export class DecodeLoop {
     const past = firstOperation[layout[carrier] + 1];
     for (let at = firstOperation[layout[carrier]]; at < past; at++) {
       if (firstSlot[carrier] + operations[at].slot !== place) continue;
-      return statusOf(this.columns, field[at], lastRaw[place]) === FieldStatus.present;
+      const raw = lastRaw[place];
+      return !Number.isNaN(raw) && statusOf(this.columns, field[at], raw) === FieldStatus.present;
     }
     return false;
   }
