@@ -1,6 +1,6 @@
 import { Alarms } from "../../src/alarms/alarms.ts";
-import type { Condition } from "../../src/alarms/rules/rule-parts.ts";
-import type { LimitTest } from "../../src/alarms/rules/test.ts";
+import type { Amount, Condition, SignalReference } from "../../src/alarms/rules/rule-parts.ts";
+import type { LimitTest, Test } from "../../src/alarms/rules/test.ts";
 import { type Rule, USUAL_MANNER } from "../../src/alarms/rules/rule.ts";
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BoatSignals } from "../../src/boat/boat-signals.ts";
@@ -32,14 +32,27 @@ export function rulesLine(
   floor: number | null,
   counts: RuleCounts = { frames: 0, evaluations: 0, changes: 0 },
 ): Line {
-  return lineWith(bus, `all signals and ${count} rules`, rulesOver(bus, count), floor, counts);
+  return lineWith(
+    bus,
+    `all signals and ${count} rules`,
+    rulesOver(bus, count),
+    floor,
+    counts,
+    true,
+  );
 }
 
-/** As many rules of other kinds: curves, counts, running times, rates, deviations, with conditions. */
+/**
+ * As many rules of all kinds, about as often as the packs in `rules/` have them: five in eight are
+ * limits, half of all are judged only while an engine runs.
+ */
 export function mixedRulesLine(bus: FullBus, count: number, counts: RuleCounts): Line {
   const rules = rulesOver(bus, count).map((rule, i) => ({ ...rule, ...mixed(rule, i) }));
-  return lineWith(bus, `all signals and ${count} mixed rules`, rules, null, counts);
+  return lineWith(bus, `all signals and ${count} mixed rules`, rules, null, counts, true);
 }
+
+const ENGINES = 32;
+const CHARGERS = 8;
 
 /** Batches in which the signals come for the first time, and rules are tied to them. */
 const STARTING = 20;
@@ -67,39 +80,59 @@ function aLimit({ test }: Rule): LimitTest {
 function mixed(rule: Rule, i: number): Partial<Rule> {
   const { signal, setpoint } = aLimit(rule);
   if (setpoint.kind !== "fixed") return {};
-  const { amount } = setpoint;
+  const engine = i % ENGINES;
+  const runs: Condition = {
+    kind: "held",
+    of: {
+      kind: "one-of",
+      signal: { name: `engine/${engine}/condition`, of: null },
+      words: ["idling", "running"],
+    },
+    length: 10 * SECOND,
+  };
+  const watchWhile = i % 2 === 0 ? runs : null;
+  const test = otherTest(i, signal, setpoint.amount, engine);
+  return test === undefined ? { watchWhile } : { watchWhile, test };
+}
+
+/** Undefined where the rule keeps its limit. */
+function otherTest(
+  i: number,
+  signal: SignalReference,
+  amount: Amount,
+  engine: number,
+): Test | undefined {
   const past: Condition = { kind: "over", signal, limit: amount };
   const apart = { kind: "fixed", amount } as const;
   const deadband = { kind: "share", percent: 2 } as const;
-  switch (i % 6) {
+  switch (i % 24) {
     case 0:
-      return { watchWhile: { kind: "held", of: past, length: 10 * SECOND } };
-    case 1:
-      return {
-        test: {
-          kind: "rate-of-change",
-          signal,
-          side: "rise",
-          change: apart,
-          within: MINUTE,
-          deadband,
-        },
-      };
-    case 2:
-      return {
-        test: {
-          ...{ kind: "count", startsOf: past, rest: 0, within: HOUR, side: "at-least" },
-          ...{ count: 1000, usual: null },
-        },
-      };
+    case 8:
+    case 16: {
+      const bit = { name: `engine/${engine}/status/low-oil-pressure`, of: null };
+      return { kind: "bit-pattern", bits: [{ signal: bit, on: true }] };
+    }
     case 3:
-      return { test: { kind: "running-time", while: past, within: HOUR, atLeast: HOUR } };
-    case 4:
-      return {
-        test: { kind: "deviation", signal, against: signal, limit: apart, deadband, usual: null },
-      };
+    case 13: {
+      const state = { name: `charger/${i % CHARGERS}/operating-state`, of: null };
+      return { kind: "reads", signal: state, oneOf: ["not-charging"] };
+    }
+    case 5: {
+      const window = { side: "rise", within: MINUTE } as const;
+      return { kind: "rate-of-change", signal, change: apart, deadband, ...window };
+    }
+    case 11: {
+      const starts = { rest: 0, within: HOUR, side: "at-least", usual: null } as const;
+      return { kind: "count", startsOf: past, count: 1000, ...starts };
+    }
+    case 18:
+      return { kind: "running-time", while: past, within: HOUR, atLeast: HOUR };
+    case 20:
+      return { kind: "deviation", signal, against: signal, limit: apart, deadband, usual: null };
+    case 22:
+      return { kind: "not-heard", signal };
     default:
-      return { suppressedWhile: past };
+      return undefined;
   }
 }
 

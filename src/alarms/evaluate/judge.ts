@@ -1,4 +1,4 @@
-import { Reason } from "../../boat/quality.ts";
+import { Quality, Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { TimerHeap } from "../../ground/timer-heap.ts";
@@ -123,9 +123,7 @@ export class Judge {
     const { fresh, freshCount } = this.table;
     for (let f = 0; f < freshCount; f++) {
       const entries = this.#dependencies.entriesOf(fresh[f]);
-      for (let e = 0; e < entries.length; e++) {
-        this.#touch(Dependencies.instanceOf(entries[e]), Dependencies.touchOf(entries[e]));
-      }
+      if (entries.length > 0) this.#touchBy(fresh[f], entries);
     }
     if (this.#queued === 0) return;
     this.#drain(now);
@@ -189,6 +187,19 @@ export class Judge {
     }
     this.evaluations += this.#queued;
     this.#queued = 0;
+  }
+
+  /** Touches what a fresh signal touches, and passes over limits that find what they found. */
+  #touchBy(signal: number, entries: readonly number[]): void {
+    const { qualities, values } = this.table;
+    const value = qualities[signal] === Quality.good ? values[signal] : NaN;
+    const found = this.#found;
+    for (let e = 0; e < entries.length; e++) {
+      const i = Dependencies.instanceOf(entries[e]);
+      const touched = Dependencies.touchOf(entries[e]);
+      if (touched === Touch.test && this.tests.findsAgain(i, value, found[i])) this.evaluations++;
+      else this.#touch(i, touched);
+    }
   }
 
   #touch(i: number, touched: number): void {

@@ -16,6 +16,14 @@ const Kind = {
   measured: 6,
 } as const;
 
+/** Side by side: looking into another array costs more than the comparison does. */
+const enum Plain {
+  sign = 0,
+  activeBelow = 1,
+  clearFrom = 2,
+  stride = 4,
+}
+
 /**
  * The tests of all instances as a struct of arrays, so that one evaluation is a few reads and
  * comparisons and allocates nothing.
@@ -33,6 +41,8 @@ export class TestColumns {
   readonly #clearFrom: Float64Array;
   /** What counts as the whole room; NaN where a test has none. */
   readonly #spans: Float64Array;
+  /** For `findsAgain`, `Plain.stride` apart: the same of a plain limit; NaN for any other test. */
+  readonly #plain: Float64Array;
 
   constructor(readonly instances: readonly Instance[], readonly readings: Readings) {
     this.table = readings.table;
@@ -44,6 +54,7 @@ export class TestColumns {
     this.#activeBelow = new Float64Array(count);
     this.#clearFrom = new Float64Array(count);
     this.#spans = new Float64Array(count);
+    this.#plain = new Float64Array(count * Plain.stride);
     for (let i = 0; i < count; i++) this.put(i);
   }
 
@@ -57,6 +68,22 @@ export class TestColumns {
     this.#spans[i] = signal < 0 ? NaN : this.table.facts[signal].span ?? NaN;
     if (test.kind === "low" || test.kind === "high") this.#setLimit(i, test, test.limit);
     if (test.kind === "measured") this.#setMeasured(i, test);
+    this.#setPlain(i);
+  }
+
+  /**
+   * The short way for most messages: whether a plain limit finds what it found before. False where
+   * it does not, or where that is more than a comparison to say.
+   * @param value of the judged signal; NaN where it is not good
+   */
+  findsAgain(i: number, value: number, found: number): boolean {
+    const plain = this.#plain;
+    const own = i * Plain.stride;
+    const signed = value * plain[own + Plain.sign];
+    if (found === Found.clear) return signed >= plain[own + Plain.clearFrom];
+    if (found === Found.active) return signed < plain[own + Plain.activeBelow];
+    return found === Found.deadband && signed >= plain[own + Plain.activeBelow] &&
+      signed < plain[own + Plain.clearFrom];
   }
 
   evaluate(i: number): Found {
@@ -106,6 +133,7 @@ export class TestColumns {
     const value = goodValue(this.table, along);
     window?.take(value, now);
     this.#setLimit(i, test, table.limitAt(window === null ? value : window.lowest));
+    this.#setPlain(i);
   }
 
   /** When the test is to be followed again though no message came. */
@@ -136,6 +164,14 @@ export class TestColumns {
     this.#activeBelow[i] = sign * limit - test.hair;
     this.#clearFrom[i] = sign * limit - test.hair + test.deadband +
       Math.abs(limit) * test.deadbandShare;
+  }
+
+  #setPlain(i: number): void {
+    const isPlain = this.#kinds[i] === Kind.limit;
+    const own = i * Plain.stride;
+    this.#plain[own + Plain.sign] = isPlain ? this.#signs[i] : NaN;
+    this.#plain[own + Plain.activeBelow] = this.#activeBelow[i];
+    this.#plain[own + Plain.clearFrom] = this.#clearFrom[i];
   }
 
   #setMeasured(i: number, test: TiedMeasure): void {
