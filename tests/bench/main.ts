@@ -5,7 +5,6 @@
  */
 import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BoatSignals } from "../../src/boat/boat-signals.ts";
-import { HealthSignals } from "../../src/boat/health/health-signals.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { FrameBatch } from "../../src/bus/frame-batch.ts";
 import { InterfaceNames } from "../../src/bus/interface-names.ts";
@@ -17,6 +16,7 @@ import { MessageAssembler } from "../../src/nmea2000/assembler.ts";
 import { Columns } from "../../src/nmea2000/columns.ts";
 import { DeviceList } from "../../src/nmea2000/devices.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
+import { Watch } from "../../src/watch.ts";
 import { BareLoop } from "./bare-loop.ts";
 import { asCandump, fullBus } from "./full-bus.ts";
 import { type Line, runLines } from "./lines.ts";
@@ -97,62 +97,20 @@ const allSignals: Line = {
 };
 
 const withHealth: Line = {
-  title: "the same, with devices and health",
+  title: "the whole watch, without rules",
   floor: 0.5,
-  prepare: () => feeding(signalsOf(bus.buses)),
+  prepare: () => {
+    const watch = new Watch({ boat: UNKNOWN_BOAT, rules: [], busNames: bus.buses });
+    return feeding((batch) => {
+      watch.feed(batch);
+      watch.signals.table.clearTouched();
+    });
+  },
 };
 
 function feeding(feed: (batch: FrameBatch) => void): () => void {
   return () => {
     for (const batch of bus.batches) feed(batch);
-  };
-}
-
-/** What `Watch.feed` does, without rules: signals, devices and the health of the bus. */
-function signalsOf(busNames: BusNames): (batch: FrameBatch) => void {
-  const columns = new Columns(ALL_ROWS);
-  const assembler = new MessageAssembler(columns);
-  const timeline = new Timeline();
-  const devices = new DeviceList(columns);
-  const boat = UNKNOWN_BOAT;
-  const signals = new BoatSignals({ boat, busNames, columns, devices });
-  const health = new HealthSignals({
-    boat,
-    busNames,
-    columns,
-    devices,
-    signals,
-    lostBySender: assembler.counts.lostBySource,
-    wallOf: (steady) => timeline.wallOf(steady),
-  });
-  const { awake } = health;
-  let nextDue = Infinity;
-  const lookAhead = () => {
-    nextDue = Math.min(signals.nextDue, health.nextDue);
-  };
-  return (batch) => {
-    let counted = 0;
-    for (let i = 0; i < batch.count; i++) {
-      const now = timeline.reach(batch.times[i]);
-      for (; nextDue <= now; lookAhead()) {
-        counted = health.count(batch, counted, i);
-        if (signals.nextDue === nextDue) signals.runTimer();
-        else health.runTimer();
-        signals.table.clearFresh();
-      }
-      if (awake[batch.buses[i]] === 0) {
-        health.wake(batch.buses[i], now);
-        lookAhead();
-      }
-      if (!assembler.accept(batch, i, now)) continue;
-      devices.take(assembler, now);
-      health.take(assembler, now);
-      const fresh = signals.take(assembler, now);
-      if (fresh) signals.table.clearFresh();
-      if (fresh || signals.nextDue < nextDue) lookAhead();
-    }
-    health.count(batch, counted, batch.count);
-    signals.table.clearTouched();
   };
 }
 
