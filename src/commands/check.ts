@@ -14,6 +14,7 @@ import { expectationFileSchema } from "../rehearsal/expectations/expectation-sch
 import { rulesOf } from "./settings/read-boat.ts";
 import { caseProblems } from "./rehearsing/cases.ts";
 import { expectationProblems } from "./rehearsing/expectations.ts";
+import { secretCautions } from "./settings/secret-care.ts";
 import { readSettings } from "./settings/settings.ts";
 import { settingsSchema } from "./settings/settings-schema.ts";
 import { readTextFiles, type TextFile } from "./command-line/text-file.ts";
@@ -50,6 +51,7 @@ meant. Nothing is changed. Exit code 1 when something is wrong.`,
       const kind = kindOf(file);
       const problems = kind.problems(file);
       if (problems.length > 0) terminal.error(sayProblems(problems, "nothing was changed"));
+      kind.cautions?.(file).forEach((line) => terminal.error(line));
       const wrong = problems.filter(isFault).length;
       faults += wrong;
       if (wrong === 0) terminal.out(`${file.name}: ${kind.words} without a mistake.`);
@@ -66,6 +68,8 @@ interface Kind {
   /** Keys at the top of such a file. */
   readonly keys: readonly string[];
   problems(file: TextFile): readonly Problem[];
+  /** What is no mistake in the file itself, as sentences. */
+  cautions?(file: TextFile): readonly string[];
 }
 
 const settings = settingsSchema("/");
@@ -83,6 +87,10 @@ const KINDS: Readonly<Record<string, Kind>> = {
     schema: settings,
     keys: Object.keys(settings.shape),
     problems: ({ name, path, text }) => readSettings(name, dirname(path), text).problems,
+    cautions({ name, path, text }) {
+      const { settings } = readSettings(name, dirname(path), text);
+      return settings === undefined ? [] : secretCautions(settings);
+    },
   },
   boat: {
     words: "a boat file",

@@ -4,6 +4,7 @@ import type { Boat } from "../../boat/boat.ts";
 import type { Arguments } from "../command-line/arguments.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { acceptRules, readBoat, speakOf } from "./read-boat.ts";
+import { secretCautions } from "./secret-care.ts";
 import { readSettings, type Settings } from "./settings.ts";
 import { readTextFile, readTextFiles, type TextFile } from "../command-line/text-file.ts";
 
@@ -64,6 +65,7 @@ async function findSettings(
   const file = await readTextFile(place, folder);
   const { settings, problems } = readSettings(file.name, dirname(file.path), file.text);
   speakOf(problems, "the settings were not used", terminal);
+  if (settings !== undefined) secretCautions(settings).forEach((line) => terminal.error(line));
   return settings;
 }
 
