@@ -5,17 +5,21 @@ import { ROOT, sternfast } from "../support/sternfast.ts";
 
 const README = await Deno.readTextFile(`${ROOT}/README.md`);
 
-/** The boat file and the rule that the README shows. */
+/** The boat file, the rule and the settings that the README shows. */
 function shown(): Record<string, string> {
-  const [boat, rules] = [...README.matchAll(/```yaml\n(.*?)```/gs)].map(([, text]) => text);
-  return { "boat.yaml": boat, "rules.yaml": rules };
+  const [boat, rules, settings] = [...README.matchAll(/```yaml\n(.*?)```/gs)].map(([, text]) =>
+    text
+  );
+  return { "boat.yaml": boat, "rules.yaml": rules, "people.yaml": settings };
 }
 
-test("the boat file and the rule of the README are without a mistake", async () => {
+test("the boat file, the rule and the settings of the README are without a mistake", async () => {
   const folder = ownFolder(shown());
-  const { code, out } = await sternfast(["check", "boat.yaml", "rules.yaml"], { folder });
+  const typed = ["check", "boat.yaml", "rules.yaml", "people.yaml"];
+  const { code, out } = await sternfast(typed, { folder });
   expect(out).toBe(
-    "boat.yaml: a boat file without a mistake.\nrules.yaml: a rule file without a mistake.\n",
+    "boat.yaml: a boat file without a mistake.\nrules.yaml: a rule file without a mistake.\n" +
+      "people.yaml: settings without a mistake.\n",
   );
   expect(code).toBe(0);
 });
