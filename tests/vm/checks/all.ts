@@ -4,6 +4,7 @@ import { frameChecks } from "./frames.ts";
 import { realDriverChecks } from "./real-driver.ts";
 import { recoveryChecks } from "./recovery.ts";
 import { serialChecks } from "./serial.ts";
+import { twoBusesChecks } from "./two-buses.ts";
 
 /** Every check that runs in the virtual machine, in this order. */
 export const CHECKS: readonly Check[] = [
@@ -12,4 +13,5 @@ export const CHECKS: readonly Check[] = [
   ...serialChecks,
   ...realDriverChecks,
   ...commandChecks,
+  ...twoBusesChecks,
 ];

@@ -1,16 +1,10 @@
 import { gunzipSync } from "node:zlib";
 import type { Cost } from "../../support/listen-and-decode.ts";
 import type { Check } from "../check.ts";
+import { fullBus } from "../guest/full-bus.ts";
 import { same, sameLines, sh, until } from "../guest/shell.ts";
 import { asNobody } from "../guest/sternfast.ts";
 import { makeVirtual, play, remove, untilListening, Witness } from "../guest/witness.ts";
-
-/** The first lines of a bus that is as full as it can be, as the host made them. */
-async function fullBus(most = Infinity): Promise<{ lines: string; sent: number }> {
-  const text = await Deno.readTextFile("/full-bus.log");
-  const lines = text.trimEnd().split("\n").slice(0, most);
-  return { lines: `${lines.join("\n")}\n`.replaceAll(" can0 ", " vcan0 "), sent: lines.length };
-}
 
 /** The program itself in the machine, as a user without rights. */
 export const commandChecks: readonly Check[] = [

@@ -59,6 +59,26 @@ export const frameChecks: readonly Check[] = [
     },
   },
   {
+    name: "frames that the kernel holds when we are told to stop are still taken",
+    async run() {
+      await makeVirtual("vcan0");
+      const ours = await Listener.open("socketcan:vcan0");
+      ours.held = true;
+      await sh("cansend vcan0 18FF0001#01");
+      await ours.heard(1);
+      await sh("cangen vcan0 -g 0 -n 2000 -e -I 18FF0001 -L 8 -D i");
+      ours.source.stop();
+      ours.held = false;
+      await ours.ended;
+      same(
+        [ours.source.counts.frames, ours.source.counts.dropped],
+        [2_001, 0],
+        "frames and losses",
+      );
+      await remove("vcan0");
+    },
+  },
+  {
     name: "a consumer that is held up for sixty thousand frames learns how many were lost",
     async run() {
       await makeVirtual("vcan0");

@@ -137,7 +137,19 @@ export class SocketcanSource implements FrameSource {
       if (!socket.isThere) return sayErrno(Errno.noDevice);
       await socket.wait(IDLE_LOOK_MS);
     }
+    yield* this.#drain(socket, intake);
     return "";
+  }
+
+  /** What had come when we were told to stop is still taken. */
+  async *#drain(socket: CanSocket, intake: FrameIntake): AsyncGenerator<FrameBatch> {
+    const most = Math.ceil(socket.room / socket.slots.capacity);
+    for (let taken = 0; taken <= most; taken++) {
+      const count = socket.receive();
+      if (count <= 0) return;
+      yield* this.#hand(intake, count);
+      if (count < socket.slots.capacity) return;
+    }
   }
 
   /** Hands on the frames in the first `count` slots; those after a step of the clock by themselves. */
@@ -150,7 +162,6 @@ export class SocketcanSource implements FrameSource {
       if (batch.full || (stepsHere && batch.count > 0)) {
         yield batch;
         batch.count = 0;
-        if (this.#closing.signal.aborted) return;
       }
       if (stepsHere) this.#step();
       stepped &&= !stepsHere;

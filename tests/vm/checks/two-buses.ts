@@ -1,0 +1,140 @@
+import { BusNames } from "../../../src/bus/bus-names.ts";
+import { openInput } from "../../../src/bus/open-input.ts";
+import { liveParts } from "../../../src/commands/sources/live-parts.ts";
+import { realClock } from "../../../src/commands/watching/real-clock.ts";
+import { BusTraffic } from "../../../src/boat/health/bus-traffic.ts";
+import { plainBits, stuffBits } from "../../../src/boat/health/frame-bits.ts";
+import { FRAME_BYTES, type FrameBatch } from "../../../src/bus/frame-batch.ts";
+import type { Check } from "../check.ts";
+import { BusLoadWitness } from "../guest/bus-load-witness.ts";
+import { fullBus } from "../guest/full-bus.ts";
+import { same, sh, until } from "../guest/shell.ts";
+import { asNobody } from "../guest/sternfast.ts";
+import { makeVirtual, play, remove, untilListening } from "../guest/witness.ts";
+
+const BOAT = `networks:
+  main: { bus: vcan0, powered: always }
+  wing-engine: { bus: vcan1, speaks: j1939, bit-rate: 500k }
+engines: { wing: { bus: vcan1, address: 0 } }
+`;
+
+/** J1939's electronic engine controller 1 at 1,000 rpm, a hundred times a second for some seconds. */
+function engineLines(seconds: number): string {
+  return Array.from({ length: seconds * 100 }, (_, i) => {
+    const time = (1_781_431_200 + i / 100).toFixed(6);
+    return `(${time}) vcan1 0CF00400#F0FFFF401FFFFFFF\n`;
+  }).join("");
+}
+
+/** The same frames at a quarter of the pace: the processor is emulated. */
+function slower(lines: string): string {
+  const begins = Number(/\((.*?)\)/.exec(lines)?.[1]);
+  return lines.replaceAll(
+    /\((.*?)\)/g,
+    (_, time) => `(${(begins + 4 * (Number(time) - begins)).toFixed(6)})`,
+  );
+}
+
+/** Lines of two buses, in the order of their times. */
+function merged(...logs: readonly string[]): string {
+  return `${logs.flatMap((log) => log.trimEnd().split("\n")).sort().join("\n")}\n`;
+}
+
+/** Bits of a batch's extended frames, each of them counted. */
+function exactBits({ count, data, identifiers, lengths }: FrameBatch): number {
+  let bits = 0;
+  for (let i = 0; i < count; i++) {
+    bits += plainBits(true, lengths[i]);
+    bits += stuffBits(identifiers[i], data, i * FRAME_BYTES, lengths[i]);
+  }
+  return bits;
+}
+
+interface BusReport {
+  readonly bus: string;
+  readonly load: number;
+  readonly highestLoad: number;
+}
+
+/** Two buses at different bit rates, beside can-utils' `canbusload -e`, which counts stuff bits too. */
+export const twoBusesChecks: readonly Check[] = [
+  {
+    name: "the bits on two buses are those that canbusload counts, stuff bits included",
+    async run(note) {
+      await makeVirtual("vcan0");
+      await makeVirtual("vcan1");
+      const witness = await BusLoadWitness.watch({ vcan0: 250_000, vcan1: 500_000 });
+      const traffic = new BusTraffic();
+      const buses = new BusNames();
+      const options = { buses, folder: "/", live: liveParts(realClock()) };
+      const inputs = ["socketcan:vcan0", "socketcan:vcan1"];
+      const sources = await Promise.all(inputs.map((input) => openInput(input, options)));
+      const exact = [0, 0];
+      const following = sources.map(async (source) => {
+        for await (const batch of source.batches()) {
+          traffic.count(batch, 0, batch.count);
+          exact[batch.buses[0]] += exactBits(batch);
+        }
+      });
+      const { lines, sent } = await fullBus(3_600);
+      await play(merged(lines, engineLines(2)), "as recorded");
+      await until("all frames came", () => traffic.frames[0] + traffic.frames[1] >= sent + 200);
+      sources.forEach((source) => source.stop());
+      await Promise.all(following);
+      const theirs = await witness.totals(sent + 200);
+      for (const [bus, name] of ["vcan0", "vcan1"].entries()) {
+        const number = buses.numberOf(name);
+        const ours = { frames: traffic.frames[number], bits: traffic.bits(number) };
+        const share = ours.bits / theirs[bus].bits;
+        note(`${name}: ${ours.frames} frames, ${Math.round(ours.bits)} bits, ${share.toFixed(4)}`);
+        same(
+          [ours.frames, exact[number]],
+          [theirs[bus].frames, theirs[bus].bits],
+          "frames and bits",
+        );
+        // Stuff bits of one frame in 256 are counted and stand for the rest.
+        if (Math.abs(share - 1) > 0.02) throw new Error(`canbusload says ${theirs[bus].bits} bits`);
+      }
+      await remove("vcan0");
+      await remove("vcan1");
+    },
+  },
+  {
+    name: "survey hears NMEA 2000 at 250 kbit/s and J1939 at 500 kbit/s, two buses at once",
+    async run(note) {
+      await sh("echo 16777216 > /proc/sys/net/core/rmem_max");
+      await makeVirtual("vcan0");
+      await makeVirtual("vcan1");
+      await Deno.writeTextFile("/tmp/two-buses.yaml", BOAT);
+      const typed = ["socketcan:vcan0", "socketcan:vcan1", "--boat", "/tmp/two-buses.yaml"];
+      const surveying = asNobody(["survey", ...typed, "--for", "4 s", "--json"]);
+      await untilListening("vcan0", 1);
+      await untilListening("vcan1", 1);
+      const witness = await BusLoadWitness.watch({ vcan0: 250_000, vcan1: 500_000 });
+      const { lines, sent } = await fullBus(2_250);
+      await play(merged(slower(lines), engineLines(5)), "as recorded");
+      const { code, said } = await surveying.finished();
+      same(code, 0, said.slice(0, 2000));
+      const report: { buses: BusReport[]; signals: { name: string }[] } = JSON.parse(
+        said.slice(said.indexOf("{\n")),
+      );
+      const theirs = await witness.totals(sent + 500);
+      for (const [bus, name] of ["main", "wing-engine"].entries()) {
+        const ours = report.buses.find((one) => one.bus === name || one.bus === `vcan${bus}`);
+        note(
+          `${name}: at most ${ours?.highestLoad} %, canbusload ${theirs[bus].loads.join(" ")} %`,
+        );
+        const highest = Math.max(...theirs[bus].loads);
+        const isLike = ours !== undefined &&
+          Math.abs(ours.highestLoad - highest) <= 3 + highest / 10;
+        if (!isLike) throw new Error(`${JSON.stringify(ours)}, canbusload ${theirs[bus].loads}`);
+      }
+      const names = report.signals.map((signal) => signal.name);
+      for (const name of ["engine/wing/speed", "engine/0/speed"]) {
+        if (!names.includes(name)) throw new Error(`no ${name} among ${names}`);
+      }
+      await remove("vcan0");
+      await remove("vcan1");
+    },
+  },
+];
