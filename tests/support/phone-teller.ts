@@ -2,7 +2,7 @@ import type { AlarmChange } from "../../src/alarms/change.ts";
 import { PRIORITIES } from "../../src/alarms/words.ts";
 import { MILLISECOND } from "../../src/ground/time.ts";
 import { Phones } from "../../src/outputs/phones/phones.ts";
-import { PostWay } from "../../src/outputs/phones/post-way.ts";
+import { PostWay } from "../../src/outputs/phones/ways/post-way.ts";
 import { openStore } from "../../src/store/worker-store.ts";
 
 /**

@@ -1,5 +1,5 @@
 import type { Clock } from "../../ground/clock.ts";
-import { PostWay } from "../../outputs/phones/post-way.ts";
+import { PostWay } from "../../outputs/phones/ways/post-way.ts";
 import type { Way } from "../../outputs/phones/way.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { Person } from "../settings/people-settings.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { HOUR, parseIsoTime, SECOND } from "../../ground/time.ts";
+import { HOUR, parseIsoTime, SECOND } from "../../../ground/time.ts";
 import { retryAfter } from "./retry-after.ts";
 
 const wall = parseIsoTime("1999-12-31T23:59:00Z") ?? 0;

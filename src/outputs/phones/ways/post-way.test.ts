@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { MILLISECOND, parseIsoTime, SECOND } from "../../ground/time.ts";
+import { MILLISECOND, parseIsoTime, SECOND } from "../../../ground/time.ts";
 import { PostWay } from "./post-way.ts";
-import type { PhoneMessage } from "./way.ts";
+import type { PhoneMessage } from "../way.ts";
 
 const wall = parseIsoTime("2026-06-14T13:31:20Z") ?? 0;
 

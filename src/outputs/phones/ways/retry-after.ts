@@ -1,4 +1,4 @@
-import { HOUR, type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
+import { HOUR, type Micros, MILLISECOND, SECOND } from "../../../ground/time.ts";
 
 /** An alarm is never put off for longer than this, whatever a service asks for. */
 const LONGEST: Micros = HOUR;

@@ -1,6 +1,6 @@
-import { isoTime, type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
+import { isoTime, type Micros, MILLISECOND, SECOND } from "../../../ground/time.ts";
 import { retryAfter } from "./retry-after.ts";
-import type { PhoneMessage, SendOutcome, Way } from "./way.ts";
+import type { PhoneMessage, SendOutcome, Way } from "../way.ts";
 
 export interface PostWaySettings {
   readonly name: string;
