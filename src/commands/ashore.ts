@@ -1,10 +1,10 @@
 import { join, resolve } from "node:path";
 import { ShoreLink } from "../outputs/mqtt/shore/shore-link.ts";
-import type { Boat } from "../boat/boat.ts";
 import type { Arguments } from "./command-line/arguments.ts";
-import type { AshoreBoat } from "./shore/ashore-boat.ts";
 import { AshoreBoats } from "./shore/ashore-boats.ts";
-import { AshorePage } from "./shore/ashore-page.ts";
+import { AshorePages } from "./shore/ashore-page.ts";
+import { keptAnswerKey } from "./answering/answer-key.ts";
+import { shoreLinks } from "./answering/shore-links.ts";
 import { brokerNews } from "./watching/broker-news.ts";
 import type { Command, Surroundings } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
@@ -14,6 +14,7 @@ import { openStateFolder } from "./watching/open-state-folder.ts";
 import { BOAT } from "./command-line/options.ts";
 import { openPhones, type PhonesOutlet } from "./watching/phones-opening.ts";
 import { realClock } from "./watching/real-clock.ts";
+import { readPageAccess } from "./settings/page-access.ts";
 import { readSecret } from "./settings/secrets.ts";
 import { readSetupFiles, type Setup } from "./settings/setup.ts";
 
@@ -30,7 +31,7 @@ export const ashore: Command = {
   description:
     `Follows boats through a broker: every event and all history, once and in order, with what was
 missed asked for again, and told to the boat when it is safe. Says when a boat is not heard.
-Without names it follows every boat. Each boat's page has a port of its own, from the first on.`,
+Without names it follows every boat. The page has a list of them.`,
   examples: [
     "sternfast ashore --broker mqtts://broker.example --state boats --page 127.0.0.1:8260",
     "sternfast ashore hazel-comfort --settings ashore.yaml",
@@ -38,7 +39,7 @@ Without names it follows every boat. Each boat's page has a port of its own, fro
   options: {
     ...BOAT,
     broker: { value: "URL", help: "the MQTT broker, such as mqtts://broker.example" },
-    page: { value: "HOST:PORT", help: "serve the first boat's page here, the next one port on" },
+    page: { value: "HOST:PORT", help: "serve the boats' pages here, such as 127.0.0.1:8260" },
     state: { value: "DIR", help: "keep the boats' events and history in this folder" },
   },
   async run(given: Arguments, around: Surroundings): Promise<ExitCode> {
@@ -47,7 +48,7 @@ Without names it follows every boat. Each boat's page has a port of its own, fro
     if (broker === undefined || broker === "embedded") {
       throw new CommandFailure("ashore needs a broker: --broker URL, or mqtt: in the settings");
     }
-    const page = readPage(given.text("page")) ?? setup.settings?.page;
+    const page = readPage(given.text("page")) ?? setup.settings?.page?.address;
     const state = given.text("state") ?? setup.settings?.state;
     return await followBoats({ around, setup, broker, page, state, names: given.words });
   },
@@ -72,7 +73,20 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   const key = mqtt?.["command-key"] && await readSecret(mqtt["command-key"]);
   const shore = await openStateFolder(state && join(state, "shore"), folder, say);
   const { root, boat } = rootOf(mqtt?.base);
-  const pages = new AshorePages(order.page, setup.boat, say);
+  let served: AshoreBoats | undefined = undefined;
+  const answerKey = await keptAnswerKey(state && join(state, "shore"));
+  const pages = order.page && await AshorePages.open({
+    clock,
+    address: order.page,
+    owner: setup.boat,
+    links: shoreLinks({
+      key: answerKey,
+      boatOf: (name) => served?.opened(name),
+      wall: () => clock.wall(),
+    }),
+    say,
+    ...await readPageAccess(setup.settings?.page),
+  });
   const boats = await AshoreBoats.open({
     root,
     names: boat === undefined ? names : [boat],
@@ -83,9 +97,10 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     key,
     send: (name, topic, payload) => link?.send(name, topic, payload) ?? false,
     onKept: () => phones?.alarmsSaved?.([]),
-    onBoat: (opened) => pages.open(opened),
+    onBoat: (opened) => pages?.show(opened),
     say,
   });
+  served = boats;
   const people = setup.settings?.people ?? [];
   const phones: PhonesOutlet | undefined = people.length === 0 ? undefined : await openPhones({
     people,
@@ -116,7 +131,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     link.tick();
     boats.tick();
     phones?.turn();
-    pages.publish();
+    pages?.publish();
   }, TICK_EVERY_MS);
   await new Promise<void>((done) => {
     if (interrupted.aborted) return done();
@@ -125,7 +140,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   clearInterval(ticking);
   await link.stop();
   await taking;
-  await pages.stop();
+  await pages?.stop();
   await phones?.stop(AbortSignal.timeout(PATIENCE_MS));
   await boats.close();
   await shore.close();
@@ -137,38 +152,4 @@ function rootOf(base: string | undefined): { root: string; boat?: string } {
   if (base === undefined) return { root: USUAL_ROOT };
   const at = base.lastIndexOf("/") + 1;
   return { root: base.slice(0, at), boat: base.slice(at) };
-}
-
-/** One page a boat, each on the next port. */
-class AshorePages {
-  readonly #pages: AshorePage[] = [];
-
-  constructor(
-    readonly first: HostAndPort | undefined,
-    readonly owner: Boat,
-    readonly say: (sentence: string) => void,
-  ) {}
-
-  async open(boat: AshoreBoat): Promise<void> {
-    if (this.first === undefined) return;
-    const { hostname, port } = this.first;
-    this.#pages.push(
-      await AshorePage.open({
-        boat,
-        clock: boat.parts.clock,
-        address: { hostname, port: port === 0 ? 0 : port + this.#pages.length },
-        owners: this.owner.units,
-        timeZone: this.owner.timeZone,
-        say: this.say,
-      }),
-    );
-  }
-
-  publish(): void {
-    for (const page of this.#pages) page.publish();
-  }
-
-  async stop(): Promise<void> {
-    for (const page of this.#pages) await page.stop();
-  }
 }

@@ -35,7 +35,7 @@ is printed as it comes and goes. Without a state folder nothing is kept over a r
       ...setup,
       around,
       broker: given.text("broker") ?? setup.settings?.mqtt?.broker,
-      page: readPage(given.text("page")) ?? setup.settings?.page,
+      page: readPage(given.text("page")) ?? setup.settings?.page?.address,
       state: given.text("state") ?? setup.settings?.state,
       demo: false,
       asJson: given.flag("json"),

@@ -4,6 +4,7 @@ import { Quality, Reason } from "../../src/boat/quality.ts";
 import { SignalTable } from "../../src/boat/signal-table.ts";
 import { type Micros, MINUTE, SECOND } from "../../src/ground/time.ts";
 import type { ViewSources } from "../../src/outputs/page/build-view.ts";
+import type { Telling } from "../../src/outputs/page/phones/delivery-lines.ts";
 import type { UnitCode } from "../../src/units/codes.ts";
 
 /** When the made-up afternoon begins; steady time and wall time are the same in it. */
@@ -12,8 +13,34 @@ export const AFTERNOON: Micros = Date.UTC(2026, 5, 14, 13, 37, 52) * 1000;
 const PSI = 6894.757293168362;
 const fahrenheit = (degrees: number) => (degrees - 32) / 1.8;
 
+/** Who was told of the oil pressure, and who could not be. */
+const TELLING: Telling = {
+  people: ["Robin", "Kim"],
+  deliveries: [
+    {
+      id: "a",
+      person: "Robin",
+      way: "push",
+      about: "Hazel Comfort, ALARM: port oil pressure 11 psi, limit 18, since 14:31.",
+      state: "accepted",
+      since: AFTERNOON - 6 * MINUTE,
+      why: "",
+    },
+    {
+      id: "b",
+      person: "Kim",
+      way: "mail",
+      about: "Hazel Comfort, ALARM: port oil pressure 11 psi, limit 18, since 14:31.",
+      state: "failed",
+      since: AFTERNOON - 5 * MINUTE,
+      why: "mail.example does not know that mailbox",
+    },
+  ],
+};
+
 /** A made-up twin-diesel cruiser with signals, limits and alarms, to be changed by a test. */
 export class HazelComfort {
+  readonly name = "hazel-comfort";
   readonly table = new SignalTable();
   readonly rooms: RoomLeft[] = [];
   alarms: AlarmStatus[] = [];
@@ -38,13 +65,15 @@ export class HazelComfort {
 
   sources(): ViewSources {
     return {
-      boat: "hazel-comfort",
+      boat: this.name,
       timeZone: "Europe/London",
       demo: true,
       owners: { pressure: "psi", temperature: "°F", speed: "kn" },
       table: this.table,
       alarms: this.alarms,
       rooms: this.rooms,
+      condition: "aboard",
+      telling: TELLING,
       watch: {
         onWatch: 34,
         unjudged: [

@@ -1,7 +1,7 @@
 /// <reference lib="dom" />
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
-import type { Acknowledge, AnswerOutcome } from "../../src/alarms/change.ts";
+import type { Answer, AnswerOutcome } from "../../src/alarms/change.ts";
 import { SECOND } from "../../src/ground/time.ts";
 import type { BoatView } from "../../src/outputs/page/boat-view.ts";
 import { buildView } from "../../src/outputs/page/build-view.ts";
@@ -18,7 +18,7 @@ needs("chromium")("the page in a browser", () => {
   let boat: HazelComfort;
   let server: PageServer;
   let url: string;
-  let answers: Acknowledge[];
+  let answers: Answer[];
   let outcome: AnswerOutcome;
   const opened: Page[] = [];
 
@@ -42,20 +42,25 @@ needs("chromium")("the page in a browser", () => {
   });
 
   function newServer(): PageServer {
-    return new PageServer({
-      view: view(),
-      acknowledge: (answer) => {
-        answers.push(answer);
-        if (outcome.accepted) {
-          boat.alarms = boat.alarms.map((alarm) => ({ ...alarm, state: "acknowledged" }));
-          server.publish(view());
-        }
-        return outcome;
-      },
+    const made = new PageServer({
+      aboard: true,
+      timeZone: "Europe/London",
+      clock: { steady: () => boat.now, wall: () => boat.now },
       trouble: (error) => {
         throw error;
       },
     });
+    made.show(boat.name, view(), {
+      answer: (answer) => {
+        answers.push(answer);
+        if (outcome.accepted) {
+          boat.alarms = boat.alarms.map((alarm) => ({ ...alarm, state: "acknowledged" }));
+          made.publish(boat.name, view());
+        }
+        return outcome;
+      },
+    });
+    return made;
   }
 
   function view(): BoatView {
@@ -83,7 +88,7 @@ needs("chromium")("the page in a browser", () => {
     const { page, complaints } = await open();
     boat.now += SECOND;
     boat.hear("engine/starboard/oil-pressure", 41 * PSI);
-    server.publish(view());
+    server.publish(boat.name, view());
     const row = page.getByRole("row", { name: /^Oil pressure 41 psi/ });
     await row.waitFor();
     expect(complaints).toEqual([]);
@@ -95,12 +100,12 @@ needs("chromium")("the page in a browser", () => {
     await page.getByText("No alarms. 34 rules are on watch; 4 cannot be judged").waitFor();
 
     boat.alarms = [OIL_PRESSURE_LOW];
-    server.publish(view());
+    server.publish(boat.name, view());
     await page.getByRole("article", { name: "Low oil pressure under load, port engine" }).waitFor();
     await page.waitForFunction(() => document.title === "(1) Hazel Comfort");
     expect(await page.locator("#announce").textContent()).toContain("Low oil pressure under load");
 
-    await page.getByRole("button", { name: /^Answer/ }).click();
+    await page.getByRole("button", { name: /^I know of it/ }).click();
     await page.getByText("Answered.", { exact: true }).waitFor();
     await page.getByText("Alarm, answered", { exact: true }).waitFor();
     expect(answers).toEqual([{
@@ -110,26 +115,26 @@ needs("chromium")("the page in a browser", () => {
       occurrence: 3,
       who: "the page",
     }]);
-    expect(await page.getByRole("button", { name: /^Answer/ }).count()).toBe(0);
+    expect(await page.getByRole("button", { name: /^I know of it/ }).count()).toBe(0);
     expect(complaints).toEqual([]);
   });
 
   test("says why an answer was refused", async () => {
     outcome = { accepted: false, refused: "That alarm rose again meanwhile." };
     boat.alarms = [OIL_PRESSURE_LOW];
-    server.publish(view());
+    server.publish(boat.name, view());
     const { page } = await open();
-    await page.getByRole("button", { name: /^Answer/ }).click();
+    await page.getByRole("button", { name: /^I know of it/ }).click();
     await page.getByText("Not answered: That alarm rose again meanwhile.").waitFor();
   });
 
   test("can be answered from the keyboard, and keeps the focus while values change", async () => {
     boat.alarms = [OIL_PRESSURE_LOW];
-    server.publish(view());
+    server.publish(boat.name, view());
     const { page } = await open();
-    await page.getByRole("button", { name: /^Answer/ }).focus();
+    await page.getByRole("button", { name: /^I know of it/ }).focus();
     boat.alarms = [{ ...OIL_PRESSURE_LOW, message: "Port oil pressure 9 psi, limit 18 psi." }];
-    server.publish(view());
+    server.publish(boat.name, view());
     await page.getByText("Port oil pressure 9 psi").waitFor();
     await page.keyboard.press("Enter");
     await page.getByText("Answered.", { exact: true }).waitFor();
@@ -140,7 +145,7 @@ needs("chromium")("the page in a browser", () => {
     const { page } = await open();
     await page.getByText("Which cannot be judged").click();
     boat.alarms = [OIL_PRESSURE_LOW];
-    server.publish(view());
+    server.publish(boat.name, view());
     await page.getByText("1 alarm, not yet answered").waitFor();
     expect(await page.getByText("Exhaust too hot, port engine: never heard").isVisible()).toBe(
       true,
@@ -149,7 +154,7 @@ needs("chromium")("the page in a browser", () => {
 
   test.each([320, 390, 768, 1280])("fits a screen of %d pixels", async (width) => {
     boat.alarms = [OIL_PRESSURE_LOW, FORWARD_BILGE_OVER];
-    server.publish(view());
+    server.publish(boat.name, view());
     const { page, complaints } = await open({ viewport: { width, height: 800 } });
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(wide).toBeLessThanOrEqual(width);
@@ -171,7 +176,7 @@ needs("chromium")("the page in a browser", () => {
 
   test("has enough contrast by day and by night", async () => {
     boat.alarms = [OIL_PRESSURE_LOW, FORWARD_BILGE_OVER];
-    server.publish(view());
+    server.publish(boat.name, view());
     for (const colorScheme of ["light", "dark"] as const) {
       const { page } = await open({ colorScheme });
       // WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text.
@@ -187,7 +192,7 @@ needs("chromium")("the page in a browser", () => {
       message: `<img src=x onerror="document.title='got in'">`,
     }];
     const { page } = await open();
-    server.publish(view());
+    server.publish(boat.name, view());
     await page.locator(".message", { hasText: "onerror" }).waitFor();
     expect(await page.title()).toBe("(1) Hazel Comfort");
     const evaluated = await page.evaluate(() =>
@@ -220,10 +225,10 @@ needs("chromium")("the page in a browser", () => {
 
   test("can be read, and answered, without a script", async () => {
     boat.alarms = [OIL_PRESSURE_LOW];
-    server.publish(view());
+    server.publish(boat.name, view());
     const { page } = await open({ javaScriptEnabled: false });
     await page.getByText("not heard for 5 min", { exact: true }).waitFor();
-    await page.getByRole("button", { name: /^Answer/ }).click();
+    await page.getByRole("button", { name: /^I know of it/ }).click();
     await page.getByText("Alarm, answered", { exact: true }).waitFor();
     expect(page.url()).toBe(url);
     expect(answers).toHaveLength(1);
@@ -243,7 +248,7 @@ needs("chromium")("the page in a browser", () => {
 
   test("is not served to others", async () => {
     await expect(newServer().start({ hostname: "0.0.0.0", port: 0 })).rejects.toThrow(
-      /until sign-in exists/,
+      /it needs a passphrase/,
     );
   });
 });

@@ -49,17 +49,21 @@ export async function takePictures(folder: string): Promise<void> {
   const boat = new HazelComfort();
   boat.alarms = [OIL_PRESSURE_LOW];
   const server = new PageServer({
-    view: buildView(boat.sources()),
-    acknowledge: () => ({ accepted: false, refused: "This is only a picture." }),
+    aboard: true,
+    timeZone: "Europe/London",
+    clock: { steady: () => boat.now, wall: () => boat.now },
     trouble: (error) => {
       throw error;
     },
+  });
+  server.show(boat.name, buildView(boat.sources()), {
+    answer: () => ({ accepted: false, refused: "This is only a picture." }),
   });
   const { url } = await server.start({ hostname: "127.0.0.1", port: 0 });
   try {
     await takePicture(browser, url, FOR_README, folder);
     boat.alarms = [FUEL_CAUTION, FORWARD_BILGE_OVER, OIL_PRESSURE_LOW];
-    server.publish(buildView(boat.sources()));
+    server.publish(boat.name, buildView(boat.sources()));
     for (const look of LOOKS) await takePicture(browser, url, look, folder);
   } finally {
     await browser.close();

@@ -50,9 +50,10 @@ test.skipIf(!hasMosquitto())(
     }, waiting);
     expect(page).toContain("Hazel Comfort");
 
-    const form = new URLSearchParams({ tag: STATUS.tag, subject: "port", occurrence: "1" });
-    const origin = url.replace(/\/$/, "");
-    const answer = await fetch(`${origin}/answer`, {
+    const token = /data-token="([^"]+)"/.exec(page)?.[1] ?? "";
+    const form = new URLSearchParams({ tag: STATUS.tag, subject: "port", occurrence: "1", token });
+    const { origin } = new URL(url);
+    const answer = await fetch(`${url}answer`, {
       method: "POST",
       body: form,
       headers: { accept: "application/json", origin, "sec-fetch-site": "same-origin" },

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { switchWord } from "../../ground/switch-word.ts";
 import { historySchema } from "./history-settings.ts";
-import { parseHostAndPort } from "../command-line/host-and-port.ts";
+import { pageSchema } from "./page-settings.ts";
 import { peopleSchema } from "./people-settings.ts";
 import { weekly } from "./schedule-settings.ts";
 import { address, duration, list, placesIn, text } from "./setting-values.ts";
@@ -44,7 +44,7 @@ export function settingsSchema(folder: string) {
     "mqtt": mqtt.nullish(),
     "people": peopleSchema(secret).nullish(),
     "hail": weekly.nullish(),
-    "page": z.strictObject({ "address": listening.optional() }).nullish(),
+    "page": pageSchema({ secret, fileOnly }).nullish(),
     "history": historySchema.nullish(),
   }, { error: "settings, such as boat: boat.yaml" });
 }
@@ -56,11 +56,3 @@ const mqttVersion = z.literal([5, "5", "3.1.1"], { error: "5 or 3.1.1" })
 const TOPIC_BASE = "the first part of topics, such as sternfast/hazel-comfort, without + and #";
 const topicBase = z.string({ error: TOPIC_BASE }).regex(/^[^/#+\s][^#+\s]*$/, { error: TOPIC_BASE })
   .transform((written) => written.replace(/\/+$/, ""));
-
-const LISTENING = "a host and a port, such as 127.0.0.1:8080";
-const listening = z.string({ error: LISTENING }).transform((written, context) => {
-  const place = parseHostAndPort(written);
-  if (place !== undefined) return place;
-  context.addIssue({ code: "custom", message: LISTENING });
-  return z.NEVER;
-});

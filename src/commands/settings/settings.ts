@@ -9,7 +9,7 @@ import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import type { Micros } from "../../ground/time.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import type { HistoryPlan } from "../../store/history-plan.ts";
-import type { HostAndPort } from "../command-line/host-and-port.ts";
+import type { PageSettings } from "./page-settings.ts";
 import type { Person } from "./people-settings.ts";
 import type { Secret } from "./setting-values.ts";
 import { settingsSchema } from "./settings-schema.ts";
@@ -27,8 +27,8 @@ export interface Settings {
   readonly people: readonly Person[];
   /** When every way to everybody is tested: a cron text. */
   readonly hail?: string;
-  /** Where the page is served. */
-  readonly page?: HostAndPort;
+  /** Where the page is served, and for whom. */
+  readonly page?: PageSettings;
   /** What of the signals is kept by the minute. */
   readonly history?: HistoryPlan;
 }
@@ -86,7 +86,7 @@ export function readSettings(file: string, folder: string, text: string): ReadSe
     mqtt: value?.mqtt ?? undefined,
     people: value?.people ?? [],
     hail: value?.hail ?? undefined,
-    page: value?.page?.address,
+    page: value?.page ?? undefined,
     history: value?.history ?? undefined,
   };
   return { settings, problems };
@@ -97,6 +97,9 @@ const SECRETS = [
   "mqtt.password",
   "mqtt.key",
   "mqtt.command-key",
+  "page.act",
+  "page.watch",
+  "page.key",
   "people.*.reach.*.post",
   "people.*.reach.*.headers.*",
 ];

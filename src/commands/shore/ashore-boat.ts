@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { Acknowledge, AlarmChange, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
+import type { AlarmChange, AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
 import { KnownQuantities } from "../../boat/known-quantities.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { ALL_ROWS } from "../../nmea2000/rows/all.ts";
@@ -91,8 +91,11 @@ export class AshoreBoat {
     return [this.notHeardStatus(), ...this.follower.alarms.values()];
   }
 
-  async acknowledge(answer: Acknowledge): Promise<AnswerOutcome> {
-    if (answer.tag !== NOT_HEARD) return await this.follower.acknowledge(answer);
+  async answer(answer: Answer): Promise<AnswerOutcome> {
+    if (answer.tag !== NOT_HEARD) return await this.follower.answer(answer);
+    if (answer.kind !== "acknowledge") {
+      return { accepted: false, refused: "That a boat is not heard can only be answered." };
+    }
     const change = this.heard.answer(answer.occurrence, answer.who);
     if (change === undefined) return { accepted: false, refused: "That is answered or over." };
     await this.#keep(change);

@@ -20,7 +20,7 @@ export interface AshoreBoatsParts {
   readonly send: (boat: string, topic: string, payload: string) => boolean;
   /** A change of *boat not heard* was kept. */
   readonly onKept: () => void;
-  readonly onBoat: (boat: AshoreBoat) => Promise<void>;
+  readonly onBoat: (boat: AshoreBoat) => void;
   readonly say: (sentence: string) => void;
 }
 
@@ -61,6 +61,10 @@ export class AshoreBoats {
     for (const boat of this.#open) boat.tick();
   }
 
+  opened(name: string): AshoreBoat | undefined {
+    return this.#open.find(({ parts }) => parts.name === name);
+  }
+
   /** *Boat not heard* of every boat. */
   statuses(): AlarmStatus[] {
     return this.#open.map((boat) => boat.notHeardStatus());
@@ -87,7 +91,7 @@ export class AshoreBoats {
       send: (topic, payload) => send(name, topic, payload),
     });
     this.#open.push(boat);
-    await onBoat(boat);
+    onBoat(boat);
     return boat;
   }
 

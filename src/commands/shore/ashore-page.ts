@@ -1,74 +1,87 @@
+import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
+import type { AnswerLinks } from "../../outputs/page/answering/answer-links.ts";
 import { buildView } from "../../outputs/page/build-view.ts";
 import type { BoatView } from "../../outputs/page/boat-view.ts";
 import { type ListeningAddress, PageStartError } from "../../outputs/page/listening-address.ts";
 import { PageServer } from "../../outputs/page/page-server.ts";
-import type { OwnersUnits } from "../../units/units.ts";
-import type { AshoreBoat } from "./ashore-boat.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
+import type { PageAccess } from "../settings/page-access.ts";
+import type { AshoreBoat } from "./ashore-boat.ts";
 
-export interface AshorePageParts {
-  readonly boat: AshoreBoat;
+export interface AshorePagesParts extends PageAccess {
   readonly clock: Clock;
   readonly address: ListeningAddress;
   /** How the owner reads. */
-  readonly owners: OwnersUnits;
-  readonly timeZone: string;
+  readonly owner: Boat;
+  readonly links: AnswerLinks;
   readonly say: (sentence: string) => void;
 }
 
-/** The page of one boat, made from what lies on the broker. `publish` shows what is new. */
-export class AshorePage {
-  #view: BoatView;
-  readonly #server: PageServer;
+/**
+ * The pages of all boats, made from what lies on the broker: one address, a list of boats, and each
+ * boat at /boat/NAME/. `publish` shows what is new.
+ */
+export class AshorePages {
+  readonly #views = new Map<AshoreBoat, BoatView>();
 
-  private constructor(readonly parts: AshorePageParts) {
-    this.#view = viewOf(parts, undefined);
-    this.#server = new PageServer({
-      view: this.#view,
-      acknowledge: (answer) => parts.boat.acknowledge(answer),
+  private constructor(
+    readonly parts: AshorePagesParts,
+    readonly server: PageServer,
+    readonly url: string,
+  ) {}
+
+  /** @throws {CommandFailure} where the address is not free, or the page would be open to others */
+  static async open(parts: AshorePagesParts): Promise<AshorePages> {
+    const server = new PageServer({
+      ...parts,
+      aboard: false,
+      timeZone: parts.owner.timeZone,
       trouble: (error) => parts.say(`The page had a fault: ${error.message}`),
     });
-  }
-
-  /** @throws {CommandFailure} where the address is not this computer's own, or not free */
-  static async open(parts: AshorePageParts): Promise<AshorePage> {
-    const page = new AshorePage(parts);
-    const { url } = await page.#server.start(parts.address).catch((error) => {
+    const { url } = await server.start(parts.address).catch((error) => {
       if (error instanceof PageStartError) throw new CommandFailure(error.message);
       throw error;
     });
-    parts.say(`The page of ${parts.boat.parts.name} is at ${url}`);
-    return page;
+    return new AshorePages(parts, server, url);
+  }
+
+  show(boat: AshoreBoat): void {
+    const { name } = boat.parts;
+    const view = this.#viewOf(boat);
+    this.#views.set(boat, view);
+    this.server.show(name, view, { answer: (answer) => boat.answer(answer) });
+    this.parts.say(`The page of ${name} is at ${this.url}boat/${name}/`);
   }
 
   publish(): void {
-    this.#view = viewOf(this.parts, this.#view);
-    this.#server.publish(this.#view);
+    for (const boat of this.#views.keys()) {
+      const view = this.#viewOf(boat);
+      this.#views.set(boat, view);
+      this.server.publish(boat.parts.name, view);
+    }
   }
 
   async stop(): Promise<void> {
-    await this.#server.stop();
+    await this.server.stop();
   }
-}
 
-function viewOf(
-  { boat, clock, owners, timeZone }: AshorePageParts,
-  previous: BoatView | undefined,
-): BoatView {
-  const alarms = boat.alarms();
-  return buildView({
-    boat: boat.parts.name,
-    timeZone,
-    demo: false,
-    owners,
-    table: boat.values.table,
-    alarms,
-    // Limits are judged aboard; the broker carries no distances.
-    rooms: [],
-    watch: { onWatch: alarms.length, unjudged: [] },
-    now: clock.wall(),
-    lastFrame: Math.max(boat.heard.lastWord ?? 0, boat.values.lastHeard),
-    wallOf: (time) => time,
-  }, previous);
+  #viewOf(boat: AshoreBoat): BoatView {
+    const { clock, owner } = this.parts;
+    const alarms = boat.alarms();
+    return buildView({
+      boat: boat.parts.name,
+      timeZone: owner.timeZone,
+      demo: false,
+      owners: owner.units,
+      table: boat.values.table,
+      alarms,
+      // Limits are judged aboard; the broker carries no distances.
+      rooms: [],
+      watch: { onWatch: alarms.length, unjudged: [] },
+      now: clock.wall(),
+      lastFrame: Math.max(boat.heard.lastWord ?? 0, boat.values.lastHeard),
+      wallOf: (time) => time,
+    }, this.#views.get(boat));
+  }
 }

@@ -8,6 +8,10 @@ import type { Watch } from "../../watch.ts";
 import { brokerNews } from "./broker-news.ts";
 import type { Outlet } from "./gateway.ts";
 import type { HostAndPort } from "../command-line/host-and-port.ts";
+import { boatLinks } from "../answering/boat-links.ts";
+import { keptAnswerKey } from "../answering/answer-key.ts";
+import { linkAddress } from "../answering/link-address.ts";
+import { readPageAccess } from "../settings/page-access.ts";
 import { openMqtt } from "./mqtt-opening.ts";
 import { openPage } from "./page-outlet.ts";
 import type { Settings } from "../settings/settings.ts";
@@ -26,6 +30,8 @@ export interface OutletsParts {
   readonly boat: Boat;
   readonly watch: Watch;
   readonly store: Store;
+  /** Whole path of the state folder; undefined where nothing is kept. */
+  readonly state: string | undefined;
   readonly clock: Clock;
   readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
   readonly setCondition: (condition: BoatCondition) => Promise<void>;
@@ -40,7 +46,7 @@ export interface OutletsParts {
  */
 export async function openOutlets(
   { settings, broker, brokerPort, page, demo }: OutletsOrder,
-  { boat, watch, store, clock, answer, setCondition, say, onBroker }: OutletsParts,
+  { boat, watch, store, state, clock, answer, setCondition, say, onBroker }: OutletsParts,
   outlets: Outlet[],
 ): Promise<void> {
   if (broker !== undefined) {
@@ -65,7 +71,19 @@ export async function openOutlets(
     outlets.push(mqtt);
     say(`Values go to ${mqtt.url} under ${mqtt.base}`);
   }
-  const phones = await openWatchPhones({ settings, boat, watch, store, clock, say });
+  const key = await keptAnswerKey(state);
+  const wall = () => clock.wall();
+  const base = settings?.page?.["answer-address"];
+  const answerAddress = base && linkAddress({ base, boat: boat.name, key, wall }) || undefined;
+  const phones = await openWatchPhones({
+    settings,
+    boat,
+    watch,
+    store,
+    clock,
+    answerAddress,
+    say,
+  });
   if (phones !== undefined) outlets.push(phones);
   if (page !== undefined) {
     const opened = await openPage({
@@ -74,7 +92,18 @@ export async function openOutlets(
       demo,
       clock,
       address: page,
-      acknowledge: (given) => answer(given, false),
+      answer,
+      setCondition,
+      links: boatLinks({
+        boat: boat.name,
+        key,
+        statuses: () => watch.alarms.statuses(),
+        wall,
+        answer,
+      }),
+      phones,
+      people: settings?.people.map(({ name }) => name) ?? [],
+      ...await readPageAccess(settings?.page),
       trouble: (error) => say(`The page had a fault: ${error.message}`),
     });
     outlets.push(opened);

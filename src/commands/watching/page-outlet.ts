@@ -1,23 +1,33 @@
-import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
+import type { AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Boat } from "../../boat/boat.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MILLISECOND } from "../../ground/time.ts";
 import { aboutWords } from "../../outputs/page/alarm-words.ts";
+import type { AnswerLinks } from "../../outputs/page/answering/answer-links.ts";
 import type { BoatView } from "../../outputs/page/boat-view.ts";
 import { buildView } from "../../outputs/page/build-view.ts";
 import { type ListeningAddress, PageStartError } from "../../outputs/page/listening-address.ts";
 import { PageServer } from "../../outputs/page/page-server.ts";
 import type { Watch } from "../../watch.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
+import type { PageAccess } from "../settings/page-access.ts";
 import type { Outlet } from "./gateway.ts";
+import type { PhonesOutlet } from "./phones-opening.ts";
+import { hailOnPage, tellingOnPage } from "./phones-on-page.ts";
 
-export interface PageParts {
+export interface PageParts extends PageAccess {
   readonly watch: Watch;
   readonly boat: Boat;
   readonly demo: boolean;
   readonly clock: Clock;
   readonly address: ListeningAddress;
-  readonly acknowledge: (answer: Acknowledge) => Promise<AnswerOutcome>;
+  readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
+  readonly setCondition: (condition: BoatCondition) => Promise<void>;
+  readonly links: AnswerLinks;
+  readonly phones: PhonesOutlet | undefined;
+  /** Names of those who are told. */
+  readonly people: readonly string[];
   readonly trouble: (error: Error) => void;
 }
 
@@ -25,15 +35,17 @@ const PUBLISH_EVERY: Micros = 250 * MILLISECOND;
 
 /**
  * The page as an outlet of the gateway.
- * @throws {CommandFailure} where the address is not this computer's own, or not free
+ * @throws {CommandFailure} where the address is not free, or the page would be open to others
  */
 export async function openPage(parts: PageParts): Promise<Outlet & { readonly url: string }> {
+  const { boat, clock, answer, setCondition, phones } = parts;
   let alarms: readonly AlarmStatus[] = parts.watch.alarms.statuses();
   let view = viewOf(parts, alarms, undefined);
-  const server = new PageServer({
-    view,
-    acknowledge: parts.acknowledge,
-    trouble: parts.trouble,
+  const server = new PageServer({ ...parts, aboard: true, timeZone: boat.timeZone });
+  server.show(boat.name, view, {
+    answer,
+    setCondition,
+    hail: phones && (() => hailOnPage(phones)),
   });
   const { url } = await server.start(parts.address).catch((error) => {
     if (error instanceof PageStartError) throw new CommandFailure(error.message);
@@ -42,7 +54,7 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
   let nextPublish: Micros = 0;
   const publish = (): void => {
     view = viewOf(parts, alarms, view);
-    server.publish(view);
+    server.publish(boat.name, view);
   };
   const showAlarms = (now: readonly AlarmStatus[]): void => {
     alarms = now;
@@ -51,8 +63,8 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
   return {
     url,
     turn() {
-      if (parts.clock.steady() < nextPublish) return;
-      nextPublish = parts.clock.steady() + PUBLISH_EVERY;
+      if (clock.steady() < nextPublish) return;
+      nextPublish = clock.steady() + PUBLISH_EVERY;
       publish();
     },
     alarmsSaved: showAlarms,
@@ -63,7 +75,7 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
 
 /** @param statuses alarms as they were when they were last saved */
 function viewOf(
-  { watch, boat, demo, clock }: PageParts,
+  { watch, boat, demo, clock, phones, people }: PageParts,
   statuses: readonly AlarmStatus[],
   previous: BoatView | undefined,
 ): BoatView {
@@ -77,6 +89,8 @@ function viewOf(
     table: signals.table,
     alarms: statuses,
     rooms: alarms.roomLeft(timeline.now),
+    condition: watch.boatState.record.condition,
+    telling: phones && tellingOnPage(phones, people),
     watch: {
       onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),
       unjudged: notWatched.map(({ title, tag, subject, reason }) => ({

@@ -1,3 +1,4 @@
+import { resolve } from "node:path";
 import type { AlarmChange } from "../../alarms/change.ts";
 import { BusNames } from "../../bus/bus-names.ts";
 import type { SourceEvent } from "../../bus/source-event.ts";
@@ -114,6 +115,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       watch,
       store,
       clock,
+      state: order.state && resolve(folder, order.state),
       answer: (answer, isAfar) => gateway.answer(answer, isAfar),
       setCondition: (condition) => gateway.setCondition(condition),
       say,

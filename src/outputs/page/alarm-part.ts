@@ -1,14 +1,16 @@
 import type { AlarmStatus } from "../../alarms/change.ts";
 import { type Micros, MILLISECOND } from "../../ground/time.ts";
+import type { Role } from "./access/role.ts";
 import { asksForAnswer, PRIORITY_ON_SCREEN, stateOnScreen } from "./alarm-words.ts";
+import { answerButtons } from "./answering/answer-buttons.ts";
 import type { AlarmLine, BoatView } from "./boat-view.ts";
 import { clockTime } from "./browser/ago.js";
 import { type Markup, markup, NOTHING } from "./markup.ts";
 import { leaf, type Part } from "./part.ts";
 import { movingTime } from "./time-element.ts";
 
-/** One alarm with what it means, what to do, and the button that answers it. */
-export function alarmPart({ status, about }: AlarmLine, view: BoatView): Part {
+/** One alarm with what it means, what to do, and for those who may act what can be answered. */
+export function alarmPart({ status, about }: AlarmLine, view: BoatView, role: Role): Part {
   const id = `alarm-${status.tag}--${status.subject}`;
   const open = asksForAnswer(status);
   const heading = about === "" ? NOTHING : markup`, <span class="about">${about}</span>`;
@@ -25,7 +27,7 @@ ${paragraph("message", status.message)}
 ${since(status, view)}
 ${paragraph("consequence", status.consequence)}
 ${response(status.response)}
-${open ? answerForm(id, status) : NOTHING}
+${role === "act" ? answerButtons(id, status) : NOTHING}
 </article>`,
   );
 }
@@ -45,15 +47,6 @@ function response({ aboard, ashore }: AlarmStatus["response"]): Markup {
   const lines = [["Aboard", aboard], ["Ashore", ashore]].filter(([, text]) => text !== "")
     .map(([where, text]) => markup`<div><dt>${where}</dt><dd>${text}</dd></div>`);
   return lines.length === 0 ? NOTHING : markup`<dl>${lines}</dl>`;
-}
-
-function answerForm(id: string, { tag, subject, occurrence, title }: AlarmStatus): Markup {
-  return markup`<form method="post" action="/answer">
-<input type="hidden" name="tag" value="${tag}">
-<input type="hidden" name="subject" value="${subject}">
-<input type="hidden" name="occurrence" value="${occurrence}">
-<button id="${id}-answer">Answer: I know of it<span class="unseen">: ${title}</span></button>
-</form>`;
 }
 
 function paragraph(name: string, text: string): Markup {

@@ -4,14 +4,21 @@ export interface Asset {
   readonly text: string;
 }
 
+const [STYLE, SCRIPT] = ["text/css; charset=utf-8", "text/javascript; charset=utf-8"];
+
 const TYPES: Readonly<Record<string, string>> = {
-  "colours.css": "text/css; charset=utf-8",
-  "page.css": "text/css; charset=utf-8",
-  "lists.css": "text/css; charset=utf-8",
-  "page.js": "text/javascript; charset=utf-8",
-  "ago.js": "text/javascript; charset=utf-8",
-  "light.js": "text/javascript; charset=utf-8",
+  "colours.css": STYLE,
+  "page.css": STYLE,
+  "lists.css": STYLE,
+  "forms.css": STYLE,
+  "page.js": SCRIPT,
+  "ago.js": SCRIPT,
+  "light.js": SCRIPT,
+  "forms.js": SCRIPT,
+  "this-phone.js": SCRIPT,
+  "service-worker.js": SCRIPT,
   "mark.svg": "image/svg+xml",
+  "manifest.json": "application/manifest+json",
 };
 
 /** Reads the files of `browser/`, by name. */

@@ -1,8 +1,10 @@
 import type { AlarmStatus } from "../../alarms/change.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { Priority } from "../../alarms/words.ts";
 import type { RoomLeftPicture } from "../../drawing/room-left.ts";
 import type { Reading } from "../../units/say.ts";
 import type { Micros } from "../../ground/time.ts";
+import type { Telling } from "./phones/delivery-lines.ts";
 
 /**
  * Everything that the page shows at one instant, as plain data in the owner's words and units.
@@ -18,6 +20,10 @@ export interface BoatView {
   readonly now: Micros;
   /** When the bus last said anything; null where it never did. */
   readonly lastHeard: Micros | null;
+  /** Who is aboard; null where nobody has said, undefined where the page cannot know. */
+  readonly condition?: BoatCondition | null;
+  /** Who is told and how that went; undefined where the page cannot know. */
+  readonly telling?: Telling;
   readonly watch: Watch;
   /** Alarms that are not normal, or held; those that ask for an answer first. */
   readonly alarms: readonly AlarmLine[];

@@ -1,10 +1,12 @@
 import type { AlarmStatus, RoomLeft } from "../../alarms/change.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import { aboutWords, inOrderOfNeed } from "./alarm-words.ts";
 import type { BoatView, Watch } from "./boat-view.ts";
 import { boatTitle } from "./names.ts";
+import type { Telling } from "./phones/delivery-lines.ts";
 import { roomLines } from "./room-lines.ts";
 import { subjectLines } from "./signal-lines.ts";
 
@@ -18,6 +20,10 @@ export interface ViewSources {
   readonly table: SignalTable;
   readonly alarms: readonly AlarmStatus[];
   readonly rooms: readonly RoomLeft[];
+  /** Null where nobody has said; left out where the page cannot know. */
+  readonly condition?: BoatCondition | null;
+  /** Left out where the page cannot know. */
+  readonly telling?: Telling;
   readonly watch: Watch;
   /** Wall time. */
   readonly now: Micros;
@@ -36,6 +42,8 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     timeZone: sources.timeZone,
     now: sources.now,
     lastHeard: sources.lastFrame > 0 ? wallOf(sources.lastFrame) : null,
+    condition: sources.condition,
+    telling: sources.telling,
     watch: sources.watch,
     alarms: sources.alarms
       .filter((status) => status.state !== "normal" || isHeldByPerson(status))

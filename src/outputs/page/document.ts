@@ -1,16 +1,22 @@
 import { MILLISECOND } from "../../ground/time.ts";
 import { hatchPattern } from "../../drawing/room-left.ts";
+import type { Visitor } from "./access/role.ts";
+import { signOutForm } from "./access/sign-out-form.ts";
 import { asksForAnswer } from "./alarm-words.ts";
 import type { BoatView } from "./boat-view.ts";
+import { fillToken } from "./form-token.ts";
 import { Markup, markup, NOTHING } from "./markup.ts";
+import { documentOf } from "./page-frame.ts";
 import { pageParts } from "./page-parts.ts";
 import { writePart } from "./part.ts";
+import { THIS_PHONE } from "./phones/this-phone.ts";
 import { fillTimes } from "./time-element.ts";
 
 /** The whole page as a browser first gets it; complete without a script. */
-export function pageDocument(view: BoatView): string {
-  const main = new Markup(fillTimes(writePart(pageParts(view)), view.now));
-  return documentOf(
+export function pageDocument(view: BoatView, visitor: Visitor): string {
+  const parts = pageParts(view, visitor.role);
+  const main = new Markup(fillTimes(writePart(parts), view.now));
+  const page = documentOf(
     documentTitle(view),
     markup`<header>
 <h1>${view.boat}</h1>
@@ -21,22 +27,18 @@ ${view.demo ? markup`<p class="demo">${DEMO}</p>` : NOTHING}
 <p id="announce" class="unseen" role="alert"></p>
 </header>
 ${main}
+${THIS_PHONE}
 <footer>
 <h2>What this page cannot do</h2>
 <ul>${CAUTIONS.map((text) => markup`<li>${text}</li>`)}</ul>
+${signOutForm(visitor)}
 </footer>
 ${new Markup(hatchPattern)}`,
-    markup` data-now="${Math.floor(view.now / MILLISECOND)}" data-time-zone="${view.timeZone}"`,
+    markup` data-now="${
+      Math.floor(view.now / MILLISECOND)
+    }" data-time-zone="${view.timeZone}" data-token="${visitor.formToken}"`,
   );
-}
-
-/** A page with one sentence, for a browser that sent a form and cannot be answered otherwise. */
-export function sentenceDocument(title: string, sentence: string): string {
-  return documentOf(
-    title,
-    markup`<main><h1>${title}</h1><p>${sentence}</p><p><a href="/">Back to the boat</a></p></main>`,
-    NOTHING,
-  );
+  return fillToken(page, visitor);
 }
 
 /** `(1) Hazel Comfort`: how many alarms wait for an answer, in sight on a tab. */
@@ -60,25 +62,3 @@ const CAUTIONS = [
   "A signal is only as good as its sender and its wire. When page and gauge differ, believe the " +
   "worse.",
 ];
-
-function documentOf(title: string, body: Markup, facts: Markup): string {
-  return markup`<!doctype html>
-<html lang="en"${facts}>
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${title}</title>
-<link rel="icon" href="/mark.svg" type="image/svg+xml">
-<link rel="stylesheet" href="/colours.css">
-<link rel="stylesheet" href="/page.css">
-<link rel="stylesheet" href="/lists.css">
-<script src="/light.js"></script>
-<script type="module" src="/page.js"></script>
-</head>
-<body>
-${body}
-</body>
-</html>
-`.text;
-}

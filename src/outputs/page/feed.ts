@@ -1,3 +1,4 @@
+import type { Role } from "./access/role.ts";
 import { announcements } from "./announcements.ts";
 import type { BoatView } from "./boat-view.ts";
 import { documentTitle } from "./document.ts";
@@ -14,15 +15,19 @@ export interface PageMessage extends PageChange {
   readonly announce: readonly string[];
 }
 
-/** One published state of the page; drawn only if somebody looks. */
+/** One published state of the page; drawn once for each role, and only if somebody looks. */
 export class Shown {
-  #parts?: Part;
+  readonly #parts = new Map<Role, Part>();
   readonly next = Promise.withResolvers<Shown | undefined>();
 
   constructor(readonly view: BoatView) {}
 
-  get parts(): Part {
-    return this.#parts ??= pageParts(this.view);
+  partsFor(role: Role): Part {
+    const known = this.#parts.get(role);
+    if (known !== undefined) return known;
+    const parts = pageParts(this.view, role);
+    this.#parts.set(role, parts);
+    return parts;
   }
 }
 
@@ -62,10 +67,11 @@ export class Feed {
 }
 
 /** What a browser that shows `from` must be told to show `to`; the whole page if it shows nothing. */
-export function messageBetween(from: Shown | undefined, to: Shown): PageMessage {
+export function messageBetween(from: Shown | undefined, to: Shown, role: Role): PageMessage {
+  const parts = to.partsFor(role);
   const change = from === undefined
-    ? { replaced: { [to.parts.id]: writePart(to.parts) }, ordered: {}, heard: {} }
-    : changeBetween(from.parts, to.parts);
+    ? { replaced: { [parts.id]: writePart(parts) }, ordered: {}, heard: {} }
+    : changeBetween(from.partsFor(role), parts);
   return {
     now: Math.floor(to.view.now / MILLISECOND),
     title: documentTitle(to.view),

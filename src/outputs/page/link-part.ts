@@ -8,21 +8,21 @@ import { leaf, type Part } from "./part.ts";
 export const QUIET_AFTER = 5 * SECOND;
 
 /** Whether the boat is talking, and if not, since when. */
-export function linkPart({ now, lastHeard, timeZone }: BoatView): Part {
-  if (lastHeard === null) {
-    return leaf(
-      "link",
-      markup`<p id="link" class="quiet">Nothing has been heard on the boat’s network yet.</p>`,
-    );
-  }
+export function linkPart(view: BoatView): Part {
+  const kind = isHeard(view) ? markup`` : markup` class="quiet"`;
+  return leaf("link", markup`<p id="link"${kind}>${linkWords(view)}</p>`);
+}
+
+/** The same as one sentence. */
+export function linkWords(view: BoatView): string {
+  const { now, lastHeard, timeZone } = view;
+  if (lastHeard === null) return "Nothing has been heard on the boat’s network yet.";
   const [at, until] = [lastHeard / MILLISECOND, now / MILLISECOND];
-  if (now - lastHeard < QUIET_AFTER) {
-    return leaf(
-      "link",
-      markup`<p id="link">Hearing the boat, ${clockTime(until, until, timeZone)} her time.</p>`,
-    );
-  }
-  const since = `Nothing on the boat’s network since ${clockTime(at, until, timeZone)}, ` +
+  if (isHeard(view)) return `Hearing the boat, ${clockTime(until, until, timeZone)} her time.`;
+  return `Nothing on the boat’s network since ${clockTime(at, until, timeZone)}, ` +
     `${lengthInWords(until - at)} ago. Everything below is from then, not from now.`;
-  return leaf("link", markup`<p id="link" class="quiet">${since}</p>`);
+}
+
+function isHeard({ now, lastHeard }: BoatView): boolean {
+  return lastHeard !== null && now - lastHeard < QUIET_AFTER;
 }

@@ -4,7 +4,7 @@ import {
   isLoopback,
   ownNames,
   PageStartError,
-  refuseUnlessLoopback,
+  refuseOpenPage,
 } from "./listening-address.ts";
 
 describe("where the page listens", () => {
@@ -22,9 +22,9 @@ describe("where the page listens", () => {
     "localhost.example.org",
     "",
   ])("%s is refused, with what to do instead", (hostname) => {
-    const refuse = () => refuseUnlessLoopback({ hostname, port: 8080 });
+    const refuse = () => refuseOpenPage({ hostname, port: 8080 });
     expect(refuse).toThrow(PageStartError);
-    expect(refuse).toThrow(/until sign-in exists.*Use 127\.0\.0\.1:8080\.$/);
+    expect(refuse).toThrow(/needs a passphrase.*use 127\.0\.0\.1:8080\.$/);
   });
 
   test("an address of version 6 is written in brackets", () => {

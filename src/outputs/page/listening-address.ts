@@ -9,7 +9,12 @@ export class PageStartError extends Error {
   override readonly name = "PageStartError";
 
   constructor(
-    readonly reason: "not-loopback" | "port-in-use" | "not-permitted" | "no-such-address",
+    readonly reason:
+      | "open-to-others"
+      | "port-in-use"
+      | "not-permitted"
+      | "no-such-address"
+      | "no-certificate",
     message: string,
   ) {
     super(message);
@@ -39,13 +44,14 @@ export function ownNames({ hostname, port }: ListeningAddress): ReadonlySet<stri
   return names;
 }
 
-/** Refuses every address that others could reach. */
-export function refuseUnlessLoopback(address: ListeningAddress): void {
+/** Refuses every address that others could reach, for a page that asks nobody to sign in. */
+export function refuseOpenPage(address: ListeningAddress): void {
   if (isLoopback(address.hostname)) return;
   throw new PageStartError(
-    "not-loopback",
-    `The page was not started: others could reach ${hostAndPort(address)}, and until sign-in ` +
-      `exists the page is only for this computer itself. Use 127.0.0.1:${address.port}.`,
+    "open-to-others",
+    `The page was not started: others could reach ${hostAndPort(address)}, so it needs a ` +
+      `passphrase (page: { act: { file: PATH } } in the settings). Without one, use ` +
+      `127.0.0.1:${address.port}.`,
   );
 }
 
@@ -72,6 +78,13 @@ export function startError(error: unknown, address: ListeningAddress): PageStart
       "no-such-address",
       `The page was not started: this computer has no address ${shown}. ` +
         `Use 127.0.0.1:${address.port}.`,
+    );
+  }
+  if (name === "InvalidData") {
+    return new PageStartError(
+      "no-certificate",
+      "The page was not started: its certificate or key is not a PEM text that fits the other. " +
+        "Look at page: certificate and key in the settings.",
     );
   }
   return undefined;

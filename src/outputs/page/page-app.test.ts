@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
-import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
+import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import { SignalTable } from "../../boat/signal-table.ts";
 import { SECOND } from "../../ground/time.ts";
+import { Door } from "./access/door.ts";
 import { readAssets } from "./assets.ts";
 import type { BoatView } from "./boat-view.ts";
 import { buildView, type ViewSources } from "./build-view.ts";
@@ -29,34 +30,49 @@ function view(more: Partial<ViewSources> = {}): BoatView {
 }
 
 function served(outcome: AnswerOutcome = { accepted: true }) {
-  const answers: Acknowledge[] = [];
+  const answers: { answer: Answer; isAfar: boolean }[] = [];
   const troubles: Error[] = [];
   const feed = new Feed(view());
+  let secrets = 0;
   const app = pageApp({
-    feed,
+    boats: new Map([["hazel-comfort", {
+      feed,
+      actions: {
+        answer: (answer, isAfar) => {
+          answers.push({ answer, isAfar });
+          return outcome;
+        },
+      },
+    }]]),
+    aboard: true,
     assets: ASSETS,
     names: () => new Set([OURS]),
-    acknowledge: (answer) => {
-      answers.push(answer);
-      return outcome;
-    },
+    door: new Door({
+      passphrases: undefined,
+      secure: false,
+      now: () => 0,
+      newSecret: () => `secret-${++secrets}`,
+    }),
+    timeZone: "UTC",
+    wall: () => 0,
     trouble: (error) => troubles.push(error),
   });
-  const get = (path: string, host = OURS) => app.request(path, { headers: { host } });
-  const post = (body: string, headers: Record<string, string> = {}) =>
+  const get = (path: string, host = OURS) => app.request(path, { headers: { host } }, HERE);
+  const post = (body: string, headers: Record<string, string> = {}, from = HERE) =>
     app.request("/answer", {
       method: "POST",
-      body,
+      body: `${body}&token=secret-1`,
       headers: {
         host: OURS,
         origin: `http://${OURS}`,
         "content-type": "application/x-www-form-urlencoded",
         ...headers,
       },
-    });
-  return { answers, troubles, feed, get, post };
+    }, from);
+  return { answers, troubles, feed, app, get, post };
 }
 
+const HERE = { remote: "127.0.0.1" };
 const ANSWER = "tag=low-oil&subject=port&occurrence=3";
 
 describe("the page", () => {
@@ -80,7 +96,7 @@ describe("the page", () => {
     const { headers } = await served().get("/");
     expect(headers.get("content-security-policy")).toBe(
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; " +
-        "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
+        "connect-src 'self'; manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
     );
     expect(headers.get("x-content-type-options")).toBe("nosniff");
     expect(headers.get("x-frame-options")).toBe("DENY");
@@ -111,14 +127,15 @@ describe("an answer", () => {
     const { post, answers } = served();
     const reply = await post(ANSWER, { accept: "application/json" });
     expect(await reply.json()).toEqual({ accepted: true });
-    expect(answers).toEqual([
-      { kind: "acknowledge", tag: "low-oil", subject: "port", occurrence: 3, who: "the page" },
-    ]);
+    const answer = {
+      ...{ kind: "acknowledge", tag: "low-oil", subject: "port", occurrence: 3, who: "the page" },
+    };
+    expect(answers).toEqual([{ answer, isAfar: false }]);
   });
 
   test("of a plain form leads back to the page", async () => {
     const reply = await served().post(ANSWER);
-    expect([reply.status, reply.headers.get("location")]).toEqual([303, "/"]);
+    expect([reply.status, reply.headers.get("location")]).toEqual([303, "./"]);
   });
 
   test("that was refused says why, to a script and to a person", async () => {
@@ -147,7 +164,7 @@ describe("an answer", () => {
   test.each([
     "",
     "tag=low-oil&subject=port",
-    "tag=low-oil&subject=port&occurrence=0",
+    "tag=low-oil&subject=port&occurrence=-1",
     "tag=low-oil&subject=port&occurrence=1.5",
     "tag=low-oil&subject=port&occurrence=all",
     "tag=&subject=port&occurrence=1",
@@ -160,7 +177,7 @@ describe("an answer", () => {
   test("in a form that cannot be read changes nothing and is no trouble of ours", async () => {
     const { post, answers, troubles } = served();
     const reply = await post("--", { "content-type": "multipart/form-data; boundary=none" });
-    expect([reply.status, answers, troubles]).toEqual([400, [], []]);
+    expect([reply.status, answers, troubles]).toEqual([403, [], []]);
   });
 
   test("that is too long is not read", async () => {

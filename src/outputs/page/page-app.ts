@@ -1,74 +1,76 @@
-import { type Context, Hono } from "hono";
-import { bodyLimit } from "hono/body-limit";
-import { streamSSE } from "hono/streaming";
-import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
-import { readAnswer } from "./answer-form.ts";
+import { Hono } from "hono";
+import type { Micros } from "../../ground/time.ts";
+import type { Door } from "./access/door.ts";
+import type { AnswerLinks } from "./answering/answer-links.ts";
+import { linkRoutes } from "./answering/link-routes.ts";
 import type { Asset } from "./assets.ts";
-import { pageDocument, sentenceDocument } from "./document.ts";
-import { type Feed, messageBetween, type Shown } from "./feed.ts";
-import { headers, notKept, ownNameOnly, ownPagesOnly } from "./guards.ts";
+import type { BoatPage } from "./boat-page.ts";
+import { boatRoutes } from "./boat-routes.ts";
+import { chooserDocument } from "./chooser.ts";
+import { headers, notKept, ownForm, ownNameOnly, ownPagesOnly, shortForm } from "./guards.ts";
+import type { PageEnv } from "./page-env.ts";
+import type { PushDesk } from "./phones/push-desk.ts";
+import { pushRoutes } from "./phones/push-routes.ts";
 
 export interface PageAppParts {
-  readonly feed: Feed;
+  /** By name as in the boat file; a single page stands at the root, several behind a list. */
+  readonly boats: ReadonlyMap<string, BoatPage>;
+  /** True aboard: there is one boat, and her page is the root. */
+  readonly aboard: boolean;
   readonly assets: ReadonlyMap<string, Asset>;
-  /** `Host` headers that are ours. */
-  readonly names: () => ReadonlySet<string>;
-  readonly acknowledge: (answer: Acknowledge) => AnswerOutcome | Promise<AnswerOutcome>;
+  /** `Host` headers that are ours; undefined where every name will do. */
+  readonly names: () => ReadonlySet<string> | undefined;
+  readonly door: Door;
+  readonly links?: AnswerLinks;
+  readonly push?: PushDesk;
+  /** IANA name, for pages that are about no one boat. */
+  readonly timeZone: string;
+  /** Wall time. */
+  readonly wall: () => Micros;
   /** Told of what went wrong inside; the browser gets only a sentence. */
   readonly trouble: (error: Error) => void;
 }
 
-/** How long a browser waits before it asks again after the connection broke, in milliseconds. */
-const RETRY = 2000;
-const LARGEST_FORM = 4096;
-
 /**
- * The page as an application of requests and answers, without a socket:
+ * The page as an application of requests and answers, without a socket. In the order in which a
+ * request meets it:
  *
- *     GET  /          the page, whole and readable without a script
- *     GET  /changes   server-sent events, each a `PageMessage`
- *     POST /answer    a person's answer to an alarm
- *     GET  /page.css  and the other files of `browser/`
- *
- * Guards come first. Sign-in belongs between them and the pages.
+ *     everything       security headers, our own name, and for a POST our own page
+ *     GET  /page.css   and the other files of `browser/`, which hold nothing of the boat
+ *     /sign-in         the way in
+ *     /answer/TOKEN    an answer by a link: the token is the right to it
+ *     --- the door: from here on only for those who are let in ---
+ *     POST /sign-out   the way out
+ *     /push            this device is to be told
+ *     /                the boat, or the list of boats, each at /boat/NAME/
  */
-export function pageApp({ feed, assets, names, acknowledge, trouble }: PageAppParts): Hono {
-  const app = new Hono();
-  app.use(headers, notKept, ownNameOnly(names));
+export function pageApp(parts: PageAppParts): Hono<PageEnv> {
+  const { boats, aboard, assets, names, door, links, push, timeZone, wall, trouble } = parts;
+  const app = new Hono<PageEnv>();
+  app.use(headers, notKept, ownNameOnly(names), ownPagesOnly(door.parts.secure));
 
-  app.get("/", (context) => context.html(pageDocument(feed.current.view)));
+  for (const [name, { type, text }] of assets) {
+    app.get(`/${name}`, (context) => context.body(text, 200, { "Content-Type": type }));
+  }
+  app.route("/", door.routes());
+  if (links !== undefined) app.route("/", linkRoutes({ links, timeZone, wall }));
 
-  app.get("/changes", (context) =>
-    streamSSE(context, async (stream) => {
-      let shown: Shown | undefined;
-      let latest: Shown | undefined = feed.current;
-      while (latest !== undefined && !stream.aborted) {
-        const data = JSON.stringify(messageBetween(shown, latest));
-        await stream.writeSSE({ data, retry: RETRY });
-        shown = latest;
-        latest = await feed.after(shown);
-      }
-    }, (error) => Promise.resolve(trouble(error))));
-
-  const shortForm = bodyLimit({
-    maxSize: LARGEST_FORM,
-    onError: (context) => context.text("That was too long for an answer.\n", 413),
-  });
-  app.post("/answer", ownPagesOnly, shortForm, async (context) => {
-    const form = await context.req.parseBody().catch(() => undefined);
-    const answer = readAnswer(form);
-    if (answer === undefined) {
-      return outcome(context, { accepted: false, refused: "That was no answer to an alarm." }, 400);
-    }
-    const result = await acknowledge(answer);
-    return outcome(context, result, 409);
-  });
-
-  app.get("/:name", (context) => {
-    const asset = assets.get(context.req.param("name"));
-    if (asset === undefined) return context.notFound();
-    return context.body(asset.text, 200, { "Content-Type": asset.type });
-  });
+  app.use(door.guard);
+  app.post("/sign-out", shortForm, ownForm, (context) => door.signOut(context));
+  app.route("/", pushRoutes(push));
+  if (aboard) {
+    app.route("/", boatRoutes(() => [...boats.values()][0], trouble));
+  } else {
+    app.get("/", (context) => {
+      const [only, ...others] = boats.keys();
+      if (only !== undefined && others.length === 0) return context.redirect(`/boat/${only}/`);
+      return context.html(chooserDocument(boats, context.get("visitor")));
+    });
+    app.route(
+      "/boat/:boat/",
+      boatRoutes((context) => boats.get(context.req.param("boat") ?? ""), trouble),
+    );
+  }
 
   app.notFound((context) => context.text("There is nothing here. The boat is at /.\n", 404));
   app.onError((error, context) => {
@@ -76,13 +78,4 @@ export function pageApp({ feed, assets, names, acknowledge, trouble }: PageAppPa
     return context.text("Something went wrong here; nothing was changed.\n", 500);
   });
   return app;
-}
-
-/** A script gets the outcome itself; a plain form gets the page again, or the sentence why not. */
-function outcome(context: Context, result: AnswerOutcome, refusedStatus: 400 | 409): Response {
-  if (context.req.header("accept") === "application/json") {
-    return context.json(result, result.accepted ? 200 : refusedStatus);
-  }
-  if (result.accepted) return context.redirect("/", 303);
-  return context.html(sentenceDocument("Not answered", result.refused), refusedStatus);
 }

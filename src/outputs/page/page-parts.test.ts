@@ -4,7 +4,16 @@ import { SignalTable } from "../../boat/signal-table.ts";
 import { MINUTE, SECOND } from "../../ground/time.ts";
 import { announcements } from "./announcements.ts";
 import { buildView, type ViewSources } from "./build-view.ts";
+import type { Visitor } from "./access/role.ts";
 import { pageDocument } from "./document.ts";
+
+const SOMEBODY: Visitor = {
+  role: "act",
+  who: "Kim",
+  formToken: "token",
+  signedIn: true,
+  isStillIn: () => true,
+};
 
 /** 2026-06-14, 14:37:52 UTC. */
 const NOW = Date.UTC(2026, 5, 14, 14, 37, 52) * 1000;
@@ -47,7 +56,7 @@ function view(alarms: AlarmStatus[], more: Partial<ViewSources> = {}) {
 
 /** What a person reads. */
 function read(...parameters: Parameters<typeof view>): string {
-  return pageDocument(view(...parameters)).replace(/<[^>]*>/g, " ").replace(/\s+/g, " ");
+  return pageDocument(view(...parameters), SOMEBODY).replace(/<[^>]*>/g, " ").replace(/\s+/g, " ");
 }
 
 describe("an alarm on the page", () => {
@@ -58,7 +67,7 @@ describe("an alarm on the page", () => {
     expect(text).toContain("Since 14:31:52, for 6 min");
     expect(text).toContain("The bearings run dry.");
     expect(text).toContain("Aboard Bring it to idle. Ashore Call the number on file.");
-    expect(text).toContain("Answer: I know of it");
+    expect(text).toContain("I know of it : Low oil pressure");
   });
 
   test("that is over still asks for its answer, and says from when to when it was", () => {
@@ -69,17 +78,17 @@ describe("an alarm on the page", () => {
     }]);
     expect(text).toContain("over, not yet answered");
     expect(text).toContain("From 14:31:52 to 14:35:52, 2 min ago");
-    expect(text).toContain("Answer: I know of it");
+    expect(text).toContain("I know of it : Low oil pressure");
   });
 
   test("asks no more once it is answered", () => {
-    expect(read([{ ...LOW_OIL, state: "acknowledged" }])).not.toContain("Answer:");
+    expect(read([{ ...LOW_OIL, state: "acknowledged" }])).not.toContain("I know of it");
   });
 
   test("that is a caution asks for no answer", () => {
     const text = read([{ ...LOW_OIL, state: "acknowledged", priority: "caution" }]);
     expect(text).toContain("asks for no answer");
-    expect(text).not.toContain("Answer:");
+    expect(text).not.toContain("I know of it");
   });
 
   test("that a person put aside stays in sight; what its own rule holds back does not", () => {
@@ -102,7 +111,7 @@ describe("an alarm on the page", () => {
   });
 
   test("cannot bring HTML with it", () => {
-    const page = pageDocument(view([{ ...LOW_OIL, title: "<script>alert(1)</script>" }]));
+    const page = pageDocument(view([{ ...LOW_OIL, title: "<script>alert(1)</script>" }]), SOMEBODY);
     expect(page).not.toContain("<script>alert");
   });
 });

@@ -1,22 +1,30 @@
 import type { BoatView, SubjectLines } from "./boat-view.ts";
+import type { Role } from "./access/role.ts";
 import { alarmPart } from "./alarm-part.ts";
+import { conditionPart } from "./answering/condition-form.ts";
 import { headline } from "./headline.ts";
 import { markup, NOTHING } from "./markup.ts";
 import { linkPart } from "./link-part.ts";
 import { leaf, type Part } from "./part.ts";
 import { roomPart } from "./room-part.ts";
+import { tellingPart } from "./phones/telling-part.ts";
 import { signalPart } from "./signal-part.ts";
 
-/** The part of the page that changes, as a tree whose pieces can be sent one by one. */
-export function pageParts(view: BoatView): Part {
+/**
+ * The part of the page that changes, as a tree whose pieces can be sent one by one. It is the same
+ * for everybody of one role.
+ */
+export function pageParts(view: BoatView, role: Role): Part {
   return {
     id: "main",
     before: `<main id="main">`,
     children: [
       linkPart(view),
       headlinePart(view),
-      alarmsPart(view),
+      ...(view.condition === undefined ? [] : [conditionPart(view.condition, role)]),
+      alarmsPart(view, role),
       roomsPart(view),
+      ...(view.telling === undefined ? [] : [tellingPart(view.telling, role, view)]),
       signalsPart(view),
     ],
     after: "</main>",
@@ -39,8 +47,8 @@ function headlinePart({ alarms, watch }: BoatView): Part {
   );
 }
 
-function alarmsPart(view: BoatView): Part {
-  const parts = view.alarms.map((line) => alarmPart(line, view));
+function alarmsPart(view: BoatView, role: Role): Part {
+  const parts = view.alarms.map((line) => alarmPart(line, view, role));
   return {
     id: "alarms",
     before: `<section id="alarms" aria-label="Alarms"><div id="alarms-list">`,

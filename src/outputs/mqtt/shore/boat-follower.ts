@@ -1,4 +1,4 @@
-import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../../alarms/change.ts";
+import type { AlarmStatus, Answer, AnswerOutcome } from "../../../alarms/change.ts";
 import type { Clock } from "../../../ground/clock.ts";
 import { isoTime, type Micros, SECOND } from "../../../ground/time.ts";
 import type { Store } from "../../../store/store.ts";
@@ -107,12 +107,13 @@ export class BoatFollower {
   }
 
   /** Hands a person's answer to the boat; what the boat says comes back. */
-  acknowledge({ tag, subject, occurrence, who }: Acknowledge): Promise<AnswerOutcome> {
-    const id = this.parts.newId();
-    const { promise, resolve } = Promise.withResolvers<AnswerOutcome>();
-    this.#answers.set(id, { resolve, due: this.parts.clock.steady() + ANSWER_PATIENCE });
-    this.#command("acknowledge", { id, ...this.#timed(), tag, subject, occurrence, who });
-    return promise;
+  answer({ kind, ...answer }: Answer): Promise<AnswerOutcome> {
+    return this.#ask(kind, answer);
+  }
+
+  /** Hands the token of a link to the boat, which alone can prove it. */
+  relay(token: string, command: "acknowledge" | "shelve"): Promise<AnswerOutcome> {
+    return this.#ask(command, { token });
   }
 
   /** Resolves when everything taken so far is saved. */
@@ -223,6 +224,14 @@ export class BoatFollower {
     if (now < this.#receiptDue || this.#saidSafe === JSON.stringify(receipt)) return;
     this.#receiptDue = now + RECEIPT_EVERY;
     if (this.#command("received", receipt)) this.#saidSafe = JSON.stringify(receipt);
+  }
+
+  #ask(command: string, fields: Record<string, unknown>): Promise<AnswerOutcome> {
+    const id = this.parts.newId();
+    const { promise, resolve } = Promise.withResolvers<AnswerOutcome>();
+    this.#answers.set(id, { resolve, due: this.parts.clock.steady() + ANSWER_PATIENCE });
+    this.#command(command, { id, ...this.#timed(), ...fields });
+    return promise;
   }
 
   #command(name: string, fields: Record<string, unknown>): boolean {

@@ -1,4 +1,6 @@
 import { noWordSince, timeInWords } from "./ago.js";
+import { sendFormsQuietly } from "./forms.js";
+import { offerThisPhone } from "./this-phone.js";
 
 /** Without an event for this long, in milliseconds, the page says that it is old. */
 const STALE_AFTER = 5000;
@@ -75,33 +77,11 @@ function sayIfStale(now) {
 }
 
 function listen() {
-  const changes = new EventSource("/changes");
+  const changes = new EventSource("changes");
   changes.onmessage = (event) => apply(JSON.parse(event.data));
   changes.onerror = () => {
     if (changes.readyState === EventSource.CLOSED) setTimeout(listen, RETRY);
   };
-}
-
-/** Sends an answer without leaving the page, and says what became of it. */
-async function answer(form) {
-  const button = form.querySelector("button");
-  button.disabled = true;
-  let sentence = "";
-  try {
-    const response = await fetch(form.action, {
-      method: "POST",
-      headers: { Accept: "application/json" },
-      body: new URLSearchParams(new FormData(form)),
-    });
-    const outcome = await response.json();
-    sentence = outcome.accepted ? "Answered." : `Not answered: ${outcome.refused}`;
-  } catch {
-    sentence = "The answer did not reach the boat. Try again once she is heard.";
-  }
-  button.disabled = false;
-  const notice = byId("notice");
-  notice.textContent = sentence;
-  notice.hidden = false;
 }
 
 function offerLight() {
@@ -120,12 +100,9 @@ function offerLight() {
 }
 
 if (root.dataset.now !== undefined) {
-  document.addEventListener("submit", (event) => {
-    if (new URL(event.target.action).pathname !== "/answer") return;
-    event.preventDefault();
-    answer(event.target);
-  });
+  sendFormsQuietly();
   offerLight();
+  offerThisPhone();
   setInterval(tick, 1000);
   listen();
 }

@@ -1,0 +1,53 @@
+import type { AlarmStatus } from "../../../alarms/change.ts";
+import { asksForAnswer } from "../alarm-words.ts";
+import { type Markup, markup, NOTHING } from "../markup.ts";
+import type { AnswerOnPage } from "./answer-form.ts";
+
+interface Choices {
+  /** What a person most likely wants to say. */
+  readonly first: readonly AnswerOnPage[];
+  /** Behind "more". */
+  readonly more: readonly AnswerOnPage[];
+}
+
+const WORDS: Readonly<Record<AnswerOnPage, string>> = {
+  "acknowledge": "I know of it",
+  "have-it": "I have it",
+  "shelve": "Not for an hour",
+  "unshelve": "Tell me of it again",
+  "reset": "Reset",
+  "out-of-service": "Out of service for a day",
+  "return-to-service": "Back in service",
+};
+
+/** The answers that an alarm can be given as it stands. */
+export function choicesFor(status: AlarmStatus): Choices {
+  if (status.hold === "shelved") return { first: ["unshelve"], more: ["out-of-service"] };
+  if (status.hold === "out-of-service") return { first: ["return-to-service"], more: [] };
+  const more: AnswerOnPage[] = ["shelve", "out-of-service"];
+  if (asksForAnswer(status)) return { first: ["have-it", "acknowledge"], more };
+  if (status.state === "latched-acknowledged") return { first: ["reset"], more };
+  return { first: [], more };
+}
+
+/** The form of one alarm, with a button for each answer. `id` is that of the alarm's element. */
+export function answerButtons(id: string, status: AlarmStatus): Markup {
+  const { first, more } = choicesFor(status);
+  const { tag, subject, occurrence, title } = status;
+  const buttons = (answers: readonly AnswerOnPage[]) =>
+    answers.map((answer) =>
+      markup`<button id="${id}-${answer}" name="do" value="${answer}">${WORDS[answer]}<span
+class="unseen">: ${title}</span></button>
+`
+    );
+  const others = more.length === 0 ? NOTHING : markup`<details id="${id}-more">
+<summary>More<span class="unseen">: ${title}</span></summary>
+${buttons(more)}</details>`;
+  return markup`<form method="post" action="answer">
+<input type="hidden" name="token" value="">
+<input type="hidden" name="tag" value="${tag}">
+<input type="hidden" name="subject" value="${subject}">
+<input type="hidden" name="occurrence" value="${occurrence}">
+${buttons(first)}${others}
+</form>`;
+}

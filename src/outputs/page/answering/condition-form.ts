@@ -1,0 +1,43 @@
+import { z } from "zod";
+import { BOAT_CONDITIONS, type BoatCondition } from "../../../boat/boat-state.ts";
+import { markup } from "../markup.ts";
+import { leaf, type Part } from "../part.ts";
+import type { Role } from "../access/role.ts";
+
+z.config({ jitless: true });
+
+const form = z.object({ condition: z.enum(BOAT_CONDITIONS) });
+
+/** The condition in a form that a browser sent, or undefined where it is none. */
+export function readConditionForm(given: unknown): BoatCondition | undefined {
+  return form.safeParse(given).data?.condition;
+}
+
+const WORDS: Readonly<Record<BoatCondition, string>> = {
+  "aboard": "Somebody is aboard.",
+  "left": "The boat is left: nobody is aboard.",
+  "anchored": "The boat lies at anchor, and somebody is aboard.",
+  "laid-up": "The boat is laid up: nobody is aboard.",
+};
+const NEVER_SAID = "Nobody has said whether somebody is aboard, so she counts as left.";
+
+const BUTTONS: Readonly<Record<BoatCondition, string>> = {
+  "aboard": "Aboard",
+  "left": "Left",
+  "anchored": "At anchor",
+  "laid-up": "Laid up",
+};
+
+/** Who is aboard, as rules and messages take it, and the buttons that say otherwise. */
+export function conditionPart(condition: BoatCondition | null, role: Role): Part {
+  const words = condition === null ? NEVER_SAID : WORDS[condition];
+  const buttons = BOAT_CONDITIONS.filter((one) => one !== condition).map((one) =>
+    markup`<button id="condition-${one}" name="condition" value="${one}">${BUTTONS[one]}</button>
+`
+  );
+  const change = role === "watch" ? markup`` : markup` <details id="condition-change">
+<summary>Change</summary>
+<form method="post" action="condition"><input type="hidden" name="token" value="">
+${buttons}</form></details>`;
+  return leaf("condition", markup`<div id="condition"><p>${words}</p>${change}</div>`);
+}

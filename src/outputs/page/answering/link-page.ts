@@ -1,0 +1,70 @@
+import { aboutWords, PRIORITY_ON_SCREEN, stateOnScreen } from "../alarm-words.ts";
+import { clockTime } from "../browser/ago.js";
+import { type Micros, MILLISECOND } from "../../../ground/time.ts";
+import { type Markup, markup, NOTHING } from "../markup.ts";
+import { documentOf } from "../page-frame.ts";
+import type { LinkSubject } from "./answer-links.ts";
+import { LINK_BUTTON, whyMoot } from "./link-words.ts";
+
+type Usable = Extract<LinkSubject, { usable: true }>;
+
+/**
+ * What a link shows: which boat, what, since when, what to do, and the one button that acts. A mail
+ * scanner that follows it changes nothing.
+ * @param said a sentence about what was just done; empty before
+ */
+export function linkDocument(
+  subject: Usable,
+  said: string,
+  { now, timeZone }: { readonly now: Micros; readonly timeZone: string },
+): string {
+  const { claims, boat, status } = subject;
+  const moot = whyMoot(claims, status);
+  const about = status === undefined ? claims.subject : aboutWords(status.signal, status.subject);
+  const title = status?.title ?? claims.tag;
+  const heading = about === "" || about === "boat" ? title : `${title}, ${about}`;
+  const raised = status?.raised ?? null;
+  const clock = (at: Micros) => clockTime(at / MILLISECOND, now / MILLISECOND, timeZone);
+  return documentOf(
+    boat,
+    markup`<main class="short"><h1>${boat}</h1>
+${said === "" ? NOTHING : markup`<p class="said" role="status">${said}</p>`}
+<article class="${status?.priority ?? ""}">
+${
+      status === undefined
+        ? NOTHING
+        : markup`<p class="kind"><strong>${PRIORITY_ON_SCREEN[status.priority]}</strong>, ${
+          stateOnScreen(status)
+        }</p>`
+    }
+<h2>${heading}</h2>
+${status === undefined ? NOTHING : paragraph(status.message)}
+${raised === null ? NOTHING : paragraph(`Since ${clock(raised)}.`)}
+${paragraph(status?.consequence ?? "")}
+${paragraph(status?.response.ashore || (status?.response.aboard ?? ""))}
+</article>
+${said !== "" ? NOTHING : moot !== undefined ? paragraph(moot) : button(subject)}
+</main>`,
+  );
+}
+
+function button({ claims: { action, person } }: Usable): Markup {
+  return markup`<form method="post">
+<button>${LINK_BUTTON[action]}</button>
+<p class="note">Answers as ${person}. Nothing happens before you press it.</p>
+</form>`;
+}
+
+/** A link that cannot be used, politely. */
+export function refusedLinkDocument(sentence: string): string {
+  return documentOf(
+    "Not answered",
+    markup`<main class="short"><h1>Not answered</h1>
+<p>${sentence}</p>
+</main>`,
+  );
+}
+
+function paragraph(text: string): Markup {
+  return text === "" ? NOTHING : markup`<p>${text}</p>`;
+}

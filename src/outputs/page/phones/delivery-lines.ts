@@ -1,0 +1,34 @@
+import type { Micros } from "../../../ground/time.ts";
+
+/** One message to one person, as the page shows it. */
+export interface DeliveryLine {
+  /** Fit for an HTML id, unique among the lines. */
+  readonly id: string;
+  readonly person: string;
+  /** "mail", "push", "post" */
+  readonly way: string;
+  /** What it was about: "Low oil pressure under load, port". */
+  readonly about: string;
+  readonly state: "queued" | "sent" | "accepted" | "failed";
+  /** When that state began; wall time. */
+  readonly since: Micros;
+  /** Why it waits or failed; empty where there is no need to say. */
+  readonly why: string;
+}
+
+/** Who is told, and how that went. */
+export interface Telling {
+  /** The newest first. */
+  readonly deliveries: readonly DeliveryLine[];
+  /** Names of those who are told. */
+  readonly people: readonly string[];
+}
+
+/** What one way to one person answered to a test message. */
+export interface HailAnswer {
+  readonly person: string;
+  readonly way: string;
+  readonly accepted: boolean;
+  /** Why not; empty where it was accepted. */
+  readonly why: string;
+}

@@ -1,0 +1,54 @@
+import type { Role } from "../access/role.ts";
+import { clockTime } from "../browser/ago.js";
+import { type Micros, MILLISECOND } from "../../../ground/time.ts";
+import { type Markup, markup, NOTHING } from "../markup.ts";
+import { leaf, type Part } from "../part.ts";
+import type { DeliveryLine, Telling } from "./delivery-lines.ts";
+
+/** Lines in sight; the rest is history. */
+const MOST = 12;
+
+const WORDS: Readonly<Record<DeliveryLine["state"], string>> = {
+  queued: "not told yet",
+  sent: "being told",
+  accepted: "told",
+  failed: "could not be told",
+};
+
+/** Who was told of what, when and by which way, or why not; and the button that tries every way. */
+export function tellingPart({ people, deliveries }: Telling, role: Role, seen: Seen): Part {
+  const note = people.length === 0
+    ? "Nobody is told of alarms: there are no people in the settings."
+    : deliveries.length === 0
+    ? `Nothing had to be told yet. Told are: ${people.join(", ")}.`
+    : "The newest first. “Told” means that the way has taken the message.";
+  const hail = role === "watch" || people.length === 0
+    ? NOTHING
+    : markup`<form method="post" action="hail"><input type="hidden" name="token" value="">
+<button id="hail">Send everybody a test</button></form>`;
+  return leaf(
+    "told",
+    markup`<section id="told" aria-labelledby="told-title">
+<h2 id="told-title">Who was told</h2>
+<p class="note">${note}</p>
+<ul class="plain">${deliveries.slice(0, MOST).map((line) => deliveryItem(line, seen))}</ul>
+${hail}</section>`,
+  );
+}
+
+interface Seen {
+  readonly now: Micros;
+  readonly timeZone: string;
+}
+
+function deliveryItem(
+  { person, way, about, state, since, why }: DeliveryLine,
+  { now, timeZone }: Seen,
+): Markup {
+  const clock = clockTime(since / MILLISECOND, now / MILLISECOND, timeZone);
+  const reason = why === "" ? NOTHING : markup` <span class="distance">${why}</span>`;
+  return markup`<li class="${state}"><span class="name">${person}</span> ${
+    WORDS[state]
+  } by ${way}, ${clock}: ${about}${reason}</li>
+`;
+}
