@@ -10,6 +10,8 @@ export interface DiaryEntry {
   readonly name: string;
   /** Five fields; by the boat's time zone. */
   readonly cron: string;
+  /** False while it must wait although it is due; left out for never. */
+  readonly isReady?: () => boolean;
   /**
    * @param missed when it was due, where nobody was there to do it then; the first of several
    * @param done to be kept together with what is done, so that it is done once
@@ -43,7 +45,7 @@ export class Diary {
     if (!isCredible(now)) return;
     for (const entry of this.entries) {
       const next = this.#next.get(entry) ?? this.#begin(entry, now);
-      if (now < next) continue;
+      if (now < next || entry.isReady?.() === false) continue;
       this.#next.set(entry, nextTime(entry.cron, now, this.timeZone));
       entry.act(now - next > LATE ? next : undefined, doneAt(entry, now));
     }

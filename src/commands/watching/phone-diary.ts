@@ -1,6 +1,6 @@
 import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
-import { isoTime } from "../../ground/time.ts";
+import { isoTime, type Micros, MINUTE } from "../../ground/time.ts";
 import { messageKey } from "../../outputs/phones/delivery/message-key.ts";
 import { answerWords, type HailAnswer } from "../../outputs/phones/hail.ts";
 import type { Phones } from "../../outputs/phones/phones.ts";
@@ -25,6 +25,9 @@ export interface PhoneDiaryParts {
   readonly say: (sentence: string) => void;
 }
 
+/** A watch that has just begun has not heard everything, and would have little to tell. */
+const SETTLED: Micros = 2 * MINUTE;
+
 /** The daily lines and the weekly test of the ways. */
 export async function openPhoneDiary(parts: PhoneDiaryParts): Promise<Diary> {
   const { people, boat, store, clock } = parts;
@@ -43,9 +46,11 @@ function dailyEntry(
 ): DiaryEntry | undefined {
   const { phones, boat, clock, day, say } = parts;
   if (cron === undefined || day === undefined) return undefined;
+  const begun = clock.steady();
   return {
     name: `daily-line ${name}`,
     cron,
+    isReady: () => clock.steady() - begun >= SETTLED,
     act(missed, done) {
       day().then((facts) => {
         const { timeZone } = boat;
