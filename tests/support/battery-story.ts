@@ -37,6 +37,6 @@ export function batteryLines(
   return story.text;
 }
 
-function isLowByTurns(second: number): boolean {
+export function isLowByTurns(second: number): boolean {
   return second % BATTERY_PERIOD >= BATTERY_PERIOD / 2;
 }

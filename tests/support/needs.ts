@@ -14,6 +14,7 @@ const WANTED = {
   geodesics: ["GeodSolve"],
   chromium: ["chromium"],
   systemd: ["systemd-analyze"],
+  faketime: ["faketime", "mosquitto", "mosquitto_sub"],
   "can-utils": ["log2asc", "asc2log"],
   "qemu": ["qemu-system-x86_64", "busybox", "cpio", "dpkg", "apt-get", "ip", "canplayer", "slcand"],
   "tractor-data": [TRACTOR_DATA],
