@@ -1,0 +1,33 @@
+import type { Micros } from "../../ground/time.ts";
+
+/** Sea trials: trips by chance, with and without a fault, and who should tell of which fault. */
+export interface Trials {
+  readonly trips: number;
+  /** Of the first trip; the next one has the next number. */
+  readonly seed: number;
+  /** Share of the trips on which something goes wrong. */
+  readonly chance: number;
+  /** Boxes aboard beside those that every simulated boat has. */
+  readonly aboard: readonly string[];
+  readonly faults: readonly TrialFault[];
+}
+
+/** A fault that a trip may have, by the simulator's name for it. */
+export interface TrialFault {
+  readonly name: string;
+  /** Tags that should tell of it. With none it is a nuisance: nothing should ring. */
+  readonly toldBy: readonly string[];
+  /** From its beginning to the alarm; null: until the trip is over. */
+  readonly within: Micros | null;
+  /** Tags that may ring besides, without being false. */
+  readonly mayRing: readonly string[];
+}
+
+/** What really went wrong on one trip, as its simulator knows it. */
+export interface TripTruth {
+  readonly name: string;
+  /** Whom it befell, such as "port"; "boat" for the whole boat. */
+  readonly subject: string;
+  /** Since the trip began. */
+  readonly began: Micros;
+}
