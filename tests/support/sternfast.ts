@@ -99,10 +99,11 @@ export async function start(
 /** Runs the program to its end. */
 export async function sternfast(
   typed: readonly string[],
-  options: { folder?: string; input?: string | Uint8Array } = {},
+  options: { folder?: string; input?: string | Uint8Array; env?: Record<string, string> } = {},
 ): Promise<Finished> {
   const running = await start(typed, {
     folder: options.folder,
+    env: options.env,
     input: options.input === undefined ? "null" : "piped",
   });
   if (options.input !== undefined) {

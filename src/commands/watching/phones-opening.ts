@@ -57,7 +57,7 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
     store,
     clock,
     timeZone: boat.timeZone,
-    boatOf: (change) => boatWords(change && boatOf?.(change) || boat.name),
+    boatOf: (change) => boatWords(boatOf?.(change) ?? boat.name),
     statusOf: (change) =>
       statuses().find(({ tag, subject }) => tag === change.tag && subject === change.subject),
     whereabouts: parts.whereabouts ?? (() => "ashore"),

@@ -25,16 +25,26 @@ const WORDS: readonly (readonly [AnswerAction, string])[] = [
   ["shelve", "Not for an hour"],
 ];
 
-/** The answers that a message about one raising offers; none where no address is known. */
+/** The answers that a message about one raising offers. */
 export function answerLinks(
   alarm: RaisedAlarm,
   person: string,
-  addressOf: AnswerAddress | undefined,
+  addressOf: AnswerAddress,
 ): AnswerLink[] {
-  if (addressOf === undefined) return [];
   return WORDS.map(([action, words]) => ({
     action,
     words,
     address: addressOf(alarm, action, person),
   }));
+}
+
+/** The one answer to one of several alarms, with its title: `I have it: low oil pressure, port`. */
+export function haveItLink(
+  alarm: RaisedAlarm,
+  title: string,
+  person: string,
+  addressOf: AnswerAddress,
+): AnswerLink {
+  const address = addressOf(alarm, "have-it", person);
+  return { action: "have-it", words: `I have it: ${title}`, address };
 }

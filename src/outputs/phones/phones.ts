@@ -8,22 +8,18 @@
  * is owed is in the store before it is sent, together with how far the events have been read; that
  * it was told, only after it was accepted.
  */
-import type { AlarmChange } from "../../alarms/change.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import type { AlarmEvent, Document, Store } from "../../store/store.ts";
 import { backOff } from "../../ground/back-off.ts";
-import { type AnswerAddress, answerLinks } from "./answer-link.ts";
-import { messageKey } from "./delivery/message-key.ts";
 import { Outbox } from "./delivery/outbox.ts";
 import type { DeliveryStanding } from "./delivery/told-record.ts";
-import type { Moment, Notice, NoticeItem } from "./telling/notice.ts";
+import { messageOf, type MessageParts, textNow } from "./notice-message.ts";
+import type { Moment, Notice } from "./telling/notice.ts";
 import type { Person } from "./telling/person.ts";
 import { Telling } from "./telling/telling.ts";
 import { readTelling, tellingDocument } from "./telling/telling-memory.ts";
 import type { PhoneMessage, Way } from "./way.ts";
-import { lateWords, NEW_FOR } from "./words/late-words.ts";
-import { noticeWords, type Wording } from "./words/notice-words.ts";
 
 /** Somebody who is told, and how. */
 export interface ReachedPerson extends Person {
@@ -31,18 +27,10 @@ export interface ReachedPerson extends Person {
   readonly ways: readonly Way[];
 }
 
-export interface PhonesParts {
+export interface PhonesParts extends Omit<MessageParts, "epoch"> {
   readonly people: readonly ReachedPerson[];
   readonly store: Store;
   readonly clock: Clock;
-  /** IANA name of the boat's time zone. */
-  readonly timeZone: string;
-  /** Whose alarm a change is; of no change, whose messages these are: `Hazel Comfort`. */
-  readonly boatOf: (change?: AlarmChange) => string;
-  readonly statusOf: Wording["statusOf"];
-  readonly whereabouts: () => Wording["whereabouts"];
-  /** Where a phone can answer; left out where no phone can. */
-  readonly answerAddress?: AnswerAddress;
   /** From 0 to 1, for the jitter between tries. */
   readonly random: () => number;
   /** Resolves after a length of time, or at once when `cut`. */
@@ -61,6 +49,7 @@ export class Phones {
   readonly #stopping = new AbortController();
   readonly #outbox: Outbox;
   readonly #telling: Telling;
+  readonly #messages: MessageParts;
   #timer = new AbortController();
   #awake = false;
   #running: Promise<void> | undefined;
@@ -73,13 +62,17 @@ export class Phones {
   ) {
     const { store, clock, random, wait, onStep } = parts;
     this.#telling = telling;
+    this.#messages = { ...parts, epoch: store.epoch };
     this.#outbox = new Outbox({
       ways: new Map(parts.people.map(({ name, ways }) => [name, ways])),
       clock,
       random,
       wait,
       onStep,
-      textNow: (record, age) => this.#textNow(record.message, record.raisings, age),
+      textNow: ({ message, raisings }, age) => {
+        const meanwhile = telling.meanwhile(message.about === "raised" ? raisings : []);
+        return textNow(message, meanwhile, age, this.#messages, clock.wall());
+      },
       onSettled: ({ message: { person }, raisings }, outcome) => {
         telling.settle(person, raisings, outcome, this.#moment());
         this.wake();
@@ -185,7 +178,11 @@ export class Phones {
     const { store, clock } = this.parts;
     const records = notices.map((notice) => {
       const raisings = notice.items.map(({ raising }) => raising);
-      return this.#outbox.record(this.#messageOf(notice), raisings, notice.isAgain);
+      return this.#outbox.record(
+        messageOf(notice, this.#messages, clock.wall()),
+        raisings,
+        notice.isAgain,
+      );
     });
     const time = clock.wall();
     const { saved } = store.commit({
@@ -201,54 +198,6 @@ export class Phones {
   async #onDisk(saved: Promise<void>): Promise<void> {
     const { wait } = this.parts;
     await Promise.race([saved.catch(() => {}), wait(DISK_PATIENCE, this.#stopping.signal)]);
-  }
-
-  #messageOf({ person, items }: Notice): PhoneMessage {
-    const { store, answerAddress } = this.parts;
-    const [first] = items;
-    const what = items.map(({ number, kind }) => `${number} ${kind}`).join(", ");
-    // The number of what is not saved may yet go to another.
-    const epoch = first.isUnsaved ? `${store.epoch} unsaved ${first.change.time}` : store.epoch;
-    const isAlone = items.length === 1;
-    return {
-      key: messageKey(epoch, what, person),
-      person,
-      boat: this.parts.boatOf(first.change),
-      priority: first.change.priority,
-      about: first.over === undefined ? "raised" : "returned",
-      text: noticeWords(items, this.#wording(first.change)),
-      signal: isAlone ? first.change.signal : "",
-      answers: first.over === undefined && isAlone && first.change.priority !== "caution"
-        ? answerLinks(first.change, person, answerAddress)
-        : [],
-      time: first.over?.time ?? first.change.time,
-    };
-  }
-
-  /** @param age since the message was due */
-  #textNow(message: PhoneMessage, raisings: readonly string[], age: Micros) {
-    const { clock, timeZone } = this.parts;
-    const was: readonly NoticeItem[] = message.about === "raised"
-      ? this.#telling.whatWas(raisings)
-      : [];
-    if (was.length > 0) {
-      return { text: noticeWords(was, this.#wording(was[0].change)), isOver: true };
-    }
-    const { text, priority } = message;
-    if (age <= NEW_FOR[priority]) return { text, isOver: false };
-    const now = clock.wall();
-    return { text: lateWords(text, now - age, now, timeZone), isOver: false };
-  }
-
-  #wording(change: AlarmChange): Wording {
-    const { boatOf, timeZone, whereabouts, clock, statusOf } = this.parts;
-    return {
-      boat: boatOf(change),
-      timeZone,
-      whereabouts: whereabouts(),
-      now: clock.wall(),
-      statusOf,
-    };
   }
 
   /** Looks again when something is due. */

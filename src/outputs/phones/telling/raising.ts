@@ -9,7 +9,8 @@ export interface Raising {
   number: number;
   change: AlarmChange;
   over: AlarmChange | undefined;
-  answered: boolean;
+  /** Who has answered, or shelved it; null while nobody has. */
+  answeredBy: string | null;
   isUnsaved: boolean;
   /** How the last message of it stands, by person. */
   readonly told: Map<string, "on-its-way" | "accepted" | "failed">;
@@ -26,7 +27,7 @@ export function raisingOf(id: RaisingId, number: number, change: AlarmChange): R
     number,
     change,
     over: undefined,
-    answered: false,
+    answeredBy: null,
     isUnsaved: false,
     told: new Map(),
     step: 0,

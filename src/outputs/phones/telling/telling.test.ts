@@ -317,12 +317,21 @@ describe("a message on its way", () => {
     expect(story.told[1]).toBe("2:05 Ellen: oil over");
   });
 
+  test("says who has answered meanwhile", () => {
+    const story = new Story([ellen]);
+    story.outcome = () => undefined;
+    story.raise("oil");
+    expect(story.telling.meanwhile(["oil/aft/1"])).toEqual({ was: [], answeredBy: "" });
+    story.change("oil", "unacknowledged", "acknowledged", { by: "Tom" });
+    expect(story.telling.meanwhile(["oil/aft/1"])).toEqual({ was: [], answeredBy: "Tom" });
+  });
+
   test("that could only say what was needs no end", () => {
     const story = new Story([ellen]);
     story.outcome = () => undefined;
     story.raise("oil");
     story.end("oil");
-    expect(story.telling.whatWas(["oil/aft/1"])).toMatchObject([{ kind: "was" }]);
+    expect(story.telling.meanwhile(["oil/aft/1"]).was).toMatchObject([{ kind: "was" }]);
     story.telling.settle("Ellen", ["oil/aft/1"], "accepted-as-was", story.moment);
     story.wait(HOUR);
     expect(story.told).toHaveLength(1);

@@ -18,6 +18,14 @@ export interface TellingSetup {
   readonly timeZone: string;
 }
 
+/** What has happened while a message waited. */
+export interface Meanwhile {
+  /** All that it tells of is over: what it says now; else empty. */
+  readonly was: readonly NoticeItem[];
+  /** Who has answered all of it; else empty. */
+  readonly answeredBy: string;
+}
+
 /**
  * Who is told of what, and when: steps of people, quiet hours, gathering, floods, and who is asked
  * next when nobody answers. Pure: it is given changes and the time, and keeps plain data.
@@ -59,7 +67,9 @@ export class Telling {
     if (about === "raised") this.#raise(number, change, steady, isSaved);
     else if (known !== undefined) {
       if (about === "returned") this.#end(known, change, steady);
-      else if (change.hold !== "none" || change.to === "acknowledged") this.#answer(known);
+      else if (change.hold !== "none" || change.to === "acknowledged") {
+        this.#answer(known, change.by);
+      }
       // Over under a hold: nobody is told of that.
       if (about === null && change.to === "normal") known.over ??= change;
     }
@@ -95,19 +105,21 @@ export class Telling {
         this.#put(person, { raising: id, kind: "over", after: "" }, "soon", steady);
       }
       const isAwaited = this.#stepOf(raising)?.awaited?.name === person;
-      if (outcome === "failed" && isAwaited && !raising.answered) raising.due = steady;
+      if (outcome === "failed" && isAwaited && raising.answeredBy === null) raising.due = steady;
     }
     this.#forget();
   }
 
-  /**
-   * What a message that was not accepted yet would say of these raisings where all of them are over;
-   * empty while any stands.
-   */
-  whatWas(raisings: readonly RaisingId[]): readonly NoticeItem[] {
-    const items = raisings.map((raising) => this.#itemOf({ raising, kind: "raised", after: "" }))
-      .filter((item) => item !== undefined);
-    return items.every(({ kind }) => kind === "was") ? items : [];
+  /** How what a message tells of stands by now: the message may have waited. */
+  meanwhile(raisings: readonly RaisingId[]): Meanwhile {
+    const known = raisings.map((id) => this.raisings.get(id)).filter((one) => one !== undefined);
+    const was = known.map((raising) => wasOf(raising)).filter((item) => item !== undefined);
+    const [answered] = known;
+    const areAllAnswered = known.every(({ answeredBy }) => answeredBy !== null);
+    return {
+      was: was.length === raisings.length ? was : [],
+      answeredBy: areAllAnswered ? answered?.answeredBy ?? "" : "",
+    };
   }
 
   /** Before the end: what is only being gathered is told now. */
@@ -137,8 +149,8 @@ export class Telling {
     }
   }
 
-  #answer(raising: Raising): void {
-    raising.answered = true;
+  #answer(raising: Raising, by: string): void {
+    raising.answeredBy ??= by;
     raising.due = Infinity;
   }
 
@@ -205,11 +217,11 @@ export class Telling {
   #itemOf({ raising: id, kind, after }: Waiting): NoticeItem | undefined {
     const raising = this.raisings.get(id);
     if (raising === undefined) return undefined;
-    const { number, change, over, answered, isUnsaved } = raising;
+    const { number, change, over, answeredBy, isUnsaved } = raising;
     const item = { raising: id, number, change, over, after, isUnsaved };
     if (kind === "over") return { ...item, kind };
     // Somebody knows: that it was, or still is, wakes nobody else.
-    if (answered || kind === "again" && over !== undefined) return undefined;
+    if (answeredBy !== null || kind === "again" && over !== undefined) return undefined;
     return { ...item, kind: over === undefined ? kind : "was" };
   }
 
@@ -256,6 +268,12 @@ function inOrder(a: NoticeItem, b: NoticeItem): number {
   return Number(isOver(a)) - Number(isOver(b)) ||
     PRIORITIES.indexOf(a.change.priority) - PRIORITIES.indexOf(b.change.priority) ||
     a.number - b.number;
+}
+
+/** A raising that is over, as one line of what was. */
+function wasOf({ id, number, change, over, isUnsaved }: Raising): NoticeItem | undefined {
+  if (over === undefined) return undefined;
+  return { raising: id, number, change, over, kind: "was", after: "", isUnsaved };
 }
 
 function isOver({ kind }: NoticeItem): boolean {
