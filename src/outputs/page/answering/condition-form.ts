@@ -35,9 +35,11 @@ export function conditionPart(condition: BoatCondition | null, role: Role): Part
     markup`<button id="condition-${one}" name="condition" value="${one}">${BUTTONS[one]}</button>
 `
   );
-  const change = role === "watch" ? markup`` : markup` <details id="condition-change">
-<summary>Change</summary>
+  if (role === "watch") return leaf("condition", markup`<p id="condition">${words}</p>`);
+  return leaf(
+    "condition",
+    markup`<details id="condition"><summary>${words} Change</summary>
 <form method="post" action="condition"><input type="hidden" name="token" value="">
-${buttons}</form></details>`;
-  return leaf("condition", markup`<div id="condition"><p>${words}</p>${change}</div>`);
+${buttons}</form></details>`,
+  );
 }
