@@ -11,9 +11,11 @@ import type { Command } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { caseFileSchema } from "../rehearsal/cases/case-schema.ts";
 import { expectationFileSchema } from "../rehearsal/expectations/expectation-schema.ts";
+import { trialsFileSchema } from "../rehearsal/trials/trials-schema.ts";
 import { rulesOf } from "./settings/read-boat.ts";
 import { caseProblems } from "./rehearsing/cases.ts";
 import { expectationProblems } from "./rehearsing/expectations.ts";
+import { trialProblems } from "./rehearsing/sea-trials.ts";
 import { secretCautions } from "./settings/secret-care.ts";
 import { readSettings } from "./settings/settings.ts";
 import { settingsSchema } from "./settings/settings-schema.ts";
@@ -24,8 +26,8 @@ export const check: Command = {
   summary: "find every mistake in your files, before the boat does",
   usage: "sternfast check FILE…",
   description:
-    `Reads settings, boat files, rule files, expectations and synthetic cases (or a folder of
-them) and says every mistake at once: where it is, what was found and what was probably
+    `Reads settings, boat files, rule files, expectations, synthetic cases and sea trials (or a
+folder of them) and says every mistake at once: where it is, what was found and what was probably
 meant. Nothing is changed. Exit code 1 when something is wrong.`,
   examples: [
     "sternfast check boat.yaml rules",
@@ -34,7 +36,8 @@ meant. Nothing is changed. Exit code 1 when something is wrong.`,
   options: {
     schema: {
       value: "KIND",
-      help: "print a JSON Schema for your editor: rules, settings, boat, case, expectations",
+      help:
+        "print a JSON Schema for your editor: rules, settings, boat, case, expectations, trials",
     },
   },
   async run(given, { terminal, folder }) {
@@ -109,6 +112,12 @@ const KINDS: Readonly<Record<string, Kind>> = {
     schema: expectationFileSchema,
     keys: Object.keys(expectationFileSchema.shape),
     problems: expectationProblems,
+  },
+  trials: {
+    words: "sea trials",
+    schema: trialsFileSchema,
+    keys: Object.keys(trialsFileSchema.shape),
+    problems: trialProblems,
   },
 };
 

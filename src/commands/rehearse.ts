@@ -17,6 +17,7 @@ import { expectationsBeside } from "./rehearsing/expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/inputs.ts";
 import { RehearsalOutcome } from "./rehearsing/outcome.ts";
 import { Progress } from "./rehearsing/progress.ts";
+import { makeTrials } from "./rehearsing/sea-trials.ts";
 import { allRuns } from "./rehearsing/threads.ts";
 import { readSetup } from "./settings/setup.ts";
 
@@ -34,6 +35,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     "sternfast rehearse trip.log.gz --write-expectations",
     "sternfast rehearse recordings/ --try 'charger-in-fault on-delay 10 to 120 s by 10'",
     "sternfast rehearse recordings/ --answer never --json",
+    "sternfast rehearse --trials trials.yaml",
   ],
   options: {
     ...BOAT,
@@ -57,16 +59,26 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       value: "FILE.html",
       help: "write a page with every alarm drawn, to read or to print",
     },
+    "trials": {
+      value: "FILE",
+      help: "sea trials in place of recordings: trips by chance, with faults and without",
+    },
     ...JSON_LINES,
   },
   async run(given, around) {
     const { terminal, interrupted } = around;
     const setup = await readSetup(given, around);
-    if (setup.inputs.length === 0) throw new CommandFailure("rehearse needs a recording: INPUT…");
+    const trials = given.text("trials");
+    if (setup.inputs.length === 0 && trials === undefined) {
+      throw new CommandFailure("rehearse needs a recording: INPUT…");
+    }
     if (setup.rules.length === 0) {
       throw new CommandFailure("rehearse needs rules: --rules FILE|DIR, or rules: in the settings");
     }
     const wait = readAnswer(given.text("answer") ?? "after 60 s");
+    if (trials !== undefined) {
+      return await makeTrials(trials, setup, { wait, asJson: given.flag("json"), around });
+    }
     const { recordings, cases } = await rehearsalInputs(
       setup.inputs,
       setup.inputFolder,

@@ -1,15 +1,18 @@
-/** A box that some boats of our kind have and ours has not. */
-export type ExtraBox =
+/** Boxes that some boats of our kind have and ours has not. */
+export const EXTRA_BOXES = [
   /** 130316: temperature of both exhaust elbows, instances 0 and 1. */
-  | "exhaust-senders"
+  "exhaust-senders",
   /** 127493 of both gearboxes. */
-  | "gearbox-senders"
+  "gearbox-senders",
   /** 130312: the air of the engine room, instance 0. */
-  | "engine-room-sender"
+  "engine-room-sender",
   /** 127501, instance 1: petrol vapour on indicator 1, carbon monoxide on 2, its own fault on 3. */
-  | "detectors"
+  "detectors",
   /** An engine of instance 2. */
-  | "generator";
+  "generator",
+] as const;
+
+export type ExtraBox = (typeof EXTRA_BOXES)[number];
 
 /** In what a boat of a story differs from our own as she usually is. */
 export interface Aboard {

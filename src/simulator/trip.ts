@@ -20,6 +20,8 @@ export interface TripOptions {
 export interface Trip {
   readonly seed: number;
   readonly scenario: Scenario;
+  /** When those who came along go ashore, since the start: she lies at her mooring. */
+  readonly ashore: Micros;
   /** At most one by now. */
   readonly truth: readonly Truth[];
   /** Of that fault: from 0, the mildest that is drawn, to 1, the worst; null without one. */
@@ -48,7 +50,14 @@ export function randomTrip(seed: number, { faults, chance = 1, aboard }: TripOpt
       { at: began, do: "fault", fault: fault.draw(size, random) },
     ]),
   };
-  return { seed, scenario, truth: truthOf(scenario), size: fault === undefined ? null : size };
+  const { mooredFrom: ashore } = plan;
+  return {
+    seed,
+    scenario,
+    ashore,
+    truth: truthOf(scenario),
+    size: fault === undefined ? null : size,
+  };
 }
 
 /** A moment at which it can be felt, early enough for it to be felt for a while. */

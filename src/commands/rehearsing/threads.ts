@@ -1,6 +1,7 @@
 import { CommandFailure } from "../command-line/exit-codes.ts";
-import type { WorkerReply, WorkerRequest } from "./messages.ts";
+import { AskedThread } from "./asked-thread.ts";
 import { followRun, type RunOrder, type RunReport } from "./rehearsed-run.ts";
+import type { RunReply } from "./run-reply.ts";
 
 export interface RunsOptions {
   readonly threads: number;
@@ -42,7 +43,7 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
   const count = order.inputs.length;
   const threads = Array.from({ length: Math.min(options.threads, count) }, () => new Thread(order));
   const likely = [...gaps.keys()].sort((a, b) => gaps[b] - gaps[a] || a - b);
-  const replies = new Map<number, WorkerReply>();
+  const replies = new Map<number, RunReply>();
   let next = 0;
   const interrupted = Promise.withResolvers<undefined>();
   const stop = () => interrupted.resolve(undefined);
@@ -81,48 +82,35 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
   }
 }
 
-function firstOf(reply: WorkerReply): number {
+function firstOf(reply: RunReply): number {
   return reply.kind === "report" ? reply.report.first : reply.first;
 }
 
-/** A worker that follows one run at a time; made again when its run turns out not to be one. */
+/** Follows one run at a time; made again when its run turns out not to be one. */
 class Thread {
   /** Where the run begins that it follows; -1: idle. */
   first = -1;
-  reply: Promise<WorkerReply> | undefined;
-  #worker: Worker | undefined;
+  reply: Promise<RunReply> | undefined;
+  #asked: AskedThread<RunOrder, number, RunReply> | undefined;
 
   constructor(readonly order: RunOrder) {}
 
   begin(first: number): void {
     this.first = first;
-    const worker = this.#worker ??= this.#start();
-    this.reply = new Promise((resolve, reject) => {
-      worker.onmessage = ({ data }: MessageEvent<WorkerReply>) => {
-        this.first = -1;
-        this.reply = undefined;
-        resolve(data);
-      };
-      worker.onerror = (event) => {
-        event.preventDefault();
-        reject(new Error(event.message));
-      };
+    this.#asked ??= new AskedThread(new URL("./run-worker.ts", import.meta.url), this.order);
+    this.reply = this.#asked.ask(first).then((reply) => {
+      this.first = -1;
+      this.reply = undefined;
+      return reply;
     });
     // A run that is dropped is waited for by nobody.
     this.reply.catch(() => {});
-    worker.postMessage({ kind: "run", first } satisfies WorkerRequest);
   }
 
   drop(): void {
-    this.#worker?.terminate();
-    this.#worker = undefined;
+    this.#asked?.drop();
+    this.#asked = undefined;
     this.first = -1;
     this.reply = undefined;
-  }
-
-  #start(): Worker {
-    const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
-    worker.postMessage({ kind: "order", order: this.order } satisfies WorkerRequest);
-    return worker;
   }
 }

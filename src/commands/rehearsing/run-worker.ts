@@ -1,21 +1,19 @@
 /// <reference lib="deno.worker" />
 import { CommandFailure } from "../command-line/exit-codes.ts";
+import type { Asked } from "./asked-thread.ts";
 import { followRun, type RunOrder } from "./rehearsed-run.ts";
-import type { WorkerReply, WorkerRequest } from "./messages.ts";
+import type { RunReply } from "./run-reply.ts";
 
 /** One thread of a rehearsal: told the order once, it follows the runs that it is asked for. */
 let order: RunOrder | undefined;
 
-self.onmessage = async ({ data }: MessageEvent<WorkerRequest>) => {
-  if (data.kind === "order") {
-    order = data.order;
-    return;
-  }
-  if (order === undefined) throw new TypeError("no order was given");
-  self.postMessage(await replyTo(order, data.first));
+self.onmessage = async ({ data }: MessageEvent<Asked<RunOrder, number>>) => {
+  if ("order" in data) order = data.order;
+  else if (order === undefined) throw new TypeError("no order was given");
+  else self.postMessage(await replyTo(order, data.question));
 };
 
-async function replyTo(given: RunOrder, first: number): Promise<WorkerReply> {
+async function replyTo(given: RunOrder, first: number): Promise<RunReply> {
   try {
     const report = await followRun(given, first, new AbortController().signal);
     return { kind: "report", report };

@@ -1,0 +1,30 @@
+/** A worker that is told an order once and then answers one question at a time. */
+export class AskedThread<Order, Question, Reply> {
+  readonly #worker: Worker;
+
+  /** @param place its module */
+  constructor(place: URL, order: Order) {
+    this.#worker = new Worker(place, { type: "module" });
+    this.#worker.postMessage({ order });
+  }
+
+  /** Rejects where the worker itself breaks. */
+  ask(question: Question): Promise<Reply> {
+    const worker = this.#worker;
+    return new Promise((resolve, reject) => {
+      worker.onmessage = ({ data }: MessageEvent<Reply>) => resolve(data);
+      worker.onerror = (event) => {
+        event.preventDefault();
+        reject(new Error(event.message));
+      };
+      worker.postMessage({ question });
+    });
+  }
+
+  drop(): void {
+    this.#worker.terminate();
+  }
+}
+
+/** What comes to a worker. */
+export type Asked<Order, Question> = { readonly order: Order } | { readonly question: Question };

@@ -1,0 +1,102 @@
+import { columns } from "../columns.ts";
+import type { AlarmNames } from "../alarm-names.ts";
+import { sayDelay } from "../say-delay.ts";
+import { countInterval, type Interval } from "./interval.ts";
+import type { FaultResult, Found, RuleResult, TrialResult } from "./trial-figures.ts";
+
+/** What sea trials came to, as a person reads it: rules, then faults. */
+export function trialLines(result: TrialResult, names: AlarmNames): string[] {
+  const { trips, hours, rules, faults } = result;
+  const tellers = rules.filter(({ of }) => of > 0);
+  const criers = rules.filter(({ wrong }) => wrong > 0).length;
+  const quiet = countInterval(0).to * 100 / hours;
+  return [
+    `${trips} ${trips === 1 ? "trip" : "trips"}, ${hours.toFixed(1)} hours in all. ` +
+    "In brackets: where the truth lies, with a confidence of 95 %.",
+    "",
+    "Rules: faults found, the delay of the alarm, false alarms in a hundred hours",
+    ...columns([RULE_HEADS, ...rules.map((rule) => ruleRow(rule, names))]),
+    criers === 0
+      ? `No rule raised a false alarm: at most ${quiet.toFixed(1)} in a hundred hours of each.`
+      : `Rules that are not named here raised none: at most ${
+        quiet.toFixed(1)
+      } in a hundred hours of each.`,
+    "",
+    "Faults: found by any rule that should tell, and what rang falsely meanwhile",
+    ...columns([FAULT_HEADS, ...faults.map((fault) => faultRow(fault))]),
+    ...(tellers.length === 0 ? ["No trip had a fault of which a rule should tell."] : []),
+  ];
+}
+
+const RULE_HEADS = ["", "found", "median", "worst", "false", "in 100 h"];
+const FAULT_HEADS = ["", "found", "median", "worst", "false alarms"];
+
+function ruleRow(rule: RuleResult, names: AlarmNames): string[] {
+  const { rate, interval } = rule.wrongRate;
+  return [
+    names.title(rule.tag),
+    ...foundCells(rule),
+    String(rule.wrong),
+    `${rate.toFixed(1)} (${between(interval, (end) => end.toFixed(1))})`,
+  ];
+}
+
+function faultRow(fault: FaultResult): string[] {
+  const wrong = [...fault.wrong].sort(([a, first], [b, second]) =>
+    second - first || (a < b ? -1 : 1)
+  );
+  return [
+    fault.name,
+    ...(fault.isNuisance ? [`nuisance, ${fault.of}`, "", ""] : foundCells(fault)),
+    wrong.map(([tag, count]) => count === 1 ? tag : `${tag} ${count} times`).join(", "),
+  ];
+}
+
+function foundCells({ of, found, share, delay }: Found): string[] {
+  if (share === null) return ["", "", ""];
+  const percent = (end: number) => (100 * end).toFixed(0);
+  return [
+    `${found} of ${of}, ${percent(found / of)} % (${between(share, percent)})`,
+    ...(delay === null
+      ? ["", ""]
+      : [sayDelay(tenths(delay.median)), sayDelay(tenths(delay.worst))]),
+  ];
+}
+
+function between({ from, to }: Interval, say: (end: number) => string): string {
+  return `${say(from)} to ${say(to)}`;
+}
+
+/** Of a second. */
+function tenths(time: number): number {
+  return Math.round(time / 100_000) * 100_000;
+}
+
+/** The same as data: one line a rule, then one a fault; times in seconds. */
+export function trialObjects({ trips, hours, rules, faults }: TrialResult): unknown[] {
+  const seconds = (time: number | undefined) => time === undefined ? null : time / 1_000_000;
+  const found = ({ of, found, share, delay }: Found) => ({
+    of,
+    found,
+    "found-from": share?.from ?? null,
+    "found-to": share?.to ?? null,
+    "median-delay": seconds(delay?.median),
+    "worst-delay": seconds(delay?.worst),
+  });
+  return [
+    { trips, hours },
+    ...rules.map((rule) => ({
+      rule: rule.tag,
+      ...found(rule),
+      false: rule.wrong,
+      "false-in-100-h": rule.wrongRate.rate,
+      "false-from": rule.wrongRate.interval.from,
+      "false-to": rule.wrongRate.interval.to,
+    })),
+    ...faults.map((fault) => ({
+      fault: fault.name,
+      ...found(fault),
+      false: Object.fromEntries(fault.wrong),
+    })),
+  ];
+}
