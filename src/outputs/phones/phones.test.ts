@@ -84,6 +84,26 @@ describe("what is told", () => {
   });
 });
 
+test("a program that is killed every few minutes comes to ask again all the same", async () => {
+  const store = new MemoryStore(EPOCH);
+  const told: string[] = [];
+  for (let life = 0; life < 4; life++) {
+    // A kill: the earlier program's time stands still for ever.
+    const time = new VirtualTime(NOON + life * 2 * MINUTE);
+    const way = new ServedWay("post", time);
+    const person = { name: "Ellen", wants: WANTS, ifNoAnswer: 5 * MINUTE, ways: [way] };
+    const boat = new ToldBoat([person], { time, store });
+    await boat.open();
+    if (life === 0) await boat.raise("oil");
+    await time.pass(2 * MINUTE);
+    told.push(...way.taken.map(({ message }) => `life ${life}: ${message.text}`));
+  }
+  expect(told).toEqual([
+    "life 0: Hazel Comfort, ALARM: oil, since 12:00.",
+    "life 2: Hazel Comfort, ALARM, not yet answered: oil, since 12:00.",
+  ]);
+});
+
 describe("an emergency that could not be saved", () => {
   const emergency: AlarmChange = {
     tag: "float-on",

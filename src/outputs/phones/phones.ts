@@ -9,7 +9,7 @@
  * it was told, only after it was accepted.
  */
 import type { Clock } from "../../ground/clock.ts";
-import { type Micros, SECOND } from "../../ground/time.ts";
+import { type Micros, MINUTE, SECOND } from "../../ground/time.ts";
 import type { AlarmEvent, Document, Store } from "../../store/store.ts";
 import { backOff } from "../../ground/back-off.ts";
 import { Outbox } from "./delivery/outbox.ts";
@@ -45,12 +45,17 @@ const PART = 64;
 /** A disk that is so slow holds up nobody's phone. */
 const DISK_PATIENCE: Micros = 2 * SECOND;
 
+/** A computer that starts anew again and again must still come to ask the next person. */
+const KEPT_EVERY: Micros = MINUTE;
+
 export class Phones {
   readonly #stopping = new AbortController();
   readonly #outbox: Outbox;
   readonly #telling: Telling;
   readonly #messages: MessageParts;
   #timer = new AbortController();
+  /** Steady time at which it was last kept how long somebody's answer is still waited for. */
+  #kept: Micros = 0;
   #awake = false;
   #running: Promise<void> | undefined;
 
@@ -174,8 +179,10 @@ export class Phones {
 
   /** Keeps what is owed and how far the events were read, as one; then sends. */
   #send(notices: readonly Notice[], events: readonly AlarmEvent[]): void {
-    if (notices.length === 0 && events.length === 0) return;
     const { store, clock } = this.parts;
+    const isNothingNew = notices.length === 0 && events.length === 0;
+    if (isNothingNew && !this.#isKeepingDue()) return;
+    this.#kept = clock.steady();
     const records = notices.map((notice) => {
       const raisings = notice.items.map(({ raising }) => raising);
       return this.#outbox.record(
@@ -200,11 +207,17 @@ export class Phones {
     await Promise.race([saved.catch(() => {}), wait(DISK_PATIENCE, this.#stopping.signal)]);
   }
 
+  /** While somebody's answer is waited for. */
+  #isKeepingDue(): boolean {
+    return this.#telling.nextDue < Infinity &&
+      this.parts.clock.steady() - this.#kept >= KEPT_EVERY;
+  }
+
   /** Looks again when something is due. */
   #setTimer(): void {
     this.#timer.abort();
-    const due = this.#telling.nextDue;
-    if (due === Infinity || this.#stopping.signal.aborted) return;
+    if (this.#telling.nextDue === Infinity || this.#stopping.signal.aborted) return;
+    const due = Math.min(this.#telling.nextDue, this.#kept + KEPT_EVERY);
     const timer = this.#timer = new AbortController();
     void this.parts.wait(Math.max(0, due - this.parts.clock.steady()), timer.signal)
       .then(() => timer.signal.aborted || this.wake());
