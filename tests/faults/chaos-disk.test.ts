@@ -4,41 +4,24 @@ import type { Commit, Turn } from "../../src/store/store.ts";
 import { openStore } from "../../src/store/worker-store.ts";
 import { Chaos, print } from "../support/chaos.ts";
 import { hasMosquitto, Mosquitto } from "../support/mosquitto.ts";
+import { SmallFolder } from "../support/small-folder.ts";
 
-/** A folder of so many kilobytes, where this computer lets us make one; undefined where not. */
-function smallFolder(kilobytes: number): string | undefined {
-  const folder = Deno.makeTempDirSync({ prefix: "sternfast-small-" });
-  try {
-    const { success } = new Deno.Command("mount", {
-      args: ["-t", "tmpfs", "-o", `size=${kilobytes}k`, "tmpfs", folder],
-      stderr: "null",
-    }).outputSync();
-    if (success) return folder;
-  } catch { /* no mount here */ }
-  Deno.removeSync(folder);
-  return undefined;
-}
-
-const small = hasMosquitto() ? smallFolder(600) : undefined;
+const small = hasMosquitto() ? SmallFolder.make(600) : undefined;
 
 describe.skipIf(!hasMosquitto())("with a disk that fails", () => {
   test.skipIf(small === undefined)(
     "a full one stops nothing, and all is kept and sent once there is room",
     async () => {
       if (small === undefined) return;
-      onTestFinished(() => {
-        new Deno.Command("umount", { args: [small] }).outputSync();
-        Deno.removeSync(small);
-      });
-      const ballast = `${small}/ballast`;
+      onTestFinished(() => small.remove());
       const told: (string | null)[] = [];
-      const store = await openStore(small, { onTrouble: (trouble) => told.push(trouble) });
+      const store = await openStore(small.path, { onTrouble: (trouble) => told.push(trouble) });
       onTestFinished(() => store.close());
       const chaos = await begun(store);
       chaos.happen(5);
       await chaos.until(() => chaos.isAshore);
 
-      fill(ballast);
+      small.fill();
       chaos.happen(400);
       await chaos.until(() => told.length > 0);
       expect(told[0]).toContain("The state folder cannot be written now");
@@ -46,7 +29,7 @@ describe.skipIf(!hasMosquitto())("with a disk that fails", () => {
       expect(store.lastNumber).toBe(405);
       chaos.happen(5);
 
-      Deno.removeSync(ballast);
+      small.empty();
       await chaos.until(() => chaos.isAshore);
       expect(told.at(-1)).toBeNull();
       const found = await chaos.found();
@@ -78,15 +61,6 @@ async function begun(store: ConstructorParameters<typeof Chaos>[0]): Promise<Cha
   await chaos.begin(broker.url);
   await chaos.until(() => chaos.boat.connected && chaos.shore.connected);
   return chaos;
-}
-
-/** Writes until there is no room. */
-function fill(file: string): void {
-  const bytes = new Uint8Array(1024);
-  using target = Deno.openSync(file, { create: true, append: true });
-  try {
-    for (;;) if (target.writeSync(bytes) < bytes.length) return;
-  } catch { /* it is full */ }
 }
 
 /** A store on a card that now and then takes its time: nothing is saved or read until it goes on. */
