@@ -1,5 +1,5 @@
 import { createHash, timingSafeEqual } from "node:crypto";
-import type { MiddlewareHandler } from "hono";
+import type { Context, MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { secureHeaders } from "hono/secure-headers";
 import type { PageEnv } from "./page-env.ts";
@@ -42,7 +42,7 @@ export const notKept: MiddlewareHandler = async (context, next) => {
 export function ownNameOnly(names: () => ReadonlySet<string> | undefined): MiddlewareHandler {
   return async (context, next) => {
     const known = names();
-    const host = context.req.header("host")?.toLowerCase() ?? "";
+    const host = hostOf(context).toLowerCase();
     if (known === undefined || known.has(host)) return await next();
     return context.text(
       `This page answers only to its own address: ${[...known].join(", ")}.\n`,
@@ -60,7 +60,7 @@ export function ownPagesOnly(secure: boolean): MiddlewareHandler {
   return async (context, next) => {
     if (context.req.method === "GET" || context.req.method === "HEAD") return await next();
     const origin = context.req.header("origin");
-    const host = context.req.header("host");
+    const host = hostOf(context);
     if (origin === `https://${host}` || (!secure && origin === `http://${host}`)) {
       return await next();
     }
@@ -69,6 +69,11 @@ export function ownPagesOnly(secure: boolean): MiddlewareHandler {
       403,
     );
   };
+}
+
+/** The name that a browser asked for; HTTP/2 has no `Host` but `:authority`, which is in the URL. */
+function hostOf({ req }: Context): string {
+  return req.header("host") ?? new URL(req.url).host;
 }
 
 const LARGEST_FORM = 4096;

@@ -1,12 +1,12 @@
 import type { AnswerOutcome } from "../../../alarms/change.ts";
 
-/** How a phone asks to be told by the page's own push messages; `commands/` keeps what it says. */
+/** How a device asks to be told by push messages; `commands/` keeps what it says. */
 export interface PushDesk {
-  /** The boat's public key for the push service (RFC 8292), in base64url. */
+  /** The boat's public key for push services (RFC 8292), in base64url. */
   readonly publicKey: string;
-  /** Names of those who can be told. */
+  /** Names of those who can be told so; empty where nobody can. */
   readonly people: readonly string[];
-  /** @param subscription as the browser gave it */
+  /** @param subscription as the browser gave it, not yet looked at */
   subscribe(subscription: unknown, person: string): Promise<AnswerOutcome>;
   unsubscribe(endpoint: string): Promise<AnswerOutcome>;
 }
