@@ -13,6 +13,8 @@ import { brokerSettings } from "./settings/mqtt-settings.ts";
 import { openStateFolder } from "./watching/open-state-folder.ts";
 import { BOAT } from "./command-line/options.ts";
 import { openPhones, type PhonesOutlet } from "./watching/phones-opening.ts";
+import { pushDesk } from "./watching/push-desk.ts";
+import { openPushDevices, pushedPeople } from "./watching/push-devices.ts";
 import { realClock } from "./watching/real-clock.ts";
 import { readPageAccess } from "./settings/page-access.ts";
 import { readSecret } from "./settings/secrets.ts";
@@ -75,6 +77,8 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   const { root, boat } = rootOf(mqtt?.base);
   let served: AshoreBoats | undefined = undefined;
   const answerKey = await keptAnswerKey(state && join(state, "shore"));
+  const people = setup.settings?.people ?? [];
+  const push = await openPushDevices(people, shore, state && join(state, "shore"), say);
   const pages = order.page && await AshorePages.open({
     clock,
     address: order.page,
@@ -84,6 +88,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
       boatOf: (name) => served?.opened(name),
       wall: () => clock.wall(),
     }),
+    push: push && pushDesk(push, pushedPeople(people)),
     say,
     ...await readPageAccess(setup.settings?.page),
   });
@@ -101,13 +106,14 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     say,
   });
   served = boats;
-  const people = setup.settings?.people ?? [];
   const phones: PhonesOutlet | undefined = people.length === 0 ? undefined : await openPhones({
     people,
     boat: setup.boat,
     boatOf: ({ subject }) => subject,
     statuses: () => boats.statuses(),
     hailAt: setup.settings?.hail,
+    mail: setup.settings?.mail,
+    push,
     store: shore,
     clock,
     say,

@@ -49,7 +49,7 @@ describe("the core", () => {
     /^src\/bus\/recordings\/recording-folder\.ts$/,
     /^src\/store\//,
     /^src\/outputs\/mqtt\/(mqtt-outlet|embedded-broker)\.ts$/,
-    /^src\/outputs\/phones\/ways\/(post-way|push-way|mail-way)\.ts$/,
+    /^src\/outputs\/phones\/ways\/(http-try|push-way|mail-way)\.ts$/,
     /^src\/outputs\/page\/(page-server|assets)\.ts$/,
   ];
 

@@ -10,7 +10,9 @@ const OTHERS = 0o077;
  * not there is told of by whoever needs it.
  */
 export function secretCautions(settings: Settings): string[] {
-  const files = [...new Set(secretFiles([settings.mqtt, settings.people, settings.page]))];
+  const files = [
+    ...new Set(secretFiles([settings.mqtt, settings.people, settings.mail, settings.page])),
+  ];
   return files.filter(isOpenToOthers).map((file) =>
     `Settings: the secret in ${file} can be read by others on this computer; chmod 600 ends that.`
   );

@@ -58,3 +58,10 @@ export function address(protocols: readonly string[], error: string) {
     return protocols.includes(protocol) && hostname !== "" && username === "" && password === "";
   }, { error });
 }
+
+/** An address for mail, without a name before it. */
+export function mailAddress(error: string) {
+  return z.string({ error }).max(254, { error }).regex(/^[^\s@<>()",:;\\]+@[^\s@<>()",:;\\]+$/, {
+    error,
+  });
+}

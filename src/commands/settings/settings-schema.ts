@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { switchWord } from "../../ground/switch-word.ts";
 import { historySchema } from "./history-settings.ts";
+import { mailSchema } from "./mail-settings.ts";
 import { pageSchema } from "./page-settings.ts";
 import { peopleSchema } from "./people-settings.ts";
 import { weekly } from "./schedule-settings.ts";
@@ -43,10 +44,23 @@ export function settingsSchema(folder: string) {
     "state": file.nullish(),
     "mqtt": mqtt.nullish(),
     "people": peopleSchema(secret).nullish(),
+    "mail": mailSchema({ secret, fileOnly }).nullish(),
     "hail": weekly.nullish(),
     "page": pageSchema({ secret, fileOnly }).nullish(),
     "history": historySchema.nullish(),
-  }, { error: "settings, such as boat: boat.yaml" });
+  }, { error: "settings, such as boat: boat.yaml" }).superRefine(({ people, mail }, context) => {
+    if (mail) return;
+    people?.forEach(({ reach }, person) =>
+      reach.forEach((way, place) => {
+        if (!("mail" in way)) return;
+        context.addIssue({
+          code: "custom",
+          path: ["people", person, "reach", place, "mail"],
+          message: "a mail server too, in the mail part of the settings",
+        });
+      })
+    );
+  });
 }
 
 /** The protocol's level: 5 for MQTT 5, 4 for MQTT 3.1.1. */

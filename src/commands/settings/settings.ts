@@ -9,6 +9,7 @@ import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import type { Micros } from "../../ground/time.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import type { HistoryPlan } from "../../store/history-plan.ts";
+import type { MailSettings } from "./mail-settings.ts";
 import type { PageSettings } from "./page-settings.ts";
 import type { Person } from "./people-settings.ts";
 import type { Secret } from "./setting-values.ts";
@@ -25,6 +26,8 @@ export interface Settings {
   readonly state?: string;
   readonly mqtt?: MqttSettings;
   readonly people: readonly Person[];
+  /** Whom mail is given to. */
+  readonly mail?: MailSettings;
   /** When every way to everybody is tested: a cron text. */
   readonly hail?: string;
   /** Where the page is served, and for whom. */
@@ -85,6 +88,7 @@ export function readSettings(file: string, folder: string, text: string): ReadSe
     state: value?.state ?? undefined,
     mqtt: value?.mqtt ?? undefined,
     people: value?.people ?? [],
+    mail: value?.mail ?? undefined,
     hail: value?.hail ?? undefined,
     page: value?.page ?? undefined,
     history: value?.history ?? undefined,
@@ -102,13 +106,22 @@ const SECRETS = [
   "page.key",
   "people.*.reach.*.post",
   "people.*.reach.*.headers.*",
+  "people.*.reach.*.body",
+  "mail.password",
 ];
+
+/** Parts where an owner may have put a user and a password as well. */
+const ADDRESSES = ["mqtt.broker", "mail.server"];
 
 function hiderFor(document: YamlFile): (problem: Problem) => Problem {
   const key = ({ line, column }: Place) => `${line}:${column}`;
   const places = new Set(
     SECRETS.flatMap((pattern) => matchingParts(document.value, pattern))
-      .concat(matchingParts(document.value, "mqtt.broker").filter(mayHavePassword))
+      .concat(
+        ADDRESSES.flatMap((pattern) =>
+          matchingParts(document.value, pattern).filter(mayHavePassword)
+        ),
+      )
       .map(({ path }) => key(document.place(path, "value"))),
   );
   return (problem) => places.has(key(problem.place)) ? withHiddenText(problem) : problem;
@@ -123,6 +136,7 @@ const OWNERS: Readonly<Record<string, string>> = {
   mqtt: "the mqtt part of the settings",
   page: "the page part of the settings",
   people: "a person",
+  mail: "the mail part of the settings",
   history: "the history part of the settings",
 };
 

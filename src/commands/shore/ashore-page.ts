@@ -5,6 +5,7 @@ import { buildView } from "../../outputs/page/build-view.ts";
 import type { BoatView } from "../../outputs/page/boat-view.ts";
 import { type ListeningAddress, PageStartError } from "../../outputs/page/listening-address.ts";
 import { PageServer } from "../../outputs/page/page-server.ts";
+import type { PushDesk } from "../../outputs/page/phones/push-desk.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { PageAccess } from "../settings/page-access.ts";
 import type { AshoreBoat } from "./ashore-boat.ts";
@@ -15,6 +16,8 @@ export interface AshorePagesParts extends PageAccess {
   /** How the owner reads. */
   readonly owner: Boat;
   readonly links: AnswerLinks;
+  /** Where a device asks to be told; left out where nobody is told by push messages. */
+  readonly push?: PushDesk;
   readonly say: (sentence: string) => void;
 }
 

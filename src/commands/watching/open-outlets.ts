@@ -14,6 +14,8 @@ import { linkAddress } from "../answering/link-address.ts";
 import { readPageAccess } from "../settings/page-access.ts";
 import { openMqtt } from "./mqtt-opening.ts";
 import { openPage } from "./page-outlet.ts";
+import { pushDesk } from "./push-desk.ts";
+import { openPushDevices, pushedPeople } from "./push-devices.ts";
 import type { Settings } from "../settings/settings.ts";
 import { openWatchPhones } from "./watch-phones.ts";
 
@@ -75,6 +77,8 @@ export async function openOutlets(
   const wall = () => clock.wall();
   const base = settings?.page?.["answer-address"];
   const answerAddress = base && linkAddress({ base, boat: boat.name, key, wall }) || undefined;
+  const people = settings?.people ?? [];
+  const push = await openPushDevices(people, store, state, say);
   const phones = await openWatchPhones({
     settings,
     boat,
@@ -82,6 +86,7 @@ export async function openOutlets(
     store,
     clock,
     answerAddress,
+    push,
     say,
   });
   if (phones !== undefined) outlets.push(phones);
@@ -102,7 +107,8 @@ export async function openOutlets(
         answer,
       }),
       phones,
-      people: settings?.people.map(({ name }) => name) ?? [],
+      people: people.map(({ name }) => name),
+      push: push && pushDesk(push, pushedPeople(people)),
       ...await readPageAccess(settings?.page),
       trouble: (error) => say(`The page had a fault: ${error.message}`),
     });

@@ -9,6 +9,7 @@ import type { BoatView } from "../../outputs/page/boat-view.ts";
 import { buildView } from "../../outputs/page/build-view.ts";
 import { type ListeningAddress, PageStartError } from "../../outputs/page/listening-address.ts";
 import { PageServer } from "../../outputs/page/page-server.ts";
+import type { PushDesk } from "../../outputs/page/phones/push-desk.ts";
 import type { Watch } from "../../watch.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { PageAccess } from "../settings/page-access.ts";
@@ -28,6 +29,8 @@ export interface PageParts extends PageAccess {
   readonly phones: PhonesOutlet | undefined;
   /** Names of those who are told. */
   readonly people: readonly string[];
+  /** Where a device asks to be told; left out where nobody is told by push messages. */
+  readonly push?: PushDesk;
   readonly trouble: (error: Error) => void;
 }
 

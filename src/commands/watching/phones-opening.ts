@@ -1,6 +1,5 @@
 import type { AlarmChange, AlarmStatus } from "../../alarms/change.ts";
 import type { Boat } from "../../boat/boat.ts";
-import type { Clock } from "../../ground/clock.ts";
 import type { AnswerAddress } from "../../outputs/phones/answer-link.ts";
 import type { DeliveryStanding } from "../../outputs/phones/delivery/told-record.ts";
 import { hail, type HailAnswer } from "../../outputs/phones/hail.ts";
@@ -12,9 +11,9 @@ import type { Store } from "../../store/store.ts";
 import type { Outlet } from "./gateway.ts";
 import { openPhoneDiary } from "./phone-diary.ts";
 import { wait } from "./wait.ts";
-import { openWays } from "./ways-opening.ts";
+import { openWays, type WaysParts } from "./ways-opening.ts";
 
-export interface PhonesParts {
+export interface PhonesParts extends WaysParts {
   readonly people: readonly Person[];
   readonly boat: Boat;
   /** Alarms as they stand, for what they mean and what to do. */
@@ -30,7 +29,6 @@ export interface PhonesParts {
   /** How the last day was; left out where nobody knows. */
   readonly day?: () => Promise<DayFacts>;
   readonly store: Store;
-  readonly clock: Clock;
   readonly say: (sentence: string) => void;
 }
 
@@ -50,7 +48,7 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
   const { clock, store, say, boat, boatOf, statuses, answerAddress } = parts;
   const people: ReachedPerson[] = [];
   for (const person of parts.people) {
-    people.push({ ...person, ways: await openWays(person, clock) });
+    people.push({ ...person, ways: await openWays(person, parts) });
   }
   const phones = await Phones.open({
     people,

@@ -6,6 +6,7 @@ import type { Watch } from "../../watch.ts";
 import type { Settings } from "../settings/settings.ts";
 import { dayFacts } from "./day-facts.ts";
 import { openPhones, type PhonesOutlet } from "./phones-opening.ts";
+import type { PushDevices } from "./push-devices.ts";
 
 export interface WatchPhonesParts {
   readonly settings: Settings | undefined;
@@ -13,6 +14,8 @@ export interface WatchPhonesParts {
   readonly watch: Watch;
   readonly store: Store;
   readonly clock: Clock;
+  /** Devices that asked to be told; left out where nobody is told by push messages. */
+  readonly push?: PushDevices;
   /** Where a phone can answer; left out where no phone can. */
   readonly answerAddress?: AnswerAddress;
   readonly say: (sentence: string) => void;
@@ -23,7 +26,7 @@ export interface WatchPhonesParts {
  * @throws {CommandFailure} where a secret cannot be read
  */
 export async function openWatchPhones(
-  { settings, boat, watch, store, clock, answerAddress, say }: WatchPhonesParts,
+  { settings, boat, watch, store, clock, answerAddress, push, say }: WatchPhonesParts,
 ): Promise<PhonesOutlet | undefined> {
   const people = settings?.people ?? [];
   if (people.length === 0) return undefined;
@@ -35,6 +38,8 @@ export async function openWatchPhones(
     whereabouts: () => watch.boatState.isNobodyAboard ? "ashore" : "aboard",
     answerAddress,
     hailAt: settings?.hail,
+    mail: settings?.mail,
+    push,
     day: () => {
       const wall = clock.wall();
       const since = wall - (clock.steady() - begun);
