@@ -19,6 +19,8 @@ export const GATHERED: Micros = 5 * SECOND;
  */
 export const FLOOD_MESSAGES = 5;
 export const FLOOD_TIME: Micros = 2 * MINUTE;
+/** In a flood an alarm waits no longer than this after the message before it. */
+export const ALARM_PAUSE: Micros = 30 * SECOND;
 
 /**
  * When one person is told what waits for them. All times are steady. An emergency goes at once; an
@@ -31,23 +33,35 @@ export class Inbox {
   due: Micros = Infinity;
   /** When the last messages were made, oldest first, no more than make a flood. */
   told: Micros[] = [];
+  /** Until nothing comes for as long as makes a flood. */
+  isFlooded = false;
 
   /** Of one raising only the newest word waits. */
   add(item: Waiting, haste: Haste, now: Micros): void {
     this.waiting = this.waiting.filter(({ raising }) => raising !== item.raising);
     this.waiting.push(item);
+    if ((this.told.at(-1) ?? -Infinity) <= now - FLOOD_TIME) this.isFlooded = false;
     this.due = Math.min(this.due, this.#earliest(haste, now));
   }
 
-  /** While a flood lasts, until when the next message waits; 0 outside one. */
-  floodedUntil(now: Micros): Micros {
-    const [oldest] = this.told;
-    if (this.told.length < FLOOD_MESSAGES || oldest <= now - FLOOD_TIME) return 0;
-    return this.told[this.told.length - 1] + FLOOD_TIME;
+  /**
+   * While a flood lasts, until when a message waits; 0 outside one.
+   * @param gravest how soon the gravest of what waits must be told
+   */
+  floodedUntil(gravest: Haste): Micros {
+    const last = this.told.at(-1);
+    if (!this.isFlooded || gravest === "emergency" || last === undefined) return 0;
+    return last + (gravest === "at-once" ? ALARM_PAUSE : FLOOD_TIME);
+  }
+
+  /** Of these raisings nothing needs to be told any more. */
+  drop(raisings: ReadonlySet<RaisingId>): void {
+    this.waiting = this.waiting.filter(({ raising }) => !raisings.has(raising));
   }
 
   noteTold(now: Micros): void {
     this.told = [...this.told, now].slice(-FLOOD_MESSAGES);
+    this.isFlooded ||= this.told.length === FLOOD_MESSAGES && this.told[0] > now - FLOOD_TIME;
   }
 
   #earliest(haste: Haste, now: Micros): Micros {

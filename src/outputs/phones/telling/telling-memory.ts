@@ -32,6 +32,7 @@ const inbox = z.object({
   })),
   left: length,
   told: z.array(z.number()),
+  isFlooded: z.boolean(),
 });
 
 /** Who was told of what and who waits for what, as it is kept over a restart. */
@@ -75,10 +76,11 @@ export function memoryOf(telling: Telling, now: Micros): TellingMemory {
       left: lengthTo(one.due, now),
     })),
     inboxes: Object.fromEntries(
-      [...telling.inboxes].map(([person, { waiting, due, told }]) => [person, {
+      [...telling.inboxes].map(([person, { waiting, due, told, isFlooded }]) => [person, {
         waiting,
         left: lengthTo(due, now),
         told: told.map((time) => now - time),
+        isFlooded,
       }]),
     ),
   };
@@ -96,12 +98,13 @@ export function remember(telling: Telling, memory: TellingMemory, now: Micros): 
     };
     telling.raisings.set(raising.id, raising);
   }
-  for (const [person, { waiting, left, told }] of Object.entries(memory.inboxes)) {
+  for (const [person, { waiting, left, told, isFlooded }] of Object.entries(memory.inboxes)) {
     const inbox = telling.inboxes.get(person);
     if (inbox === undefined) continue;
     inbox.waiting = waiting;
     inbox.due = left === null ? Infinity : now + left;
     inbox.told = told.map((ago) => now - ago);
+    inbox.isFlooded = isFlooded;
   }
 }
 

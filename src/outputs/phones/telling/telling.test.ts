@@ -153,6 +153,18 @@ describe("one message for a situation", () => {
     expect(story.told).toEqual(["0:05 Ellen: bilge raised", "1:00 Ellen: bilge raised"]);
   });
 
+  test("an alarm that comes again at once is told as that, not as over", () => {
+    const story = new Story([ellen]);
+    story.raise("oil");
+    story.wait(MINUTE);
+    story.end("oil");
+    story.wait(2 * SECOND);
+    story.change("oil", "returned-unacknowledged", "unacknowledged", { occurrence: 2 });
+    story.wait(MINUTE);
+    expect(story.told).toEqual(["0:00 Ellen: oil raised", "1:02 Ellen: oil raised"]);
+    expect([...story.telling.raisings.keys()]).toEqual(["oil/aft/2"]);
+  });
+
   test("an alarm that was shelved and is over meanwhile is told to nobody", () => {
     const story = new Story([ellen]);
     story.raise("oil");
@@ -166,16 +178,30 @@ describe("one message for a situation", () => {
 });
 
 describe("a flood", () => {
-  test("becomes one summary, but an emergency comes through", () => {
+  test("of warnings becomes one summary every two minutes", () => {
     const story = new Story([ellen]);
-    for (let i = 1; i <= 12; i++) {
-      story.raise(`alarm-${i}`);
+    for (let i = 1; i <= 30; i++) {
+      story.raise(`warning-${i}`, "warning");
       story.wait(6 * SECOND);
-      if (i === 9) story.raise("float", "emergency-alarm");
     }
     story.wait(10 * MINUTE);
-    expect(story.told.map((line) => line.split(", ").length)).toEqual([1, 1, 1, 1, 1, 5, 3]);
-    expect(story.told[5]).toMatch(/^0:54 Ellen: float raised, alarm-6 raised/);
+    expect(story.told.map((line) => line.split(", ").length)).toEqual([1, 1, 1, 1, 1, 20, 5]);
+    expect(story.told.map((line) => line.split(" ")[0]).slice(4)).toEqual(["0:29", "2:29", "4:29"]);
+  });
+
+  test("holds an alarm back for half a minute at most, and an emergency not at all", () => {
+    const story = new Story([ellen]);
+    for (let i = 1; i <= 6; i++) {
+      story.raise(`warning-${i}`, "warning");
+      story.wait(6 * SECOND);
+    }
+    story.raise("oil");
+    story.wait(10 * SECOND);
+    story.raise("float", "emergency-alarm");
+    expect(story.told.at(-1)).toBe("0:46 Ellen: float raised, oil raised, warning-6 raised");
+    story.raise("coolant");
+    story.wait(MINUTE);
+    expect(story.told.at(-1)).toBe("1:16 Ellen: coolant raised");
   });
 });
 

@@ -137,7 +137,21 @@ export class Telling {
     // It rings anew; who was told of it before is told when it is over all the same.
     for (const [person, how] of known?.told ?? []) raising.told.set(person, how);
     this.raisings.set(id, raising);
+    this.#dropEarlier(raising);
     this.#tellStep(raising, "raised", "", now);
+  }
+
+  /** That an earlier raising of the same alarm is over says nothing while it is there again. */
+  #dropEarlier({ id, change: { tag, subject } }: Raising): void {
+    const earlier = [...this.raisings.values()].filter((other) =>
+      other.id !== id && other.change.tag === tag && other.change.subject === subject
+    );
+    const ids = new Set(earlier.map((other) => other.id));
+    for (const inbox of this.inboxes.values()) inbox.drop(ids);
+    for (const other of earlier) {
+      other.over ??= other.change;
+      other.due = Infinity;
+    }
   }
 
   #end(raising: Raising, change: AlarmChange, now: Micros): void {
@@ -200,8 +214,8 @@ export class Telling {
       .map((item) => this.#itemOf(item))
       .filter((item) => item !== undefined)
       .toSorted(inOrder);
-    const flooded = inbox.floodedUntil(now.steady);
-    if (flooded > now.steady && items.length > 0 && !isEmergency(items[0])) {
+    const flooded = items.length === 0 ? 0 : inbox.floodedUntil(gravityOf(items[0]));
+    if (flooded > now.steady) {
       inbox.due = flooded;
       return undefined;
     }
@@ -260,8 +274,10 @@ function hasteOf({ change: { priority } }: Raising, kind: Waiting["kind"]): Hast
   return priority === "alarm" || kind !== "raised" ? "at-once" : "soon";
 }
 
-function isEmergency(item: NoticeItem): boolean {
-  return item.change.priority === "emergency-alarm" && !isOver(item);
+function gravityOf(item: NoticeItem): Haste {
+  const { priority } = item.change;
+  if (isOver(item) || priority === "warning" || priority === "caution") return "soon";
+  return priority === "emergency-alarm" ? "emergency" : "at-once";
 }
 
 function inOrder(a: NoticeItem, b: NoticeItem): number {
