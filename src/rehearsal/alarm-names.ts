@@ -1,9 +1,6 @@
 import { NOT_WATCHED } from "../alarms/compile/not-watched.ts";
-import { TWO_SENDERS, twoSendersRule } from "../alarms/compile/two-senders.ts";
+import { twoSendersRule } from "../alarms/compile/two-senders.ts";
 import type { Rule } from "../alarms/rules/rule.ts";
-
-/** Tags of the cautions that no rule file holds. */
-export const BUILT_IN_TAGS: readonly string[] = [TWO_SENDERS, NOT_WATCHED];
 
 /** What alarms are called in a sentence, the built-in cautions too. */
 export class AlarmNames {

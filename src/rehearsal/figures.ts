@@ -15,36 +15,34 @@ export class Figures {
 
   /** @param now steady time @param wall the same instant as it is shown */
   look(alarms: Alarms, now: Micros, wall: Micros): void {
-    const seen = new Set<string>();
     for (const one of alarms.roomLeft(now)) {
-      if (isHidden(one)) continue;
+      if (one.room === null || isHidden(one)) continue;
       const key = keyOf(one);
-      seen.add(key);
-      if (one.reason === NOT_WATCHING) this.#leftAlone.add(key);
-      if (one.room === null) continue;
-      this.#judged.add(key);
       const least = this.#least.get(key);
       if (least !== undefined && least.room <= one.room) continue;
       const { room, signal, value, setpoint, unit } = one;
       this.#least.set(key, { room, at: wall, signal, value, setpoint, unit });
     }
-    const unjudged = new Set<string>();
-    for (const one of alarms.notWatched()) {
-      unjudged.add(keyOf(one));
-      this.#reasons.set(keyOf(one), one.reason);
-    }
-    // The kinds without a distance say nothing while all is well.
-    for (const status of alarms.statuses()) {
-      const key = keyOf(status);
-      if (!seen.has(key) && !unjudged.has(key)) this.#judged.add(key);
+    for (const one of alarms.standings()) {
+      if (isHidden(one)) continue;
+      if (one.reason === "") this.#judged.add(keyOf(one));
+      else if (one.reason === NOT_WATCHING) this.#leftAlone.add(keyOf(one));
+      else this.#reasons.set(keyOf(one), one.reason);
     }
   }
 
   /** What has come together by the run's end. */
   result(alarms: Alarms): RuleFigures[] {
     const known = alarms.statuses().filter((status) => !isHidden(status));
-    const empty = alarms.notWatched().filter((one) => one.subject === "" && !isHidden(one))
-      .map(({ tag, subject, title }) => ({ tag, subject, title, priority: EMPTY }));
+    const withoutSubject = alarms.notWatched()
+      .filter((one) => one.subject === "" && !isHidden(one));
+    const emptyReasons = new Map(withoutSubject.map((one) => [keyOf(one), one.reason]));
+    const empty = withoutSubject.map(({ tag, subject, title }) => ({
+      tag,
+      subject,
+      title,
+      priority: EMPTY,
+    }));
     return [...known, ...empty].map(({ tag, subject, title, priority }): RuleFigures => {
       const key = keyOf({ tag, subject });
       return {
@@ -54,7 +52,7 @@ export class Figures {
         priority,
         least: this.#least.get(key) ?? null,
         standing: this.#standingOf(key),
-        reason: this.#reasons.get(key) ?? "",
+        reason: this.#reasons.get(key) ?? emptyReasons.get(key) ?? "",
       };
     }).sort((a, b) => compare(a.tag, b.tag) || compare(a.subject, b.subject));
   }

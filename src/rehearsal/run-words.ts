@@ -2,14 +2,15 @@ import type { AlarmChange } from "../alarms/change.ts";
 import { DAY, HOUR, isoTime, type Micros, MINUTE, SECOND } from "../ground/time.ts";
 import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
+import { BUILT_IN_TAGS } from "../alarms/compile/built-in.ts";
+import type { AlarmNames } from "./alarm-names.ts";
 import { columns } from "./columns.ts";
 import { sayOffset } from "./expectations/expected-time.ts";
 import type { LeastRoom, RuleFigures, RunRecord } from "./run-record.ts";
 import { type RuleSummary, summarise } from "./summary.ts";
 
 export interface WordsSetup {
-  /** Titles of the rules by tag. */
-  readonly titles: ReadonlyMap<string, string>;
+  readonly names: AlarmNames;
   readonly owners: OwnersUnits;
 }
 
@@ -25,35 +26,35 @@ export function runWords(run: RunRecord, setup: WordsSetup): string[] {
   ];
 }
 
-function alarmLines(run: RunRecord, { titles, owners }: WordsSetup): string[] {
+function alarmLines(run: RunRecord, { names, owners }: WordsSetup): string[] {
   const rows = run.changes.map((change, i) => [
     sayOffset(change.time - run.begins, 3),
     sayMove(change),
-    `${titles.get(change.tag) ?? change.tag}, ${change.subject}`,
+    names.name(change),
     sayFinding(change, owners),
     isRaising(change) ? run.doing[i] : "",
   ]);
   return rows.length === 0 ? ["No alarms."] : columns(rows);
 }
 
-function ruleLines(run: RunRecord, { owners }: WordsSetup): string[] {
+function ruleLines(run: RunRecord, { names, owners }: WordsSetup): string[] {
   const idle = run.rules.filter(({ standing }) => standing === "not-watching");
   const blind = run.rules.filter(({ standing }) => standing === "no-data");
   return [
     ...section(
       "Rules that were judged, and the least room that each had",
-      judgedRows(run, owners),
+      judgedRows(run, { names, owners }),
     ),
-    ...section("Rules that were never watching", idle.map((rule) => [nameOf(rule)])),
+    ...section("Rules that were never watching", idle.map((rule) => [tagOf(rule)])),
     ...section(
       "Rules that never had what they need",
-      blind.map((rule) => [nameOf(rule), rule.reason]),
+      blind.map((rule) => [tagOf(rule), rule.reason]),
     ),
   ];
 }
 
 /** Each judged rule, those that were raised first: name, how often, how long, least room. */
-export function judgedRows(run: RunRecord, owners: OwnersUnits): string[][] {
+export function judgedRows(run: RunRecord, { names, owners }: WordsSetup): string[][] {
   const summaries = new Map(
     summarise(run.changes, run.ends).map((one) => [`${one.tag}/${one.subject}`, one]),
   );
@@ -61,7 +62,8 @@ export function judgedRows(run: RunRecord, owners: OwnersUnits): string[][] {
   return run.rules.filter(({ standing }) => standing === "judged")
     .sort((a, b) => isRaised(a) - isRaised(b))
     .map((rule) => [
-      nameOf(rule),
+      // The owner knows a rule of his own by its tag; of what is built in he has no tag.
+      BUILT_IN_TAGS.includes(rule.tag) ? names.name(rule) : tagOf(rule),
       ...sayRaisings(summaries.get(`${rule.tag}/${rule.subject}`)),
       rule.least === null ? "" : sayLeastRoom(rule.least, run.begins, owners),
     ]);
@@ -71,7 +73,7 @@ function section(heading: string, rows: readonly (readonly string[])[]): string[
   return rows.length === 0 ? [] : ["", heading, ...columns(rows)];
 }
 
-function nameOf({ tag, subject }: RuleFigures): string {
+function tagOf({ tag, subject }: RuleFigures): string {
   return subject === "" ? tag : `${tag}, ${subject}`;
 }
 

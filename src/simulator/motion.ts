@@ -10,6 +10,8 @@ const WAY = 0.0021;
 const TURN = 4 * RADIANS;
 /** m/s at which lines or the wind bring a moored boat to where it wanders. */
 const DRIFT = 0.35;
+/** Metres from the mooring at which the way is taken off her. */
+const APPROACH = 40;
 
 /** What the helm is told: to lie at the mooring, to steer for it, or to steer a course (rad). */
 export type Steering = "moored" | "for-mooring" | number;
@@ -87,7 +89,10 @@ export class Motion {
     const off = Math.atan2(Math.sin(wanted - this.heading), Math.cos(wanted - this.heading));
     const turn = Math.min(TURN, Math.max(-TURN, off / 2 + this.#yaw.value / 2));
     this.heading = turned(this.heading + turn * seconds);
-    this.#way += (WAY * speed - this.#way) * seconds / 8;
+    const asked = steering === "for-mooring"
+      ? WAY * speed * Math.min(1, this.distanceFromMooring / APPROACH)
+      : WAY * speed;
+    this.#way += (asked - this.#way) * seconds / 8;
     return [this.#way * Math.cos(this.heading), this.#way * Math.sin(this.heading)];
   }
 }

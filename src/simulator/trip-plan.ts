@@ -27,8 +27,9 @@ export function planTrip(random: Random): TripPlan {
   const away = keys + 7 * SECOND + random.time(20, 90);
   const { happenings: legs, end: homeward, way } = outward(random, away);
   const speed = speedOf(random, 1500, 2200);
-  const slow = homeward + Math.round(0.9 * way / speed);
-  const alongside = slow + random.time(45, 90);
+  // The way out was not straight, so that the way home is not longer.
+  const slow = homeward + Math.round(way / speed);
+  const alongside = slow + random.time(60, 120);
   const stop = alongside + random.time(20, 90);
   const mooredFrom = stop + random.time(30, 60);
   const lasting = mooredFrom + random.time(4 * 60, 8 * 60);

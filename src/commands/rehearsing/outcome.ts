@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
-import { twoSendersRule } from "../../alarms/compile/two-senders.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { changeLine } from "../../formats/change-lines.ts";
+import { AlarmNames } from "../../rehearsal/alarm-names.ts";
 import { draftExpectations } from "../../rehearsal/expectations/draft.ts";
 import { judgeRun, occurrencesIn } from "../../rehearsal/expectations/judge-run.ts";
 import { verdictLines } from "../../rehearsal/expectations/verdict-lines.ts";
@@ -110,8 +110,8 @@ export class RehearsalOutcome {
       return;
     }
     const { rules, boat } = this.setup;
-    const titles = new Map([...rules, twoSendersRule("")].map(({ tag, title }) => [tag, title]));
-    for (const line of runWords(record, { titles, owners: boat.units })) terminal.out(line);
+    const setup = { names: new AlarmNames(rules), owners: boat.units };
+    for (const line of runWords(record, setup)) terminal.out(line);
     terminal.out("");
     for (const rule of this.manner.asked) {
       for (const line of whyLines(record, rule, boat.units)) terminal.out(line);

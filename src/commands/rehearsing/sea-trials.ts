@@ -1,6 +1,5 @@
 import type { Problem } from "../../ground/problem.ts";
 import type { Micros } from "../../ground/time.ts";
-import { AlarmNames } from "../../rehearsal/alarm-names.ts";
 import { readTrials } from "../../rehearsal/trials/read-trials.ts";
 import { TrialFigures } from "../../rehearsal/trials/trial-figures.ts";
 import { trialLines, trialObjects } from "../../rehearsal/trials/trial-lines.ts";
@@ -54,7 +53,7 @@ export async function makeTrials(
   if (asJson) {
     for (const one of trialObjects(figures.result)) terminal.out(JSON.stringify(one));
   } else {
-    for (const line of trialLines(figures.result, new AlarmNames(rules))) terminal.out(line);
+    for (const line of trialLines(figures.result)) terminal.out(line);
   }
   return ExitCode.well;
 }

@@ -6,6 +6,7 @@ import type { Rule } from "../../alarms/rules/rule.ts";
 import { isoTime } from "../../ground/time.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import { sayOffset } from "../expectations/expected-time.ts";
+import { AlarmNames } from "../alarm-names.ts";
 import { type Occurrence, occurrencesOf } from "../occurrences.ts";
 import type { RunRecord } from "../run-record.ts";
 import { judgedRows, sayLength } from "../run-words.ts";
@@ -80,10 +81,10 @@ function verdictLine(runs: readonly ReportedRun[]): string {
 
 function runSection({ record, verdicts }: ReportedRun, ground: ReportGround): string {
   const occurrences = occurrencesOf(record.changes);
-  const { owners } = ground;
+  const { rules, owners } = ground;
   const heading = record.parts.map(({ title }) => title).join(", ");
   const when = `${isoTime(record.begins, 3)}, ${sayLength(record.ends - record.begins)}`;
-  const rows = judgedRows(record, owners).map((row) => [...row]);
+  const rows = judgedRows(record, { names: new AlarmNames(rules), owners });
   return `<section>
 <h2>${htmlText(heading)}</h2>
 <p class="soft">${htmlText(when)}</p>
@@ -127,7 +128,7 @@ function alarmArticle(
     one.tag === tag && one.subject === subject && one.occurrence === raising.occurrence
   );
   return `<article>
-<h3>${number}. ${htmlText(rule?.title ?? tag)}, ${htmlText(subject)}</h3>
+<h3>${number}. ${htmlText(new AlarmNames(rules).name(occurrence))}</h3>
 <p><span class="priority">${raising.priority}</span> at ${at}, ${lasted}. ${
     htmlText(raising.why)
   }</p>

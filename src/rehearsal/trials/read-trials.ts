@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { BUILT_IN_TAGS } from "../alarm-names.ts";
+import { BUILT_IN_TAGS } from "../../alarms/compile/built-in.ts";
 import type { Problem } from "../../ground/problem.ts";
 import { isFault } from "../../ground/problem-words.ts";
 import { byPlace, checkWith } from "../../ground/schema-problems.ts";

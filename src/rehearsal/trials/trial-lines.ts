@@ -1,40 +1,35 @@
 import { columns } from "../columns.ts";
-import type { AlarmNames } from "../alarm-names.ts";
 import { sayDelay } from "../say-delay.ts";
 import { countInterval, type Interval } from "./interval.ts";
 import type { FaultResult, Found, RuleResult, TrialResult } from "./trial-figures.ts";
 
 /** What sea trials came to, as a person reads it: rules, then faults. */
-export function trialLines(result: TrialResult, names: AlarmNames): string[] {
+export function trialLines(result: TrialResult): string[] {
   const { trips, hours, rules, faults } = result;
-  const tellers = rules.filter(({ of }) => of > 0);
-  const criers = rules.filter(({ wrong }) => wrong > 0).length;
+  const named = rules.filter(({ of, wrong }) => of + wrong > 0);
   const quiet = countInterval(0).to * 100 / hours;
   return [
     `${trips} ${trips === 1 ? "trip" : "trips"}, ${hours.toFixed(1)} hours in all. ` +
     "In brackets: where the truth lies, with a confidence of 95 %.",
     "",
     "Rules: faults found, the delay of the alarm, false alarms in a hundred hours",
-    ...columns([RULE_HEADS, ...rules.map((rule) => ruleRow(rule, names))]),
-    criers === 0
-      ? `No rule raised a false alarm: at most ${quiet.toFixed(1)} in a hundred hours of each.`
-      : `Rules that are not named here raised none: at most ${
-        quiet.toFixed(1)
-      } in a hundred hours of each.`,
+    ...columns([RULE_HEADS, ...named.map(ruleRow)]),
+    `A rule that is not named here had nothing to find and rang never: at most ${
+      quiet.toFixed(1)
+    } false in 100 h.`,
     "",
     "Faults: found by any rule that should tell, and what rang falsely meanwhile",
-    ...columns([FAULT_HEADS, ...faults.map((fault) => faultRow(fault))]),
-    ...(tellers.length === 0 ? ["No trip had a fault of which a rule should tell."] : []),
+    ...columns([FAULT_HEADS, ...faults.map(faultRow)]),
   ];
 }
 
 const RULE_HEADS = ["", "found", "median", "worst", "false", "in 100 h"];
 const FAULT_HEADS = ["", "found", "median", "worst", "false alarms"];
 
-function ruleRow(rule: RuleResult, names: AlarmNames): string[] {
+function ruleRow(rule: RuleResult): string[] {
   const { rate, interval } = rule.wrongRate;
   return [
-    names.title(rule.tag),
+    rule.tag,
     ...foundCells(rule),
     String(rule.wrong),
     `${rate.toFixed(1)} (${between(interval, (end) => end.toFixed(1))})`,
@@ -47,7 +42,11 @@ function faultRow(fault: FaultResult): string[] {
   );
   return [
     fault.name,
-    ...(fault.isNuisance ? [`nuisance, ${fault.of}`, "", ""] : foundCells(fault)),
+    ...(fault.of === 0
+      ? ["never drawn", "", ""]
+      : fault.isNuisance
+      ? [`nuisance, ${fault.of} times`, "", ""]
+      : foundCells(fault)),
     wrong.map(([tag, count]) => count === 1 ? tag : `${tag} ${count} times`).join(", "),
   ];
 }
