@@ -18,8 +18,12 @@ const RETRY = 2000;
 /** The page itself, from what lies below it. */
 const BACK = "./";
 
-/** Which boat a request is about; undefined where there is no such boat. */
-export type BoatOf = (context: PageContext) => BoatPage | undefined;
+export interface BoatRoutesParts {
+  /** Which boat a request is about; undefined where there is no such boat. */
+  readonly boatOf: (context: PageContext) => BoatPage | undefined;
+  readonly isOneOfMany: () => boolean;
+  readonly trouble: (error: Error) => void;
+}
 
 /**
  * One boat's page, below any address that ends with a slash:
@@ -30,13 +34,17 @@ export type BoatOf = (context: PageContext) => BoatPage | undefined;
  *     POST condition   who is aboard
  *     POST hail        a test message every way to everybody
  */
-export function boatRoutes(boatOf: BoatOf, trouble: (error: Error) => void): Hono<PageEnv> {
+export function boatRoutes(
+  { boatOf, isOneOfMany, trouble }: BoatRoutesParts,
+): Hono<PageEnv> {
   const routes = new Hono<PageEnv>();
 
   routes.get("/", (context) => {
     const boat = boatOf(context);
     if (boat === undefined) return context.notFound();
-    return context.html(pageDocument(boat.feed.current.view, context.get("visitor")));
+    return context.html(
+      pageDocument(boat.feed.current.view, context.get("visitor"), isOneOfMany()),
+    );
   });
 
   routes.get("/changes", (context) => {

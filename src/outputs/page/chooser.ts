@@ -1,5 +1,6 @@
 import { fillToken } from "./form-token.ts";
 import type { Visitor } from "./access/role.ts";
+import { asksForAnswer } from "./alarm-words.ts";
 import type { BoatPage } from "./boat-page.ts";
 import type { BoatView } from "./boat-view.ts";
 import { headline } from "./headline.ts";
@@ -8,10 +9,16 @@ import { markup } from "./markup.ts";
 import { documentOf } from "./page-frame.ts";
 import { signOutForm } from "./access/sign-out-form.ts";
 
-/** The boats that are followed, each with its state in a sentence; complete without a script. */
+/**
+ * The boats that are followed, each with its state in a sentence; those first whose alarms ask for an
+ * answer. Complete without a script.
+ */
 export function chooserDocument(boats: ReadonlyMap<string, BoatPage>, visitor: Visitor): string {
-  const lines = [...boats].toSorted(([one], [other]) => one.localeCompare(other))
-    .map(([name, { feed }]) => boatLine(name, feed.current.view));
+  const lines = [...boats].map(([name, { feed }]) => ({ name, view: feed.current.view }))
+    .toSorted((one, other) =>
+      openIn(other.view) - openIn(one.view) || one.name.localeCompare(other.name)
+    )
+    .map(({ name, view }) => boatLine(name, view));
   const page = documentOf(
     "Boats",
     markup`<header><h1>Boats</h1>${signOutForm(visitor)}</header>
@@ -19,6 +26,10 @@ export function chooserDocument(boats: ReadonlyMap<string, BoatPage>, visitor: V
 <p class="note">${lines.length === 0 ? "No boat has been heard yet." : ""}</p></main>`,
   );
   return fillToken(page, visitor);
+}
+
+function openIn({ alarms }: BoatView): number {
+  return alarms.filter(({ status }) => asksForAnswer(status)).length;
 }
 
 function boatLine(name: string, view: BoatView) {

@@ -12,8 +12,11 @@ import { writePart } from "./part.ts";
 import { THIS_PHONE } from "./phones/this-phone.ts";
 import { fillTimes } from "./time-element.ts";
 
-/** The whole page as a browser first gets it; complete without a script. */
-export function pageDocument(view: BoatView, visitor: Visitor): string {
+/**
+ * The whole page as a browser first gets it; complete without a script.
+ * @param isOneOfMany true where there is a list of boats to go back to
+ */
+export function pageDocument(view: BoatView, visitor: Visitor, isOneOfMany = false): string {
   const parts = pageParts(view, visitor.role);
   const main = new Markup(fillTimes(writePart(parts), view.now));
   const page = documentOf(
@@ -22,6 +25,7 @@ export function pageDocument(view: BoatView, visitor: Visitor): string {
 <h1>${view.boat}</h1>
 ${LIGHT}
 ${view.demo ? markup`<p class="demo">${DEMO}</p>` : NOTHING}
+${isOneOfMany ? markup`<p class="note"><a href="/">All boats</a></p>` : NOTHING}
 <p id="stale" hidden></p>
 <p id="notice" role="status" hidden></p>
 <p id="announce" class="unseen" role="alert"></p>

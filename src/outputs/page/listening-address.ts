@@ -80,7 +80,8 @@ export function startError(error: unknown, address: ListeningAddress): PageStart
         `Use 127.0.0.1:${address.port}.`,
     );
   }
-  if (name === "InvalidData") {
+  // A certificate without any in it has a name of its own; other faults of the pair have only words.
+  if (name === "InvalidData" || /private key|KeyMismatch/.test(String(error))) {
     return new PageStartError(
       "no-certificate",
       "The page was not started: its certificate or key is not a PEM text that fits the other. " +

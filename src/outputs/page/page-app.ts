@@ -8,7 +8,7 @@ import type { BoatPage } from "./boat-page.ts";
 import { boatRoutes } from "./boat-routes.ts";
 import { chooserDocument } from "./chooser.ts";
 import { headers, notKept, ownForm, ownNameOnly, ownPagesOnly, shortForm } from "./guards.ts";
-import type { PageEnv } from "./page-env.ts";
+import type { PageContext, PageEnv } from "./page-env.ts";
 import type { PushDesk } from "./phones/push-desk.ts";
 import { pushRoutes } from "./phones/push-routes.ts";
 
@@ -59,17 +59,17 @@ export function pageApp(parts: PageAppParts): Hono<PageEnv> {
   app.post("/sign-out", shortForm, ownForm, (context) => door.signOut(context));
   app.route("/", pushRoutes(push));
   if (aboard) {
-    app.route("/", boatRoutes(() => [...boats.values()][0], trouble));
+    const boatOf = () => [...boats.values()][0];
+    app.route("/", boatRoutes({ boatOf, isOneOfMany: () => false, trouble }));
   } else {
     app.get("/", (context) => {
       const [only, ...others] = boats.keys();
       if (only !== undefined && others.length === 0) return context.redirect(`/boat/${only}/`);
       return context.html(chooserDocument(boats, context.get("visitor")));
     });
-    app.route(
-      "/boat/:boat/",
-      boatRoutes((context) => boats.get(context.req.param("boat") ?? ""), trouble),
-    );
+    const boatOf = (context: PageContext) => boats.get(context.req.param("boat") ?? "");
+    const isOneOfMany = () => boats.size > 1;
+    app.route("/boat/:boat/", boatRoutes({ boatOf, isOneOfMany, trouble }));
   }
 
   app.notFound((context) => context.text("There is nothing here. The boat is at /.\n", 404));
