@@ -20,7 +20,7 @@ import { Slot } from "./evaluate/timer-slots.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
 import { listOrder } from "./list-order.ts";
-import { NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
+import { type JudgedNow, NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
 import { type Proof, proofOf } from "./proof.ts";
 import { whyRefused } from "./refusal.ts";
 import { roomLeftOf, roomOrder } from "./room-left.ts";
@@ -158,6 +158,15 @@ export class Alarms {
   /** When each alarm was last really made to sound. */
   proofs(now: Micros): Proof[] {
     return proofOf(this.#set.alarms, this.#setup.timeline.wallOf(now));
+  }
+
+  /** Of every alarm whether it is judged now, the kinds without a distance too. */
+  standings(): JudgedNow[] {
+    return this.#set.alarms.map(({ tag, subject, instance }, i) => {
+      const standing = this.#set.standingOf(i);
+      const watching = standing.watching === Kleene.yes;
+      return { tag, subject, watching, reason: reasonUnjudged(instance, standing) };
+    });
   }
 
   /** The rules that cannot be judged now, with the reason. */

@@ -14,6 +14,16 @@ export interface NotWatched {
   readonly reason: string;
 }
 
+/** Whether an alarm is judged at this moment. */
+export interface JudgedNow {
+  readonly tag: string;
+  readonly subject: string;
+  /** Its own condition is known to be true. */
+  readonly watching: boolean;
+  /** Why it is not judged; empty where it is. */
+  readonly reason: string;
+}
+
 /** The reason of a rule that is left alone on purpose, which is no fault. */
 export const NOT_WATCHING = "not watching";
 

@@ -3,6 +3,7 @@ import { runCase } from "../rehearsal/cases/run-case.ts";
 import { hiddenRules } from "../rehearsal/expectations/hidden-rules-for.ts";
 import type { Expectations } from "../rehearsal/expectations/expectations.ts";
 import { Traces } from "../rehearsal/traces.ts";
+import { coveringTried } from "../rehearsal/tuning/covering-tried.ts";
 import { readSweep, type Sweep } from "../rehearsal/tuning/sweep.ts";
 import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
 import { nearestName } from "../ground/spelling.ts";
@@ -91,6 +92,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     const asked = given.texts("why").map((tag) => ruleOf(tag, setup.rules));
     const sweeps = given.texts("try").map((text, i) => sweepOf(text, setup.rules, i));
     const tried = sweeps.flatMap(({ variants }) => variants.map(({ rule }) => rule));
+    const rules = coveringTried(setup.rules, sweeps);
     const hiddenFor = (files: readonly (Expectations | null)[]) => [
       ...hiddenRules(files, setup.rules, asked),
       ...tried,
@@ -111,7 +113,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       inputs: recordings.map(({ input }) => input),
       folder: setup.inputFolder,
       boat: setup.boat,
-      rules: [...setup.rules, ...hiddenFor(expected.map((file) => file?.expectations ?? null))],
+      rules: [...rules, ...hiddenFor(expected.map((file) => file?.expectations ?? null))],
       wait,
       tracing,
     }, {
@@ -127,7 +129,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       const hidden = hiddenFor([one.synthetic.expectations]);
       const record = runCase(one.title, one.synthetic, {
         boat: setup.boat,
-        rules: [...setup.rules, ...hidden],
+        rules: [...rules, ...hidden],
         answering,
         ...(tracing ? { traces: new Traces(setup.rules) } : {}),
       });

@@ -10,6 +10,8 @@ export class Figures {
   readonly #least = new Map<string, LeastRoom>();
   readonly #judged = new Set<string>();
   readonly #leftAlone = new Set<string>();
+  /** Its condition let it judge at some second, and what it needs was not there. */
+  readonly #blind = new Set<string>();
   /** Why a rule could not be judged when that was last so. */
   readonly #reasons = new Map<string, string>();
 
@@ -25,9 +27,11 @@ export class Figures {
     }
     for (const one of alarms.standings()) {
       if (isHidden(one)) continue;
-      if (one.reason === "") this.#judged.add(keyOf(one));
-      else if (one.reason === NOT_WATCHING) this.#leftAlone.add(keyOf(one));
-      else this.#reasons.set(keyOf(one), one.reason);
+      const key = keyOf(one);
+      if (one.reason === "") this.#judged.add(key);
+      else if (one.reason === NOT_WATCHING) this.#leftAlone.add(key);
+      else if (one.watching || !this.#blind.has(key)) this.#reasons.set(key, one.reason);
+      if (one.reason !== "" && one.watching) this.#blind.add(key);
     }
   }
 
@@ -59,7 +63,7 @@ export class Figures {
 
   #standingOf(key: string): RuleFigures["standing"] {
     if (this.#judged.has(key)) return "judged";
-    return this.#leftAlone.has(key) ? "not-watching" : "no-data";
+    return this.#leftAlone.has(key) && !this.#blind.has(key) ? "not-watching" : "no-data";
   }
 }
 
