@@ -133,6 +133,15 @@ describe("an answer", () => {
     expect(answers).toEqual([{ answer, isAfar: false }]);
   });
 
+  test.each([
+    ["another network", {}, { remote: "198.51.100.7" }, true],
+    ["the boat's own network", {}, { remote: "192.168.1.20" }, false],
+  ])("from %s is known as that", async (_, headers, from, isAfar) => {
+    const { post, answers } = served();
+    await post(ANSWER, headers, from);
+    expect(answers).toMatchObject([{ isAfar }]);
+  });
+
   test("of a plain form leads back to the page", async () => {
     const reply = await served().post(ANSWER);
     expect([reply.status, reply.headers.get("location")]).toEqual([303, "./"]);
