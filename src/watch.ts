@@ -20,6 +20,7 @@ import {
   NEVER_SET,
 } from "./boat/boat-state.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
+import { ComputerState } from "./boat/computer-state.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
 import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
@@ -73,6 +74,7 @@ export class Watch {
   readonly boatState: BoatState;
   readonly alarms: Alarms;
   readonly assembler: MessageAssembler;
+  readonly #computer: ComputerState;
   readonly #answering: Answering | undefined;
   readonly #onSignals: WatchSetup["onSignals"];
   /** Steady time of the last frame of any bus; 0 before the first. */
@@ -98,6 +100,7 @@ export class Watch {
       notBefore: setup.clockNotBefore,
     });
     this.boatState = new BoatState(this.signals.table, setup.boatState ?? NEVER_SET, 0);
+    this.#computer = new ComputerState(this.signals.table);
     this.alarms = new Alarms({
       rules: setup.rules,
       boat: setup.boat,
@@ -153,6 +156,20 @@ export class Watch {
   setWinterised(winterised: boolean): void {
     this.boatState.setWinterised(winterised, this.timeline.now);
     this.#judge(this.timeline.now);
+  }
+
+  /** Other rules from now on. Alarms of a rule that is the same as before go on as they were. */
+  setRules(rules: readonly Rule[]): void {
+    this.alarms.setRules(rules, this.timeline.now);
+    this.#collect(this.timeline.now);
+    this.#lookAhead();
+  }
+
+  /** Whether the rule files lie there with a mistake, so that earlier rules are in force. */
+  noteRulesRefused(isRefused: boolean): void {
+    this.#computer.noteRulesRefused(isRefused, this.timeline.now);
+    this.#judge(this.timeline.now);
+    this.#lookAhead();
   }
 
   /** The changes since the last call, in order. */

@@ -5,10 +5,9 @@ import { TimerHeap } from "../ground/timer-heap.ts";
 import { Alarm } from "./alarm.ts";
 import type { AlarmRecord } from "./alarm-memory.ts";
 import { Covers } from "./covers.ts";
+import { BUILT_IN_TAGS } from "./compile/built-in.ts";
 import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
 import { NewGround } from "./compile/new-ground.ts";
-import { NOT_WATCHED } from "./compile/not-watched.ts";
-import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { explain, type Explanation } from "./explanation.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
@@ -106,7 +105,7 @@ export class AlarmSet {
   /** All that must survive a restart, as of now. */
   memory(now: Micros): AlarmRecord[] {
     const kept = this.alarms.filter((alarm) => alarm.isWorthKeeping);
-    const tags = new Set([TWO_SENDERS, NOT_WATCHED, ...this.rules.map((rule) => rule.tag)]);
+    const tags = new Set([...BUILT_IN_TAGS, ...this.rules.map((rule) => rule.tag)]);
     const dormant = [...this.#dormant.values()].filter((record) => tags.has(record.tag));
     return [...kept.map((alarm) => alarm.record(now)), ...dormant];
   }
@@ -127,6 +126,7 @@ export class AlarmSet {
     this.timers = new TimerHeap();
     this.judge = new Judge(this.#compiled, table, oldAgeOf, this.timers);
     this.#takeAlarms();
+    this.#remember(earlier.alarms, now);
     for (const [i, alarm] of this.alarms.entries()) {
       const place = earlier.places.get(keyOf(alarm));
       if (place !== undefined) {
@@ -150,6 +150,15 @@ export class AlarmSet {
     });
     this.places = new Map(this.alarms.map((alarm, i) => [keyOf(alarm), i]));
     this.covers = new Covers(this.#compiled.instances);
+  }
+
+  /** A rule that is taken out may come back: its alarms count on and stand as they stood. */
+  #remember(earlier: readonly Alarm[], now: Micros): void {
+    for (const alarm of earlier) {
+      const key = keyOf(alarm);
+      if (this.places.has(key) || !alarm.isWorthKeeping) continue;
+      this.#dormant.set(key, alarm.record(now));
+    }
   }
 
   #tieAgain(i: number): void {

@@ -31,11 +31,13 @@ of an hour later the shore charger fails. Stop it with Ctrl-C.`,
       "This is the demo: a made-up boat called Hazel Comfort, as if it were live.\n" +
         "In about a minute its port engine loses oil pressure. Ctrl-C stops it.",
     );
+    const rereadRules = () => readTextFiles("rules", EXAMPLE);
     return await watchBoat({
       around,
       settings: undefined,
       boat: await readBoat("boat.yaml", EXAMPLE, terminal),
-      ruleFiles: await readTextFiles("rules", EXAMPLE),
+      ruleFiles: await rereadRules(),
+      rereadRules,
       inputs: [`simulator:${SCENARIO}`],
       inputFolder: EXAMPLE,
       broker: "embedded",

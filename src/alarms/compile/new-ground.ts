@@ -1,8 +1,8 @@
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
 import { groupOfEach } from "../rules/signal-name.ts";
+import { builtInAbout } from "./built-in.ts";
 import type { Instance } from "./instance.ts";
-import { TWO_SENDERS } from "./two-senders.ts";
 
 const NOTHING: readonly number[] = [];
 
@@ -47,7 +47,7 @@ export class NewGround {
     }
     const { count, facts } = this.table;
     for (let signal = this.#seenSignals; signal < count; signal++) {
-      if (facts[signal].quantity === TWO_SENDERS) return true;
+      if (builtInAbout(facts[signal]) !== null) return true;
     }
     return false;
   }

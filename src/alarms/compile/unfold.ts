@@ -1,8 +1,8 @@
 import type { Boat, Subject } from "../../boat/boat.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
-import { ENGINE_PAIR, groupOfEach, placeOfName } from "../rules/signal-name.ts";
-import { TWO_SENDERS, twoSendersRule } from "./two-senders.ts";
+import { ENGINE_PAIR, groupOfEach } from "../rules/signal-name.ts";
+import { builtInAbout } from "./built-in.ts";
 
 /** One rule for one subject: one alarm. */
 export interface Unfolded {
@@ -37,15 +37,9 @@ export function unfold(
         return isMeant ? [{ rule, subject, described, twins: null }] : [];
       })
   );
-  for (const { quantity, name } of table.facts) {
-    if (quantity !== TWO_SENDERS) continue;
-    const { group, subject } = placeOfName(name);
-    unfolded.push({
-      rule: twoSendersRule(name),
-      subject: subject === "" ? group : `${group}-${subject}`,
-      described: null,
-      twins: null,
-    });
+  for (const facts of table.facts) {
+    const builtIn = builtInAbout(facts);
+    if (builtIn !== null) unfolded.push({ ...builtIn, described: null, twins: null });
   }
   return unfolded.sort((a, b) => compare(a.rule.tag, b.rule.tag) || compare(a.subject, b.subject));
 }

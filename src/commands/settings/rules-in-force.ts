@@ -9,6 +9,15 @@ import type { TextFile } from "../command-line/text-file.ts";
 
 const KIND = "accepted-rules";
 
+export interface RulesInForce {
+  readonly rules: readonly Rule[];
+  /** The files as they lie there were refused: these are the rules of before. */
+  readonly isRefused: boolean;
+}
+
+/** What becomes of rule files that have a mistake, while there are others to go on with. */
+export const EARLIER_STAY = "the rules that were accepted last stay in force";
+
 /**
  * The rules of these files, which are kept as the last accepted ones; where one is wrong, those that
  * were accepted before (contract §5).
@@ -18,21 +27,26 @@ export async function rulesInForce(
   files: readonly TextFile[],
   store: Store,
   terminal: Terminal,
-): Promise<readonly Rule[]> {
-  const kept = await store.documents(KIND);
+): Promise<RulesInForce> {
   const { rules, problems } = rulesOf(files);
   if (rules !== undefined) {
     speakOf(problems, "", terminal);
-    const documents = replaceDocuments(KIND, kept, textsInOrder(files));
-    if (documents.length > 0) store.commit({ documents });
-    return rules;
+    await keepAccepted(files, store);
+    return { rules, isRefused: false };
   }
+  const kept = await store.documents(KIND);
   const earlier = rulesOf(filesInOrder(kept));
   if (kept.size === 0 || earlier.rules === undefined) {
     throw new CommandFailure(sayProblems(problems, "no rule of this set was used"));
   }
-  terminal.error(sayProblems(problems, "the rules that were accepted last stay in force"));
-  return earlier.rules;
+  terminal.error(sayProblems(problems, EARLIER_STAY));
+  return { rules: earlier.rules, isRefused: true };
+}
+
+/** Keeps the texts of files without a mistake as the ones to fall back on. */
+export async function keepAccepted(files: readonly TextFile[], store: Store): Promise<void> {
+  const documents = replaceDocuments(KIND, await store.documents(KIND), textsInOrder(files));
+  if (documents.length > 0) store.commit({ documents });
 }
 
 /** By place and name, since of two rules with one tag the later wins. */

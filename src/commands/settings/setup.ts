@@ -14,6 +14,8 @@ export interface Setup {
   readonly boat: Boat;
   /** As they lie there, right or wrong. */
   readonly ruleFiles: readonly TextFile[];
+  /** Reads them again, as they lie there then; a @throws {CommandFailure} says what is missing. */
+  readonly rereadRules: () => Promise<readonly TextFile[]>;
   /** INPUT texts, and the folder where their relative places start. */
   readonly inputs: readonly string[];
   readonly inputFolder: string;
@@ -37,14 +39,14 @@ export async function readSetup(given: Arguments, around: Surroundings): Promise
 export async function readSetupFiles(given: Arguments, around: Surroundings): Promise<Setup> {
   const { folder, terminal } = around;
   const settings = await findSettings(given.text("settings"), around);
-  const rulePlaces = given.texts("rules");
+  const typed = given.texts("rules");
+  const rulePlaces = typed.length > 0 ? typed : settings?.rules ?? [];
+  const rereadRules = () => readAllTexts(rulePlaces, folder);
   return {
     settings,
     boat: await readBoat(given.text("boat") ?? settings?.boat ?? undefined, folder, terminal),
-    ruleFiles: await readAllTexts(
-      rulePlaces.length > 0 ? rulePlaces : settings?.rules ?? [],
-      folder,
-    ),
+    ruleFiles: await rereadRules(),
+    rereadRules,
     inputs: given.words.length > 0 ? given.words : settings?.input ?? [],
     inputFolder: given.words.length > 0 ? folder : settings?.folder ?? folder,
   };

@@ -1,4 +1,5 @@
 import type { AlarmChange, AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
+import type { Rule } from "../../alarms/rules/rule.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import type { Clock } from "../../ground/clock.ts";
@@ -100,6 +101,13 @@ export class Gateway {
     watch.setCondition(condition);
     const { saved } = store.commit({ documents: [boatStateDocument(watch.boatState.record)] });
     await Promise.all([saved, this.#turn()]);
+  }
+
+  /** Other rules from now on; resolves when what follows from it is saved, and outlets know of it. */
+  async setRules(rules: readonly Rule[]): Promise<void> {
+    this.parts.watch.setRules(rules);
+    this.#alarmsKnown = -1;
+    await this.#turn();
   }
 
   /** @throws {StoreError} when what happened last could not be kept */

@@ -21,6 +21,7 @@ import { openSource } from "../sources/open-source.ts";
 import { openStateFolder } from "./open-state-folder.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
 import { realClock } from "./real-clock.ts";
+import { RuleReload } from "./rule-reload.ts";
 import { rulesInForce } from "../settings/rules-in-force.ts";
 import type { Setup } from "../settings/setup.ts";
 import { sourceNews } from "../sources/source-news.ts";
@@ -51,7 +52,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
   const store = await openStateFolder(order.state, folder, say);
   const outlets: Outlet[] = [];
   try {
-    const rules = await rulesInForce(order.ruleFiles, store, terminal);
+    const { rules, isRefused } = await rulesInForce(order.ruleFiles, store, terminal);
     if (rules.length === 0) say("No rules are given, so nothing is judged: --rules FILE|DIR");
     const memory = await readAlarmMemory(store, say);
     const knowledge = await readKnowledge(store);
@@ -93,6 +94,20 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       onChanges: print,
       onTrouble: sayOnce(say),
     });
+    if (order.ruleFiles.length > 0) {
+      outlets.push(
+        new RuleReload({
+          files: order.ruleFiles,
+          read: order.rereadRules,
+          store,
+          clock: computer,
+          setRules: (changed) => gateway.setRules(changed),
+          noteRefused: (refused) => watch.noteRulesRefused(refused),
+          say,
+        }),
+      );
+      if (isRefused) watch.noteRulesRefused(true);
+    }
     const sources = await Promise.all(
       order.inputs.map(async (input) => {
         const steps = new ClockSteps();

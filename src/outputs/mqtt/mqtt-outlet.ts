@@ -164,7 +164,10 @@ export class MqttOutlet {
       this.topics.add(topic, { kind: "alarm" });
       this.#sender.states.set(retained(topic, alarmPayload(status), 1));
     }
+    const before = this.#alarmTopics ?? new Set();
     this.#alarmTopics = new Set(statuses.map(alarmTopic));
+    // Whatever may still be heard of, a rule that was taken out is gone at once.
+    for (const topic of before) if (!this.#alarmTopics.has(topic)) this.#clear(topic);
     if (this.#settled) this.#clearGone();
     this.#keepTopics();
     this.#sender.wake();
@@ -243,16 +246,19 @@ export class MqttOutlet {
 
   /** Clears the topics of signals, alarms and boats that are no more. */
   #clearGone(): void {
-    const clear = (topic: string) => this.#sender.states.set(retained(topic, "", 1));
     for (const [topic] of this.topics.ofKind("signal")) {
-      if (this.parts.table.find(topic) < 0) clear(topic);
+      if (this.parts.table.find(topic) < 0) this.#clear(topic);
     }
     for (const [topic] of this.topics.ofKind("alarm")) {
-      if (this.#alarmTopics?.has(topic) === false) clear(topic);
+      if (this.#alarmTopics?.has(topic) === false) this.#clear(topic);
     }
     for (const topic of this.topics.foreign()) {
       this.#sender.states.set({ ...retained(topic, "", 1), absolute: true });
     }
+  }
+
+  #clear(topic: string): void {
+    this.#sender.states.set(retained(topic, "", 1));
   }
 
   /** Once a day lets go of events that have been safe ashore for long. */
