@@ -80,13 +80,24 @@ export class Alarms {
     if (now >= this.#nextLook) this.#lookAtRoom(now);
   }
 
-  /** Runs the next timer, at its own due time. */
+  /** Runs the next timer, at its own due time, after those of the alarms that cover its own. */
   runTimer(): void {
-    const { judge, timers } = this.#set;
+    const { timers } = this.#set;
     const due = timers.nextDue;
     const timer = timers.take();
-    if (timer < 0) return;
+    if (timer >= 0) this.#act(timer, due);
+  }
+
+  #act(timer: number, due: Micros): void {
+    const { judge, timers, covers } = this.#set;
     const i = judge.ownerOfTimer[timer];
+    for (const above of covers.coveringOf(i)) {
+      for (const other of judge.timersOf(above)) {
+        if (timers.dueOf(other) !== due) continue;
+        timers.clear(other);
+        this.#act(other, due);
+      }
+    }
     const slot = timer - judge.firstTimer[i];
     if (slot === Slot.delay) this.#judged(i, due);
     else if (judge.actOnTimer(i, slot, due)) this.#live(due);

@@ -17,6 +17,24 @@ describe("an alarm that covers another", () => {
     expect(boat.story).toEqual(["0 b-very-high house unacknowledged"]);
   });
 
+  test("is alone where both fall due at one instant, whichever has the earlier tag", () => {
+    const delayed = RULES.replaceAll("priority:", "on-delay: 5 s, priority:");
+    const boat = new HandMadeBoat(delayed).at(0, { [VOLTS]: 17 }).until(60);
+    expect(boat.story).toEqual(["5 b-very-high house unacknowledged"]);
+  });
+
+  test("covers only what it names itself, where a chain of three falls due at one instant", () => {
+    const chain = `${RULES}
+  - { tag: c-far-too-high, title: Far too high, each: battery, priority: alarm,
+      covers: [b-very-high], high: { signal: voltage, setpoint: 17 V } }`;
+    const delayed = chain.replaceAll("priority:", "on-delay: 5 s, priority:");
+    const boat = new HandMadeBoat(delayed).at(0, { [VOLTS]: 18 }).until(60);
+    expect(boat.story).toEqual([
+      "5 c-far-too-high house unacknowledged",
+      "5 a-high house unacknowledged",
+    ]);
+  });
+
   test("hides nothing that was already raised", () => {
     const boat = new HandMadeBoat(RULES).at(0, { [VOLTS]: 15.5 }).at(10, { [VOLTS]: 17 });
     expect(boat.story).toEqual([

@@ -9,6 +9,8 @@ const NOTHING: readonly number[] = [];
 export class Covers {
   /** By alarm: those that it covers. */
   readonly #covered: (readonly number[])[];
+  /** By alarm: those that cover it. */
+  readonly #covering: number[][];
   /** By alarm: how many of those that cover it are present. */
   readonly #present: Int32Array;
   readonly #isPresent: Uint8Array;
@@ -28,6 +30,10 @@ export class Covers {
         : instance.rule.covers.flatMap((tag) => byTag.get(tag) ?? [])
           .filter((other) => other !== i && isAbout(instance, instances[other]))
     );
+    this.#covering = instances.map(() => []);
+    this.#covered.forEach((covered, i) =>
+      covered.forEach((other) => this.#covering[other].push(i))
+    );
     this.#hasAny = this.#covered.some((covered) => covered.length > 0);
     this.#present = new Int32Array(instances.length);
     this.#isPresent = new Uint8Array(instances.length);
@@ -37,6 +43,11 @@ export class Covers {
 
   isCovered(i: number): boolean {
     return this.#present[i] > 0;
+  }
+
+  /** Those that cover an alarm. */
+  coveringOf(i: number): readonly number[] {
+    return this.#covering[i];
   }
 
   /** Takes note of whether an alarm is present; the alarms that this covers or uncovers. */

@@ -173,6 +173,12 @@ export class Judge {
     return this.#suppressed[i] === 1;
   }
 
+  /** The timers of one instance, in the order of their slots. */
+  timersOf(i: number): number[] {
+    const count = Slot.held + this.instances[i].held.length;
+    return Array.from({ length: count }, (_, slot) => this.firstTimer[i] + slot);
+  }
+
   isWatching(i: number): Kleene {
     return kleeneOf(this.#watching[i]);
   }
