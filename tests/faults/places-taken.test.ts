@@ -25,10 +25,10 @@ test("a page whose port is in use is said, and nothing is begun", async () => {
   });
 });
 
-test("a page that others could reach is refused until there is sign-in", async () => {
+test("a page that others could reach is refused without a passphrase", async () => {
   const folder = ownFolder(TRIP);
   const { code, error } = await sternfast(["run", "trip.log", "--page", "0.0.0.0:0"], { folder });
-  expect(error).toContain("until sign-in exists the page is only for this computer itself");
+  expect(error).toContain("so it needs a passphrase");
   expect(code).toBe(2);
 });
 

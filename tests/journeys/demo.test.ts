@@ -72,6 +72,7 @@ needs("mosquitto")("the demo, begun shortly before its alarm", () => {
   test("is answered on its page", async () => {
     await raised();
     await vi.waitUntil(async () => (await pageText()).includes("not yet answered"), waiting);
+    const token = /data-token="([^"]+)"/.exec(await pageText())?.[1] ?? "";
     const response = await fetch(new URL("/answer", page), {
       method: "POST",
       headers: { "Origin": new URL(page).origin },
@@ -79,6 +80,7 @@ needs("mosquitto")("the demo, begun shortly before its alarm", () => {
         tag: "oil-pressure-low-under-load",
         subject: "port",
         occurrence: "1",
+        token,
       }),
     });
     expect(new URL(response.url).pathname).toBe("/");
