@@ -108,7 +108,8 @@ export class BoatFollower {
 
   /** Hands a person's answer to the boat; what the boat says comes back. */
   answer({ kind, ...answer }: Answer): Promise<AnswerOutcome> {
-    return this.#ask(kind, answer);
+    const length = "length" in answer ? { length: `${answer.length / SECOND} s` } : {};
+    return this.#ask(kind, { ...answer, ...length });
   }
 
   /** Hands the token of a link to the boat, which alone can prove it. */
