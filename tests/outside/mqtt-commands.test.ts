@@ -89,6 +89,27 @@ describe.skipIf(!hasMosquitto())("a command from ashore", () => {
     expect(boat.answers).toHaveLength(1);
   });
 
+  test("puts an alarm aside, takes it back, resets it, and says who is aboard", async () => {
+    await connect();
+    const about = { tag: RAISED.tag, subject: "port", occurrence: 1, who: "Ellen" };
+    const lengths = new Map([["shelve", "2 h"], ["out-of-service", "3 d"]]);
+    const kinds = ["shelve", "unshelve", "out-of-service", "return-to-service", "reset"] as const;
+    for (const kind of kinds) {
+      const length = lengths.get(kind);
+      await give(kind, { ...timed(kind), ...about, length });
+      expect(await answer(kind)).toMatchObject({ accepted: true });
+    }
+    await give("condition", { ...timed("c1"), condition: "anchored", who: "Ellen" });
+    expect(await answer("c1")).toMatchObject({ accepted: true });
+    expect(boat.answers.map(({ kind }) => kind)).toEqual(kinds);
+    expect(boat.answers[0]).toMatchObject({ length: 120 * MINUTE });
+    expect(boat.conditions).toEqual(["anchored, Ellen"]);
+    await give("condition", { ...timed("c1"), condition: "left", who: "Ellen" });
+    await vi.waitUntil(() => reader.on(`${BASE}command-answer/c1`).length === 2, waiting);
+    expect(boat.notices.at(-1)).toContain('Command "condition" was refused:');
+    expect(boat.conditions).toHaveLength(1);
+  });
+
   test("a retained one waits in vain, on MQTT 5 and on 3.1.1", async () => {
     const topic = `${BASE}command/acknowledge`;
     await send(broker.port, topic, acknowledgement({ id: "kept" }), "-r");

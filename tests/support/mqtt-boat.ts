@@ -1,9 +1,4 @@
-import type {
-  Acknowledge,
-  AlarmChange,
-  AlarmStatus,
-  AnswerOutcome,
-} from "../../src/alarms/change.ts";
+import type { AlarmChange, AlarmStatus, Answer, AnswerOutcome } from "../../src/alarms/change.ts";
 import { Quality, Reason } from "../../src/boat/quality.ts";
 import { type SignalFacts, SignalTable } from "../../src/boat/signal-table.ts";
 import { isoTime, type Micros, SECOND } from "../../src/ground/time.ts";
@@ -22,7 +17,8 @@ export class MqttBoat {
   readonly table = new SignalTable();
   readonly states: BrokerState[] = [];
   readonly notices: string[] = [];
-  readonly answers: Acknowledge[] = [];
+  readonly answers: Answer[] = [];
+  readonly conditions: string[] = [];
   outcome: AnswerOutcome = { accepted: true };
   #outlet: MqttOutlet | undefined;
 
@@ -53,6 +49,7 @@ export class MqttBoat {
         this.answers.push(answer);
         return this.outcome;
       },
+      onCondition: ({ condition, who }) => void this.conditions.push(`${condition}, ${who}`),
       onState: (state) => this.states.push(state),
       onNotice: (sentence) => this.notices.push(sentence),
       ...more,

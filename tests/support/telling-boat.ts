@@ -24,6 +24,7 @@ const outlet = await MqttOutlet.open({
   clock,
   random: () => 0,
   onAnswer: () => ({ accepted: true }),
+  onCondition: () => {},
   onState: () => {},
   onNotice: () => {},
 });

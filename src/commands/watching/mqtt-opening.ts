@@ -64,6 +64,10 @@ export async function openMqtt(
     commandKey: settings?.["command-key"] && await readSecret(settings["command-key"]),
     clockIsSet: () => isCredible(clock.wall()),
     onAnswer: parts.answer,
+    async onCondition({ condition, who }) {
+      await parts.setCondition(condition);
+      parts.onNotice(`${who} says of the boat: ${condition}.`);
+    },
     onState: parts.onState,
     onNotice: parts.onNotice,
   });

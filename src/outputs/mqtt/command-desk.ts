@@ -1,9 +1,10 @@
-import type { Acknowledge, AnswerOutcome } from "../../alarms/change.ts";
+import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { Received } from "./broker-connection.ts";
 import { commandAnswers, type CommandOutcome } from "./command-answer.ts";
 import {
   CommandGate,
+  type ConditionCommand,
   type JudgedCommand,
   type ReceivedCommand,
   type ResendCommand,
@@ -23,7 +24,9 @@ export interface CommandDeskParts {
   readonly seen: readonly string[];
   readonly onSeen: (ids: readonly string[]) => void;
   /** Hands an answer to the alarms, which accept or refuse it. */
-  readonly onAnswer: (answer: Acknowledge) => AnswerOutcome | Promise<AnswerOutcome>;
+  readonly onAnswer: (answer: Answer) => AnswerOutcome | Promise<AnswerOutcome>;
+  /** Resolves when what somebody said of the boat's condition is saved. */
+  readonly onCondition: (command: ConditionCommand) => void | Promise<void>;
   readonly onResend: (command: ResendCommand) => Promise<CommandOutcome>;
   readonly onReceipt: (command: ReceivedCommand) => Promise<CommandOutcome>;
   /** A sentence for the log, for every command that was refused. */
@@ -55,7 +58,7 @@ export class CommandDesk {
       { name, text: message.text, retained: message.retained },
       now,
     );
-    if (judged.kind === "acknowledge") onSeen(this.#seen.kept);
+    if (judged.kind === "answer" || judged.kind === "condition") onSeen(this.#seen.kept);
     const outcome = await this.#carryOut(judged);
     if (!outcome.accepted) onRefused(`Command "${name}" was refused: ${outcome.refused}`);
     const wish = message.responseTopic === undefined
@@ -66,8 +69,11 @@ export class CommandDesk {
 
   async #carryOut(judged: JudgedCommand): Promise<CommandOutcome> {
     switch (judged.kind) {
-      case "acknowledge":
+      case "answer":
         return await this.parts.onAnswer(judged.answer);
+      case "condition":
+        await this.parts.onCondition(judged);
+        return { accepted: true };
       case "resend":
         return await this.parts.onResend(judged);
       case "received":

@@ -1,11 +1,13 @@
 import { z } from "zod";
-import type { Acknowledge } from "../../alarms/change.ts";
+import type { Answer } from "../../alarms/change.ts";
+import type { BoatCondition } from "../../boat/boat-state.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { type Micros, MINUTE, parseIsoTime } from "../../ground/time.ts";
+import { identified, misread, type Timed, timed } from "./command-fields.ts";
 import { hasRightHmac } from "./command-hmac.ts";
+import { ANSWERS, readAnswer } from "./commands-to-alarms.ts";
+import { readCondition } from "./condition-command.ts";
 import { SeenIds } from "./seen-ids.ts";
-
-z.config({ jitless: true });
 
 /** A command as it came from the broker. */
 export interface CommandMessage {
@@ -17,10 +19,19 @@ export interface CommandMessage {
 }
 
 export type JudgedCommand =
-  | { readonly kind: "acknowledge"; readonly id: string; readonly answer: Acknowledge }
+  | { readonly kind: "answer"; readonly id: string; readonly answer: Answer }
+  | ConditionCommand
   | ResendCommand
   | ReceivedCommand
   | { readonly kind: "refused"; readonly id: string | null; readonly refused: string };
+
+/** Somebody says who is aboard. */
+export interface ConditionCommand {
+  readonly kind: "condition";
+  readonly id: string;
+  readonly condition: BoatCondition;
+  readonly who: string;
+}
 
 /** Somebody ashore misses what these numbers name, both ends included. */
 export interface ResendCommand {
@@ -48,19 +59,8 @@ export interface CommandGateParts {
   readonly seen?: SeenIds;
 }
 
-/** Commands of the contract that a later version carries out. */
-const LATER = ["shelve", "unshelve", "reset", "out-of-service", "return-to-service", "condition"];
 const OLDEST: Micros = 10 * MINUTE;
 
-/** The id becomes part of a topic, so it is letters, digits, dots, hyphens and underscores. */
-const identified = z.object({ id: z.string().regex(/^[A-Za-z0-9._-]{1,64}$/) });
-const timed = identified.extend({ time: z.string(), epoch: z.string().optional() });
-const acknowledgement = timed.extend({
-  tag: z.string().max(200),
-  subject: z.string().max(200),
-  occurrence: z.int().min(1),
-  who: z.string().min(1).max(80),
-});
 const resending = timed.extend({
   epoch: z.string(),
   of: z.enum(["event", "history"]).default("event"),
@@ -75,7 +75,7 @@ const receipt = z.object({
 });
 const object = z.record(z.string(), z.unknown());
 
-const NAMES = ["acknowledge", "resend", "received"];
+const NAMES: readonly string[] = [...ANSWERS, "condition", "resend", "received"];
 
 /**
  * Refuses every command that might not be meant for now: retained, repeated, old, of another epoch,
@@ -100,8 +100,10 @@ export class CommandGate {
         return this.#judgeReceipt(id, content);
       case "resend":
         return this.#judgeResend(id, content, wall);
+      case "condition":
+        return this.#judgeCondition(id, content, wall);
       default:
-        return this.#judgeAcknowledgement(id, content, wall);
+        return this.#judgeAnswer(name, id, content, wall);
     }
   }
 
@@ -109,7 +111,6 @@ export class CommandGate {
     if (retained) {
       return "A retained command is refused: it may be from any time. Send it not retained.";
     }
-    if (LATER.includes(name)) return `"${name}" is not in this version.`;
     if (!NAMES.includes(name)) return unknownName(name);
     const fields = object.safeParse(content);
     if (!fields.success) return "The command is not a JSON object.";
@@ -122,17 +123,43 @@ export class CommandGate {
     return undefined;
   }
 
-  #judgeAcknowledgement(
+  #judgeAnswer(
+    name: string,
     id: string | null,
     content: unknown,
     wall: Micros | null,
   ): JudgedCommand {
-    const read = acknowledgement.safeParse(content);
+    const kind = ANSWERS.find((one) => one === name);
+    if (kind === undefined) return refusal(id, unknownName(name));
+    const read = readAnswer(kind, content, wall);
+    if ("problem" in read) return refusal(id, read.problem);
+    return this.#inTime(id, content, wall, (timely) => ({
+      kind: "answer",
+      id: timely,
+      answer: read.answer,
+    }));
+  }
+
+  #judgeCondition(id: string | null, content: unknown, wall: Micros | null): JudgedCommand {
+    const read = readCondition(content);
+    if ("problem" in read) return refusal(id, read.problem);
+    return this.#inTime(id, content, wall, (timely) => ({
+      kind: "condition",
+      id: timely,
+      ...read,
+    }));
+  }
+
+  /** The command, where it is meant for now; its id is used up then. */
+  #inTime(
+    id: string | null,
+    content: unknown,
+    wall: Micros | null,
+    made: (id: string) => JudgedCommand,
+  ): JudgedCommand {
+    const read = timed.safeParse(content);
     const problem = read.success ? this.#staleness(read.data, wall) : misread(read.error);
-    if (!read.success || problem !== undefined) return refusal(id, problem);
-    const { tag, subject, occurrence, who } = read.data;
-    const answer: Acknowledge = { kind: "acknowledge", tag, subject, occurrence, who };
-    return { kind: "acknowledge", id: read.data.id, answer };
+    return read.success && problem === undefined ? made(read.data.id) : refusal(id, problem);
   }
 
   #judgeResend(id: string | null, content: unknown, wall: Micros | null): JudgedCommand {
@@ -154,7 +181,7 @@ export class CommandGate {
   }
 
   #staleness(
-    { id, time, epoch }: z.output<typeof timed>,
+    { id, time, epoch }: Timed,
     wall: Micros | null,
   ): string | undefined {
     const age = ageProblem(time, wall);
@@ -175,7 +202,7 @@ function refusal(id: string | null, refused = ""): JudgedCommand {
 }
 
 function unknownName(name: string): string {
-  const nearest = nearestName(name, [...NAMES, ...LATER]);
+  const nearest = nearestName(name, NAMES);
   const meant = nearest === undefined ? "" : `; did you mean "${nearest}"?`;
   return `There is no command "${name}"${meant || "."}`;
 }
@@ -189,11 +216,6 @@ function ageProblem(time: string, wall: Micros | null): string | undefined {
     return "The command's time is more than 10 minutes ahead of the boat's clock.";
   }
   return undefined;
-}
-
-function misread(error: z.ZodError): string {
-  const [issue] = error.issues;
-  return `The command's "${issue.path.join(".")}" is not right: ${issue.message}.`;
 }
 
 function parsed(text: string): unknown {

@@ -1,4 +1,4 @@
-import type { Acknowledge, AlarmStatus, AnswerOutcome } from "../../alarms/change.ts";
+import type { AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { DAY, type Micros, MINUTE, SECOND } from "../../ground/time.ts";
@@ -9,7 +9,7 @@ import type { BrokerSettings } from "./broker-connection.ts";
 import { BrokerLink, type BrokerState } from "./broker-link.ts";
 import type { CommandOutcome } from "./command-answer.ts";
 import { COMMAND_TOPICS, CommandDesk } from "./command-desk.ts";
-import type { ReceivedCommand, ResendCommand } from "./command-gate.ts";
+import type { ConditionCommand, ReceivedCommand, ResendCommand } from "./command-gate.ts";
 import { type DeviceFacts, devicePayload, deviceTopic } from "./device-payload.ts";
 import { ASHORE, EventOutbox } from "./event-outbox.ts";
 import { HistoryOutbox } from "./history-outbox.ts";
@@ -48,7 +48,9 @@ export interface MqttOutletParts {
   /** False while nobody knows what time it is. */
   readonly clockIsSet?: () => boolean;
   /** A person's answer, for the alarms to accept or refuse. */
-  readonly onAnswer: (answer: Acknowledge) => AnswerOutcome | Promise<AnswerOutcome>;
+  readonly onAnswer: (answer: Answer) => AnswerOutcome | Promise<AnswerOutcome>;
+  /** Somebody says who is aboard. */
+  readonly onCondition: (command: ConditionCommand) => void | Promise<void>;
   readonly onState: (state: BrokerState) => void;
   /** Sentences for the log: refused commands, and a store that cannot be read. */
   readonly onNotice: (sentence: string) => void;
@@ -99,6 +101,7 @@ export class MqttOutlet {
       seen,
       onSeen: (ids) => store.commit({ documents: [seenDocument(ids)] }),
       onAnswer: parts.onAnswer,
+      onCondition: parts.onCondition,
       onResend: (command) => this.#resend(command),
       onReceipt: (command) => this.#noteReceipt(command),
       onRefused: onNotice,

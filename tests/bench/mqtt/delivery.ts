@@ -61,6 +61,7 @@ export async function measureDelivery(
     random: Math.random,
     report: { fastest: 0, slowest: 1e12, deadbandOf: () => 0 },
     onAnswer: () => ({ accepted: true }),
+    onCondition: () => {},
     onState: () => {},
     onNotice: () => {},
   });
