@@ -224,6 +224,11 @@ export class Alarms {
     return this.#set.memory(now);
   }
 
+  /** Whether any alarm changed since `dirtyRecords` was asked, told or not. */
+  get hasUnkept(): boolean {
+    return this.#dirty.size > 0;
+  }
+
   /** The records of the alarms that changed since the last call. */
   dirtyRecords(now: Micros): AlarmRecord[] {
     const { alarms, places } = this.#set;

@@ -218,14 +218,23 @@ describe("suppressed-while", () => {
   const CURRENT = "battery/house/current";
 
   test("holds back an alarm that is normal, and its delay begins anew", () => {
-    const boat = new HandMadeBoat(text)
-      .at(0, { [WARMTH]: 60, [CURRENT]: 0 }).until(100)
-      .at(100, { [CURRENT]: 5 }).until(110);
-    expect(boat.changes.map(({ time, to, hold }) => [time, to, hold])).toEqual([
-      [micros(0), "normal", "suppressed-by-design"],
-      [micros(100), "normal", "none"],
-      [micros(110), "unacknowledged", "none"],
-    ]);
+    const boat = new HandMadeBoat(text).at(0, { [WARMTH]: 60, [CURRENT]: 0 }).until(100);
+    expect(stands(boat, "hot")).toEqual(["normal", "suppressed-by-design", 0]);
+    boat.at(100, { [CURRENT]: 5 });
+    expect(stands(boat, "hot")).toEqual(["normal", "none", 0]);
+    boat.until(110);
+    expect(stands(boat, "hot")).toEqual(["unacknowledged", "none", 1]);
+  });
+
+  test("tells nobody that it begins or ends, and lets it be kept all the same", () => {
+    const boat = new HandMadeBoat(text).at(0, { [WARMTH]: 20, [CURRENT]: 5 });
+    boat.alarms.dirtyRecords(micros(0));
+    boat.at(10, { [CURRENT]: 0 });
+    expect(boat.alarms.hasUnkept).toBe(true);
+    boat.at(20, { [CURRENT]: 5 });
+    expect(boat.story).toEqual([]);
+    expect(boat.alarms.dirtyRecords(micros(20))).toMatchObject([{ tag: "hot", hold: null }]);
+    expect(boat.alarms.hasUnkept).toBe(false);
   });
 
   test("leaves one that was raised, and prevents the next", () => {

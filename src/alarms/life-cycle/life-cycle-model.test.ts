@@ -122,12 +122,13 @@ class PlainModel {
   }
 
   #hold(hold: string, now: number, by: string): void {
+    const isOwn = [hold, this.hold].includes("suppressed-by-design");
     this.hold = hold;
-    this.#move(this.state, now, by);
+    this.#move(this.state, now, by, isOwn);
   }
 
-  #move(state: string, now: number, by = ""): void {
-    const isTold = by !== "" || !this.#isTimed();
+  #move(state: string, now: number, by = "", isOwn = false): void {
+    const isTold = by !== "" || !(isOwn || this.#isTimed());
     if (state === "normal") this.#risen = false;
     const risen = this.#risen ? " risen" : "";
     const { state: from, hold, occurrence } = this;

@@ -65,7 +65,7 @@ export interface Transition {
   readonly risen: boolean;
   /** Who did it; empty for what nobody did. */
   readonly by: string;
-  /** What moves under a hold is not told. */
+  /** What moves under a hold is not told, nor that a rule holds back its own alarm or no longer does. */
   readonly isTold: boolean;
 }
 
@@ -275,9 +275,13 @@ function changed(
     hold: hold.kind,
     risen: isRisen(state),
     by,
-    isTold: by !== "" || !isTimed(hold),
+    isTold: by !== "" || !(isTimed(hold) || isOwnHold(before.hold) || isOwnHold(hold)),
   };
   return { life: { state, hold }, transitions: [transition] };
+}
+
+function isOwnHold({ kind }: HoldState): boolean {
+  return kind === "suppressed-by-design";
 }
 
 const NOTHING: readonly Transition[] = [];

@@ -192,8 +192,8 @@ export class Gateway {
     const changes = watch.takeChanges();
     this.#tell((outlet) => outlet.turn?.(now));
     watch.signals.table.clearTouched();
-    const { count } = watch.alarms;
-    if (changes.length === 0 && count === this.#alarmsKnown) return;
+    const { count, hasUnkept } = watch.alarms;
+    if (changes.length === 0 && !hasUnkept && count === this.#alarmsKnown) return;
     this.#alarmsKnown = count;
     if (changes.length > 0) onChanges(changes);
     const alarms = watch.alarms.statuses();
