@@ -18,7 +18,10 @@ export function headAndRest({ boat, text }: Pick<PhoneMessage, "boat" | "text">)
     return { head: oneLine(boat), rest: text };
   }
   const rest = text.slice(end + 2);
-  return { head: oneLine(text.slice(0, end)), rest: `${rest[0].toUpperCase()}${rest.slice(1)}` };
+  return {
+    head: oneLine(text.slice(0, end)),
+    rest: `${rest.charAt(0).toUpperCase()}${rest.slice(1)}`,
+  };
 }
 
 /** `Hazel Comfort, ALARM: port oil pressure 11 psi at 1,800 rpm, limit 18 psi, since 14:31.` */

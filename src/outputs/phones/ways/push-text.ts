@@ -28,20 +28,23 @@ export function pushText(message: PhoneMessage): string {
     ? { ...whole, actions: [] }
     : whole;
   if (bytesOf(payload) <= PUSH_TEXT_BYTES) return JSON.stringify(payload);
-  let body = payload.body;
-  while (body !== "" && bytesOf({ ...payload, body: `${body} …` }) > PUSH_TEXT_BYTES) {
-    body = shorter(body);
-  }
-  return JSON.stringify({ ...payload, body: `${body} …` });
+  return JSON.stringify({ ...payload, body: cutToFit(payload) });
 }
 
-/** Without its last sentence; a single one without its last word or, at last, its second half. */
-function shorter(text: string): string {
-  const end = Math.max(...[...text.matchAll(/[.!?]\s+(?=\S)/g)].map(({ index }) => index + 1), 0);
-  if (end > 0) return text.slice(0, end);
-  const word = text.search(/\s+\S+$/);
-  if (word > 0) return text.slice(0, word);
-  return [...text].slice(0, Math.floor([...text].length / 2)).join("");
+/** At the last sentence that fits, or the last word, or wherever it must be. */
+function cutToFit(payload: PushPayload): string {
+  const characters = [...payload.body];
+  const cutAt = (count: number) => `${characters.slice(0, count).join("").trimEnd()} …`;
+  let [fits, tooMany] = [0, characters.length];
+  while (tooMany - fits > 1) {
+    const middle = Math.floor((fits + tooMany) / 2);
+    if (bytesOf({ ...payload, body: cutAt(middle) }) <= PUSH_TEXT_BYTES) fits = middle;
+    else tooMany = middle;
+  }
+  const rest = characters.slice(0, fits).join("");
+  const sentences = /^.*[.!?](?=\s)/s.exec(rest)?.[0];
+  const words = /^.*\S(?=\s)/s.exec(rest)?.[0];
+  return `${sentences ?? words ?? rest} …`;
 }
 
 function bytesOf(payload: PushPayload): number {
