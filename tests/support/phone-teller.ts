@@ -40,6 +40,9 @@ const phones = await Phones.open({
     const [tag] = /float-on|pump-runs-long|first|second/.exec(text) ?? [];
     if (state === "accepted") print(`accepted ${tag}`);
   },
+  onFault(error) {
+    throw error;
+  },
 });
 
 for (const tag of tags) {

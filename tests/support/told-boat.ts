@@ -66,6 +66,9 @@ export class ToldBoat {
       random: () => 1,
       wait: this.time.wait,
       onStep: (standing) => this.steps.push(standing),
+      onFault(error) {
+        throw error;
+      },
     });
   }
 

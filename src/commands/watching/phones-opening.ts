@@ -63,6 +63,7 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
     random: Math.random,
     wait,
     onStep: (standing) => sayStanding(standing, say),
+    onFault: ({ message }) => say(`Something went wrong while people were told: ${message}.`),
   });
   const stopping = new AbortController();
   const hailAll = () =>

@@ -37,6 +37,8 @@ export interface PhonesParts extends Omit<MessageParts, "epoch"> {
   readonly wait: (length: Micros, cut: AbortSignal) => Promise<void>;
   /** Told of every change of a delivery. */
   readonly onStep: (standing: DeliveryStanding) => void;
+  /** A fault of the program itself: other messages go on. */
+  readonly onFault: (error: Error) => void;
 }
 
 const OUTLET = "phones";
@@ -65,7 +67,7 @@ export class Phones {
     /** Number of the last event that was looked at. */
     public mark: number,
   ) {
-    const { store, clock, random, wait, onStep } = parts;
+    const { store, clock, random, wait, onStep, onFault } = parts;
     this.#telling = telling;
     this.#messages = { ...parts, epoch: store.epoch };
     this.#outbox = new Outbox({
@@ -74,6 +76,7 @@ export class Phones {
       random,
       wait,
       onStep,
+      onFault,
       textNow: ({ message, raisings }, age) => {
         const meanwhile = telling.meanwhile(message.about === "raised" ? raisings : []);
         return textNow(message, meanwhile, age, this.#messages, clock.wall());
@@ -106,7 +109,11 @@ export class Phones {
   wake(): void {
     if (this.#stopping.signal.aborted) return;
     this.#awake = true;
-    this.#running ??= this.#run();
+    this.#running ??= this.#run().catch(this.parts.onFault).finally(() => {
+      this.#running = undefined;
+      if (this.#awake) this.wake();
+      else this.#setTimer();
+    });
   }
 
   /**
@@ -161,8 +168,6 @@ export class Phones {
       this.#send(this.#telling.notices(now), events);
       this.#awake ||= events.length > 0;
     }
-    this.#running = undefined;
-    this.#setTimer();
   }
 
   async #nextEvents(): Promise<readonly AlarmEvent[]> {

@@ -19,6 +19,7 @@ export interface OutboxParts {
   readonly random: () => number;
   readonly wait: (length: Micros, cut: AbortSignal) => Promise<void>;
   readonly onStep: (standing: DeliveryStanding) => void;
+  readonly onFault: (error: Error) => void;
   /** What a message says now that it has waited; `isOver`: that everything in it is over. */
   readonly textNow: (record: ToldRecord, age: Micros) => { text: string; isOver: boolean };
   /** What must be kept together with the outcome. */
@@ -109,7 +110,7 @@ export class Outbox {
 
   #start(record: ToldRecord, due: Micros, kept: Promise<void>): void {
     const { key } = record.message;
-    const under = kept.then(() => this.#deliver(record, due))
+    const under = kept.then(() => this.#deliver(record, due)).catch(this.parts.onFault)
       .finally(() => this.#under.delete(key));
     this.#under.set(key, under);
   }

@@ -247,6 +247,18 @@ describe("when nobody answers", () => {
     ]);
   });
 
+  test("a caution is told to who wants it, and nobody is asked about it", () => {
+    const story = new Story([{ ...patient(ellen), wants: ["caution"] }, tom]);
+    story.change("two-senders", "normal", "acknowledged", { priority: "caution" });
+    story.wait(HOUR);
+    story.change("two-senders", "acknowledged", "normal", { priority: "caution" });
+    story.wait(HOUR);
+    expect(story.told).toEqual([
+      "0:05 Ellen: two-senders raised",
+      "60:05 Ellen: two-senders over",
+    ]);
+  });
+
   test("a person who does not want that priority is passed over", () => {
     const story = new Story([patient(ellen), patient({ name: "Ann", wants: ["alarm"] }), tom]);
     story.raise("voltage", "warning");
