@@ -49,7 +49,9 @@ export function surveySignals(parts: SignalParts): SurveySignal[] {
 
 /** Things that the boat file names and nobody spoke for: "battery/house". */
 export function missingSubjects(boat: Boat, signals: readonly SurveySignal[]): string[] {
-  return boat.subjects.map(({ group, name }) => `${group}/${name}`)
+  // What no message answers to is worked out, such as the health of a network.
+  const spokenFor = boat.subjects.filter(({ keys }) => keys.length > 0);
+  return spokenFor.map(({ group, name }) => `${group}/${name}`)
     .filter((subject) => !signals.some(({ name }) => name.startsWith(`${subject}/`)));
 }
 

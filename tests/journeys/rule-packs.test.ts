@@ -201,6 +201,7 @@ const TOLD: readonly Told[] = [
     fuel: "petrol",
     comes: [["petrol-vapour engine-room", 61.5, 63], ["carbon-monoxide saloon", 131.5, 133]],
   },
+  { scenario: "bus-goes-dead", where: "left", comes: [["bus-dead main", 180, 190]] },
   { scenario: "mooring-drags", where: "left", comes: [["moved boat", 240, 600]] },
 ];
 

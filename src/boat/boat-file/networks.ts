@@ -1,6 +1,7 @@
 import { z } from "zod";
-import type { NamedDevice, Network } from "../boat.ts";
+import type { NamedDevice, Network, Subject } from "../boat.ts";
 import { switchWord } from "../../ground/switch-word.ts";
+import { subject } from "./subject.ts";
 import { busText } from "./values.ts";
 
 export const networkSchema = z.strictObject({
@@ -24,6 +25,12 @@ export function networkFrom(name: string, from: z.output<typeof networkSchema>):
     powered: from.powered ?? "with-helm",
     bitRate: parseInt(from["bit-rate"] ?? USUAL_BIT_RATE) * 1000,
   };
+}
+
+/** What rules may ask of a network; its signals are worked out, so no message answers to it. */
+export function networkSubject(name: string, from: z.output<typeof networkSchema>): Subject {
+  const { powered, speaks } = networkFrom(name, from);
+  return subject("network", name, { keys: [], words: { powered, speaks } });
 }
 
 const serialText = "the serial in quotes, or the NAME in 16 hexadecimal digits";

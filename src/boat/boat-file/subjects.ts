@@ -2,6 +2,7 @@ import type { Subject } from "../boat.ts";
 import { engineSubject, generatorSubject } from "./engines.ts";
 import { bilgeSubject, detectorSubject, switchSubject } from "./indicators.ts";
 import { batterySubject, chargerSubject, inverterSubject, shorePowerSubject } from "./power.ts";
+import { networkSubject } from "./networks.ts";
 import type { BoatFile } from "./schema.ts";
 import { tankSubject } from "./tanks.ts";
 import { temperatureSubject } from "./temperatures.ts";
@@ -26,6 +27,7 @@ export function subjectsOf(file: BoatFile): Described[] {
     ...section("switches", file.switches, switchSubject),
     ...section("detectors", file.detectors, detectorSubject),
     ...section("temperatures", file.temperatures, temperatureSubject),
+    ...section("networks", file.networks, networkSubject),
   ];
 }
 
