@@ -63,8 +63,10 @@ function each(table: SignalTable, pattern: RegExp, words: (signal: number) => st
 
 function batteryWords(table: SignalTable, i: number, boat: Boat): string {
   const { subject, unit } = table.facts[i];
-  const value = table.qualities[i] === Quality.good ? table.values[i] : null;
-  return `${nameOf(subject, "battery")} ${say(value, unit, boat.units)}`;
+  const name = nameOf(subject, "battery");
+  if (table.qualities[i] !== Quality.good) return `${name}: no reading`;
+  // A tenth of a volt is what one remembers from yesterday.
+  return `${name} ${say(table.values[i], unit, boat.units, 1)}`;
 }
 
 function shoreWords(table: SignalTable, i: number): string {
