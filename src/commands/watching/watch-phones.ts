@@ -1,10 +1,13 @@
 import type { Boat } from "../../boat/boat.ts";
+import { RecentValues } from "../../boat/recent-values.ts";
 import type { Clock } from "../../ground/clock.ts";
+import type { Micros } from "../../ground/time.ts";
 import type { AnswerAddress } from "../../outputs/phones/answer-link.ts";
 import type { Store } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import type { Settings } from "../settings/settings.ts";
 import { dayFacts } from "./day-facts.ts";
+import { mailPicture } from "./mail-picture.ts";
 import { openPhones, type PhonesOutlet } from "./phones-opening.ts";
 import type { PushDevices } from "./push-devices.ts";
 
@@ -31,14 +34,21 @@ export async function openWatchPhones(
   const people = settings?.people ?? [];
   if (people.length === 0) return undefined;
   const begun = clock.steady();
-  return await openPhones({
+  const statuses = () => watch.alarms.statuses();
+  const recent = new RecentValues(
+    watch.signals.table,
+    (signal) => settings?.mail !== undefined && watch.alarms.isNamed(signal),
+  );
+  const wallOf = (steady: Micros) => watch.timeline.wallOf(steady);
+  const phones = await openPhones({
     people,
     boat,
-    statuses: () => watch.alarms.statuses(),
+    statuses,
     whereabouts: () => watch.boatState.isNobodyAboard ? "ashore" : "aboard",
     answerAddress,
     hailAt: settings?.hail,
     mail: settings?.mail,
+    picture: mailPicture({ boat, recent, statuses, wallOf }),
     push,
     day: () => {
       const wall = clock.wall();
@@ -49,4 +59,11 @@ export async function openWatchPhones(
     clock,
     say,
   });
+  return {
+    ...phones,
+    turn() {
+      if (settings?.mail !== undefined) recent.look(watch.timeline.now);
+      phones.turn();
+    },
+  };
 }
