@@ -16,6 +16,7 @@ import { realClock } from "./watching/real-clock.ts";
 import { readCases } from "./rehearsing/cases.ts";
 import { expectationsBeside } from "./rehearsing/expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/inputs.ts";
+import { KeptMemory } from "./rehearsing/kept-memory.ts";
 import { RehearsalOutcome } from "./rehearsing/outcome.ts";
 import { Progress } from "./rehearsing/progress.ts";
 import { makeTrials } from "./rehearsing/sea-trials.ts";
@@ -36,12 +37,17 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     "sternfast rehearse trip.log.gz --write-expectations",
     "sternfast rehearse recordings/ --try 'charger-in-fault on-delay 10 to 120 s by 10'",
     "sternfast rehearse recordings/ --answer never --json",
+    "sternfast rehearse season/ --memory usual.jsonl",
     "sternfast rehearse --trials trials.yaml",
   ],
   options: {
     ...BOAT,
     ...RULES,
     "answer": { value: "'never'|'after 60 s'", help: "when a person answers an alarm; after 60 s" },
+    "memory": {
+      value: "FILE",
+      help: "runs go in order and remember what is usual; kept in FILE for the next time",
+    },
     "write-expectations": {
       help: "draft NAME.expect.yaml beside each recording, for you to edit",
     },
@@ -107,6 +113,9 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       health: given.flag("health"),
       report: given.text("report"),
     });
+    const kept = given.text("memory");
+    const memory = kept === undefined ? null : await KeptMemory.open(kept, around.folder, terminal);
+    let remembered = memory?.before;
     const clock = realClock();
     const progress = new Progress(recordings, () => clock.steady());
     const runs = allRuns({
@@ -116,6 +125,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       rules: [...rules, ...hiddenFor(expected.map((file) => file?.expectations ?? null))],
       wait,
       tracing,
+      memory: memory && memory.before,
     }, {
       threads: worthThreads(recordings) ? navigator.hardwareConcurrency : 1,
       stopped: interrupted,
@@ -123,7 +133,11 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       onProgress: (done) => terminal.status(progress.line(done)),
     });
     if (recordings.length > 0) terminal.status(progress.line(0));
-    for await (const report of runs) await outcome.take(report);
+    for await (const report of runs) {
+      await outcome.take(report);
+      remembered = report.memory ?? remembered;
+    }
+    if (!interrupted.aborted) await memory?.save(remembered ?? []);
     for (const one of synthetic) {
       const answering = wait === null ? undefined : new ScheduledAnswers(wait);
       const hidden = hiddenFor([one.synthetic.expectations]);

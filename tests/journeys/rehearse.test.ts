@@ -135,7 +135,7 @@ describe("recordings beside each other", () => {
       ),
     )).flat();
     const inputs = await layTrips();
-    const order = { inputs, folder, boat, rules, wait: 60_000_000, tracing: true };
+    const order = { inputs, folder, boat, rules, wait: 60_000_000, tracing: true, memory: null };
     const brought = async (threads: number, gaps: number[]) => {
       const stopped = new AbortController().signal;
       return JSON.stringify(await Array.fromAsync(allRuns(order, { threads, stopped, gaps })));

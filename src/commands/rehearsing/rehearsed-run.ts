@@ -1,3 +1,4 @@
+import type { AlarmRecord } from "../../alarms/alarm-memory.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { BusNames } from "../../bus/bus-names.ts";
@@ -23,6 +24,8 @@ export interface RunOrder {
   readonly wait: Micros | null;
   /** Remember what a report draws. */
   readonly tracing: boolean;
+  /** What the alarms remember of the run before; null: every run starts cold. */
+  readonly memory: readonly AlarmRecord[] | null;
 }
 
 /** The run that begins with one input. */
@@ -34,6 +37,8 @@ export interface RunReport {
   readonly record: RunRecord | null;
   /** What each of its inputs has met. */
   readonly sources: readonly SourceReport[];
+  /** What the alarms remember at its end; null where nobody asks. */
+  readonly memory: readonly AlarmRecord[] | null;
 }
 
 export interface SourceReport {
@@ -61,6 +66,7 @@ export async function followRun(
         boat: order.boat,
         rules: order.rules,
         busNames: buses,
+        memory: order.memory ?? undefined,
         answering: order.wait === null ? undefined : new ScheduledAnswers(order.wait),
       }),
       order.boat.units,
@@ -73,14 +79,22 @@ export async function followRun(
   );
   for await (const run of runs) {
     const next = first + run.next;
+    const { alarms, timeline } = run.follower.watch;
     return {
       first,
       next,
       record: run.follower.record(run),
       sources: opened.slice(0, run.next).map(reportOf),
+      memory: order.memory && alarms.memory(timeline.now),
     };
   }
-  return { first, next: order.inputs.length, record: null, sources: opened.map(reportOf) };
+  return {
+    first,
+    next: order.inputs.length,
+    record: null,
+    sources: opened.map(reportOf),
+    memory: order.memory,
+  };
 }
 
 /** Opens each recording when the one before it is over. */

@@ -24,14 +24,17 @@ export async function* allRuns(
   order: RunOrder,
   options: RunsOptions,
 ): AsyncGenerator<RunReport> {
-  if (options.threads < 2 || order.inputs.length < 2) yield* oneByOne(order, options);
+  const isAlone = options.threads < 2 || order.inputs.length < 2 || order.memory !== null;
+  if (isAlone) yield* oneByOne(order, options);
   else yield* besideEachOther(order, options);
 }
 
 async function* oneByOne(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
   const { stopped, onProgress } = options;
+  let { memory } = order;
   for (let first = 0; first < order.inputs.length && !stopped.aborted;) {
-    const report = await followRun(order, first, stopped);
+    const report = await followRun({ ...order, memory }, first, stopped);
+    memory = report.memory;
     onProgress?.(report.next);
     yield report;
     first = report.next;

@@ -1,0 +1,73 @@
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
+import { ROOT, sternfast } from "../support/sternfast.ts";
+
+const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
+
+/** Usual is known after a fortieth of 200 minutes: five, and the recording has four. */
+const RULES = `
+alarms:
+  - tag: volts-below-usual
+    title: House bank below its usual
+    each: battery
+    only: [house]
+    low: { signal: voltage, setpoint: { usual: 200 min, share: 90 % } }
+    priority: warning
+    consequence: The bank is tired.
+    response: { aboard: Look at it., ashore: Have it looked at. }
+  - tag: engine-turns
+    title: An engine turns
+    each: engine
+    high: { signal: speed, setpoint: 500 rpm }
+    priority: warning
+    consequence: None.
+    response: { aboard: None., ashore: None. }
+`;
+
+let folder: string;
+
+beforeEach(async () => {
+  folder = await Deno.makeTempDir();
+  await Deno.writeTextFile(`${folder}/rules.yaml`, RULES);
+  await Deno.copyFile(
+    `${EXAMPLE}/recordings/oil-pressure-falls.log.gz`,
+    `${folder}/trip.log.gz`,
+  );
+});
+afterEach(() => Deno.remove(folder, { recursive: true }));
+
+function rehearsed(...typed: string[]) {
+  const setup = ["--boat", `${EXAMPLE}/boat.yaml`, "--rules", "rules.yaml"];
+  return sternfast(["rehearse", ...typed, ...setup], { folder });
+}
+
+describe("rehearse --memory", () => {
+  test("learns what is usual from one run to the next, and keeps it for the next time", async () => {
+    const first = await rehearsed("trip.log.gz", "--memory", "usual.jsonl");
+    expect(first.code).toBe(0);
+    expect(first.out).toMatch(/never had what they need\n.*house/);
+    const second = await rehearsed("trip.log.gz", "--memory", "usual.jsonl");
+    expect(second.out).not.toContain("never had what they need");
+    const both = await rehearsed("trip.log.gz", "trip.log.gz", "--memory", "other.jsonl");
+    expect(both.out).toContain(second.out.trim());
+    expect(await Deno.readTextFile(`${folder}/other.jsonl`))
+      .toBe(await Deno.readTextFile(`${folder}/usual.jsonl`));
+  });
+
+  test("counts raisings on, and without it every run starts cold", async () => {
+    const occurrences = (out: string) =>
+      out.trim().split("\n").map((line): number => JSON.parse(line).occurrence);
+    const cold = await rehearsed("trip.log.gz", "trip.log.gz", "--json");
+    expect(Math.max(...occurrences(cold.out))).toBe(1);
+    const on = await rehearsed("trip.log.gz", "trip.log.gz", "--json", "--memory", "m.jsonl");
+    expect(Math.max(...occurrences(on.out))).toBe(2);
+  });
+
+  test("ends with 2 for a file that it did not write, and leaves it alone", async () => {
+    await Deno.writeTextFile(`${folder}/notes.txt`, "remember the milk\n");
+    const { code, error } = await rehearsed("trip.log.gz", "--memory", "notes.txt");
+    expect(code).toBe(2);
+    expect(error).toContain('notes.txt:1:1: found "remember the milk"');
+    expect(await Deno.readTextFile(`${folder}/notes.txt`)).toBe("remember the milk\n");
+  });
+});
