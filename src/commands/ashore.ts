@@ -4,6 +4,7 @@ import type { Arguments } from "./command-line/arguments.ts";
 import { AshoreBoats } from "./shore/ashore-boats.ts";
 import { AshorePages } from "./shore/ashore-page.ts";
 import { keptAnswerKey } from "./answering/answer-key.ts";
+import { linkAddress } from "./answering/link-address.ts";
 import { shoreLinks } from "./answering/shore-links.ts";
 import { brokerNews } from "./watching/broker-news.ts";
 import type { Command, Surroundings } from "./command-line/command.ts";
@@ -106,11 +107,19 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     say,
   });
   served = boats;
+  const base = setup.settings?.page?.["answer-address"];
+  const wall = () => clock.wall();
+  // The shore's own alarms have the boat as their subject.
+  const boatOf = ({ subject }: { readonly subject: string }) => subject;
+  const answerAddress = base === undefined
+    ? undefined
+    : linkAddress({ base, boatOf, key: answerKey, wall });
   const phones: PhonesOutlet | undefined = people.length === 0 ? undefined : await openPhones({
     people,
     boat: setup.boat,
-    boatOf: ({ subject }) => subject,
+    boatOf,
     statuses: () => boats.statuses(),
+    answerAddress,
     hailAt: setup.settings?.hail,
     mail: setup.settings?.mail,
     push,

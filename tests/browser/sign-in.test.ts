@@ -62,7 +62,7 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
       },
       setCondition(condition) {
         conditions.push(condition);
-        return Promise.resolve();
+        return Promise.resolve({ accepted: true });
       },
       hail: () =>
         Promise.resolve([

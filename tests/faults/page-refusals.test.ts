@@ -48,7 +48,7 @@ describe("the page of a boat, on a real socket, behind a passphrase", () => {
       },
       setCondition(condition) {
         conditions.push(condition);
-        return Promise.resolve();
+        return Promise.resolve({ accepted: true });
       },
       hail() {
         hails++;

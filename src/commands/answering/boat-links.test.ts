@@ -11,7 +11,7 @@ const RAISING = { tag: "low-oil", subject: "port", occurrence: 3 };
 function links(boat = "dora", sentAt = HOUR, now = HOUR) {
   const answers: { answer: Answer; isAfar: boolean }[] = [];
   const base = "https://boat.example";
-  const address = linkAddress({ base, boat, key: KEY, wall: () => sentAt });
+  const address = linkAddress({ base, boatOf: () => boat, key: KEY, wall: () => sentAt });
   const token = new URL(address(RAISING, "shelve", "Ellen")).pathname.split("/")[2];
   const made = boatLinks({
     boat: "dora",

@@ -53,7 +53,10 @@ export class AshorePages {
     const { name } = boat.parts;
     const view = this.#viewOf(boat);
     this.#views.set(boat, view);
-    this.server.show(name, view, { answer: (answer) => boat.answer(answer) });
+    this.server.show(name, view, {
+      answer: (answer) => boat.answer(answer),
+      setCondition: (condition, who) => boat.follower.setCondition(condition, who),
+    });
     this.parts.say(`The page of ${name} is at ${this.url}boat/${name}/`);
   }
 
@@ -81,6 +84,7 @@ export class AshorePages {
       alarms,
       // Limits are judged aboard; the broker carries no distances.
       rooms: [],
+      condition: boat.values.condition,
       watch: { onWatch: alarms.length, unjudged: [] },
       now: clock.wall(),
       lastFrame: Math.max(boat.heard.lastWord ?? 0, boat.values.lastHeard),

@@ -1,3 +1,4 @@
+import { BOAT_CONDITIONS, type BoatCondition } from "../../boat/boat-state.ts";
 import { Quality, QUALITY_WORDS, REASON_WORDS } from "../../boat/quality.ts";
 import { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
@@ -38,6 +39,13 @@ export class AshoreTable {
     this.lastHeard = Math.max(this.lastHeard, time);
     this.table.clearFresh();
     this.table.clearTouched();
+  }
+
+  /** Who is aboard, as the boat has said; undefined where she has not. */
+  get condition(): BoatCondition | undefined {
+    const signal = this.table.find("boat/condition");
+    const word = signal < 0 ? undefined : this.table.word(signal);
+    return BOAT_CONDITIONS.find((one) => one === word);
   }
 
   /** The unit of a signal that the boat has said; undefined where it has not. */

@@ -1,3 +1,4 @@
+import type { ProveToken } from "../../outputs/mqtt/answer-by-token.ts";
 import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import { type Clock, isCredible } from "../../ground/clock.ts";
@@ -29,6 +30,8 @@ export interface MqttParts {
   readonly store: Store;
   readonly clock: Clock;
   readonly answer: (answer: Answer) => Promise<AnswerOutcome>;
+  /** Proves the token of a link that a command carries. */
+  readonly proveToken: ProveToken;
   readonly setCondition: (condition: BoatCondition) => Promise<void>;
   readonly onState: (state: BrokerState) => void;
   readonly onNotice: (sentence: string) => void;
@@ -63,6 +66,7 @@ export async function openMqtt(
     ashore: embedded === undefined && settings?.ashore === true,
     commandKey: settings?.["command-key"] && await readSecret(settings["command-key"]),
     clockIsSet: () => isCredible(clock.wall()),
+    proveToken: parts.proveToken,
     onAnswer: parts.answer,
     async onCondition({ condition, who }) {
       await parts.setCondition(condition);

@@ -51,6 +51,10 @@ export async function openOutlets(
   { boat, watch, store, state, clock, answer, setCondition, say, onBroker }: OutletsParts,
   outlets: Outlet[],
 ): Promise<void> {
+  const key = await keptAnswerKey(state);
+  const wall = () => clock.wall();
+  const statuses = () => watch.alarms.statuses();
+  const links = boatLinks({ boat: boat.name, key, statuses, wall, answer });
   if (broker !== undefined) {
     const news = brokerNews(say);
     const mqtt = await openMqtt({
@@ -63,6 +67,7 @@ export async function openOutlets(
       clock,
       // The boat's own broker is reached from the boat's own network only.
       answer: (given) => answer(given, broker !== "embedded"),
+      proveToken: links.proveToken,
       setCondition,
       onState(state) {
         news(state);
@@ -73,10 +78,9 @@ export async function openOutlets(
     outlets.push(mqtt);
     say(`Values go to ${mqtt.url} under ${mqtt.base}`);
   }
-  const key = await keptAnswerKey(state);
-  const wall = () => clock.wall();
   const base = settings?.page?.["answer-address"];
-  const answerAddress = base && linkAddress({ base, boat: boat.name, key, wall }) || undefined;
+  const answerAddress = base && linkAddress({ base, boatOf: () => boat.name, key, wall }) ||
+    undefined;
   const people = settings?.people ?? [];
   const push = await openPushDevices(people, store, state, say);
   const phones = await openWatchPhones({
@@ -99,13 +103,7 @@ export async function openOutlets(
       address: page,
       answer,
       setCondition,
-      links: boatLinks({
-        boat: boat.name,
-        key,
-        statuses: () => watch.alarms.statuses(),
-        wall,
-        answer,
-      }),
+      links,
       phones,
       people: people.map(({ name }) => name),
       push: push && pushDesk(push, pushedPeople(people)),

@@ -47,7 +47,10 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
   const server = new PageServer({ ...parts, aboard: true, timeZone: boat.timeZone });
   server.show(boat.name, view, {
     answer,
-    setCondition,
+    async setCondition(condition) {
+      await setCondition(condition);
+      return { accepted: true };
+    },
     hail: phones && (() => hailOnPage(phones)),
   });
   const { url } = await server.start(parts.address).catch((error) => {

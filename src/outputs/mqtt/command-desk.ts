@@ -1,5 +1,6 @@
 import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Clock } from "../../ground/clock.ts";
+import type { ProveToken } from "./answer-by-token.ts";
 import type { Received } from "./broker-connection.ts";
 import { commandAnswers, type CommandOutcome } from "./command-answer.ts";
 import {
@@ -20,6 +21,8 @@ export interface CommandDeskParts {
   readonly epoch: string;
   /** With a key, a command without the right HMAC is refused. */
   readonly key?: string;
+  /** Proves the token of a link; without it none is taken. */
+  readonly proveToken?: ProveToken;
   /** Ids of commands that were carried out before a restart. */
   readonly seen: readonly string[];
   readonly onSeen: (ids: readonly string[]) => void;
@@ -43,9 +46,9 @@ export class CommandDesk {
 
   constructor(readonly parts: CommandDeskParts) {
     this.#seen = new SeenIds(parts.seen);
-    const { epoch, key } = parts;
+    const { epoch, key, proveToken } = parts;
     const topics = parts.base + COMMAND_TOPICS;
-    this.#gate = new CommandGate({ epoch, key, topics, seen: this.#seen });
+    this.#gate = new CommandGate({ epoch, key, proveToken, topics, seen: this.#seen });
   }
 
   async take(message: Received): Promise<Outgoing[]> {

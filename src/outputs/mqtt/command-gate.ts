@@ -3,6 +3,7 @@ import type { Answer } from "../../alarms/change.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { type Micros, MINUTE, parseIsoTime } from "../../ground/time.ts";
+import { answerByToken, type ProveToken } from "./answer-by-token.ts";
 import { identified, misread, type Timed, timed } from "./command-fields.ts";
 import { hasRightHmac } from "./command-hmac.ts";
 import { ANSWERS, readAnswer } from "./commands-to-alarms.ts";
@@ -56,6 +57,8 @@ export interface CommandGateParts {
   readonly topics: string;
   /** With a key, a command without the right `hmac` is refused. */
   readonly key?: string;
+  /** Proves the token of a link; without it none is taken. */
+  readonly proveToken?: ProveToken;
   readonly seen?: SeenIds;
 }
 
@@ -131,7 +134,8 @@ export class CommandGate {
   ): JudgedCommand {
     const kind = ANSWERS.find((one) => one === name);
     if (kind === undefined) return refusal(id, unknownName(name));
-    const read = readAnswer(kind, content, wall);
+    const read = answerByToken(kind, content, this.parts.proveToken) ??
+      readAnswer(kind, content, wall);
     if ("problem" in read) return refusal(id, read.problem);
     return this.#inTime(id, content, wall, (timely) => ({
       kind: "answer",

@@ -8,6 +8,7 @@ import { alarmPayload, alarmTopic } from "./alarm-payload.ts";
 import type { BrokerSettings } from "./broker-connection.ts";
 import { BrokerLink, type BrokerState } from "./broker-link.ts";
 import type { CommandOutcome } from "./command-answer.ts";
+import type { ProveToken } from "./answer-by-token.ts";
 import { COMMAND_TOPICS, CommandDesk } from "./command-desk.ts";
 import type { ConditionCommand, ReceivedCommand, ResendCommand } from "./command-gate.ts";
 import { type DeviceFacts, devicePayload, deviceTopic } from "./device-payload.ts";
@@ -43,6 +44,8 @@ export interface MqttOutletParts {
   readonly report?: ReportSettings;
   /** The broker is ashore: what it has accepted is safe. */
   readonly ashore?: boolean;
+  /** Proves the token of a link; without it none is taken. */
+  readonly proveToken?: ProveToken;
   /** With a key, commands must be signed. */
   readonly commandKey?: string;
   /** False while nobody knows what time it is. */
@@ -100,6 +103,7 @@ export class MqttOutlet {
       key: parts.commandKey,
       seen,
       onSeen: (ids) => store.commit({ documents: [seenDocument(ids)] }),
+      proveToken: parts.proveToken,
       onAnswer: parts.onAnswer,
       onCondition: parts.onCondition,
       onResend: (command) => this.#resend(command),

@@ -8,7 +8,7 @@ export interface BoatActions {
   /** @param isAfar true for whoever is not at the boat's own network */
   answer(answer: Answer, isAfar: boolean): AnswerOutcome | Promise<AnswerOutcome>;
   /** Says who is aboard; without it the page does not ask. */
-  setCondition?(condition: BoatCondition): Promise<void>;
+  setCondition?(condition: BoatCondition, who: string): Promise<AnswerOutcome>;
   /** Sends a test every way to everybody; without it the page does not offer it. */
   hail?(): Promise<readonly HailAnswer[]>;
 }

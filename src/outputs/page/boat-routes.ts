@@ -79,8 +79,7 @@ export function boatRoutes(
     if (set === undefined || condition === undefined) {
       return outcome(context, refused("That did not say who is aboard."), 400);
     }
-    await set(condition);
-    return outcome(context, { accepted: true }, 409);
+    return outcome(context, await set(condition, context.get("visitor").who), 409);
   });
 
   routes.post("/hail", shortForm, ownForm, actOnly, async (context) => {

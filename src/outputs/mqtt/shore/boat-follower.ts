@@ -1,4 +1,5 @@
 import type { AlarmStatus, Answer, AnswerOutcome } from "../../../alarms/change.ts";
+import type { BoatCondition } from "../../../boat/boat-state.ts";
 import type { Clock } from "../../../ground/clock.ts";
 import { isoTime, type Micros, SECOND } from "../../../ground/time.ts";
 import type { Store } from "../../../store/store.ts";
@@ -110,6 +111,11 @@ export class BoatFollower {
   answer({ kind, ...answer }: Answer): Promise<AnswerOutcome> {
     const length = "length" in answer ? { length: `${answer.length / SECOND} s` } : {};
     return this.#ask(kind, { ...answer, ...length });
+  }
+
+  /** Tells the boat who is aboard. */
+  setCondition(condition: BoatCondition, who: string): Promise<AnswerOutcome> {
+    return this.#ask("condition", { condition, who });
   }
 
   /** Hands the token of a link to the boat, which alone can prove it. */
