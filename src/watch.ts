@@ -11,6 +11,7 @@ import type { Acknowledge, Answer, AnswerOutcome } from "./alarms/answer.ts";
 import type { AlarmChange } from "./alarms/change.ts";
 import { Alarms } from "./alarms/alarms.ts";
 import type { AlarmRecord } from "./alarms/alarm-memory.ts";
+import { hoursIn } from "./alarms/rules/hours-in.ts";
 import type { Rule } from "./alarms/rules/rule.ts";
 import type { Boat } from "./boat/boat.ts";
 import {
@@ -21,6 +22,7 @@ import {
 } from "./boat/boat-state.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
 import { ComputerState } from "./boat/computer-state.ts";
+import { TimeOfDay } from "./boat/time-of-day.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
 import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
@@ -75,6 +77,7 @@ export class Watch {
   readonly alarms: Alarms;
   readonly assembler: MessageAssembler;
   readonly #computer: ComputerState;
+  readonly #timeOfDay: TimeOfDay;
   readonly #answering: Answering | undefined;
   readonly #onSignals: WatchSetup["onSignals"];
   /** Steady time of the last frame of any bus; 0 before the first. */
@@ -88,6 +91,7 @@ export class Watch {
     const { boat, busNames, rememberedDevices: remembered } = setup;
     this.devices = new DeviceList(columns, remembered && { devices: remembered, busNames });
     const { devices, timeline } = this;
+    const wallOf = (steady: Micros) => timeline.wallOf(steady);
     this.signals = new BoatSignals({ boat, busNames, columns, devices });
     this.health = new HealthSignals({
       boat,
@@ -96,11 +100,13 @@ export class Watch {
       devices,
       signals: this.signals,
       lostBySender: this.assembler.counts.lostBySource,
-      wallOf: (steady) => timeline.wallOf(steady),
+      wallOf,
       notBefore: setup.clockNotBefore,
     });
     this.boatState = new BoatState(this.signals.table, setup.boatState ?? NEVER_SET, 0);
     this.#computer = new ComputerState(this.signals.table);
+    this.#timeOfDay = new TimeOfDay(this.signals.table, boat.timeZone, wallOf);
+    this.#timeOfDay.begin(hoursIn(setup.rules));
     this.alarms = new Alarms({
       rules: setup.rules,
       boat: setup.boat,
@@ -160,6 +166,8 @@ export class Watch {
 
   /** Other rules from now on. Alarms of a rule that is the same as before go on as they were. */
   setRules(rules: readonly Rule[]): void {
+    this.#timeOfDay.begin(hoursIn(rules));
+    this.#timeOfDay.follow(this.timeline.now);
     this.alarms.setRules(rules, this.timeline.now);
     this.#collect(this.timeline.now);
     this.#lookAhead();
@@ -211,6 +219,7 @@ export class Watch {
 
   #judge(now: Micros): void {
     this.boatState.follow(now);
+    this.#timeOfDay.follow(now);
     this.alarms.judge(now);
     this.#collect(now);
   }
@@ -235,6 +244,9 @@ export class Watch {
       } else if (this.boatState.nextDue === due) {
         this.boatState.runTimer();
         this.#judge(due);
+      } else if (this.#timeOfDay.nextDue === due) {
+        this.#timeOfDay.runTimer();
+        this.#judge(due);
       } else if (this.alarms.nextDue === due) {
         this.alarms.runTimer();
         this.#collect(due);
@@ -251,7 +263,8 @@ export class Watch {
     const alarms = this.alarms.nextDue;
     const health = this.health.nextDue;
     const answer = this.#answering === undefined ? Infinity : this.#answering.nextDue;
-    this.#nextDue = Math.min(signals, alarms, health, this.boatState.nextDue, answer);
+    const boat = Math.min(this.boatState.nextDue, this.#timeOfDay.nextDue);
+    this.#nextDue = Math.min(signals, alarms, health, boat, answer);
   }
 
   #collect(now: Micros): void {

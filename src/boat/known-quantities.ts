@@ -4,6 +4,7 @@ import { CATALOGUE } from "./catalogue.ts";
 import { TIED_TEMPERATURES } from "./catalogue/environment.ts";
 import { WORKED_OUT } from "./derived-signals.ts";
 import { CONDITION_WORDS } from "./engine-condition.ts";
+import { hoursOfName } from "./hours-of-day.ts";
 import { QUANTITIES } from "./quantities.ts";
 
 /** Indicators that the boat file can give a subject of its own, as its keys call them. */
@@ -57,7 +58,8 @@ export class KnownQuantities {
 
   /** Undefined: not known here, and nothing is held against it. */
   unitOf(group: string, quantity: string): UnitCode | undefined {
-    return this.#units.get(group)?.get(quantity) ?? (TROUBLE_CODE.test(quantity) ? "1" : undefined);
+    const isBit = TROUBLE_CODE.test(quantity) || hoursOfName(`${group}/${quantity}`) !== null;
+    return this.#units.get(group)?.get(quantity) ?? (isBit ? "1" : undefined);
   }
 
   /** The words that a quantity can read; undefined for numbers, and where not known. */

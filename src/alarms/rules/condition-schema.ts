@@ -1,7 +1,9 @@
 import { z } from "zod";
+import { type HoursOfDay, nameOfHours } from "../../boat/hours-of-day.ts";
 import type { Amount, Condition, Difference } from "./rule-parts.ts";
 import {
   amountText,
+  clockText,
   differenceText,
   durationText,
   equalsText,
@@ -16,7 +18,7 @@ export const wordList = z.array(wordText, { error: "a list of words" })
   .min(1, { error: "at least one word" });
 
 /**
- * What `watch-while` takes: one of `all`, `any`, `not`, or a `signal` with one of `over`, `under`,
+ * What `watch-while` takes: one of `all`, `any`, `not`, `time-of-day`, or a `signal` with one of `over`, `under`,
  * `equals`, `one-of`, `within` (of the other twin, or of `against`). `held` may stand beside any of them.
  */
 export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
@@ -32,6 +34,7 @@ export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
     "one-of": wordList.optional(),
     "within": differenceText.optional(),
     "against": signalText.optional(),
+    "time-of-day": hoursSchema.optional(),
     "held": durationText.optional(),
   }, { error: "a condition, such as { signal: speed, over: 500 rpm }" })
     .transform((written, context): Condition => {
@@ -43,6 +46,10 @@ export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
       return written.held === undefined ? plain : { kind: "held", of: plain, length: written.held };
     })
 );
+
+const hoursSchema = z.strictObject({ "from": clockText, "to": clockText }, {
+  error: "hours, such as { from: 22:00, to: 07:00 }",
+}).refine(({ from, to }) => from !== to, { error: "two different times of the day" });
 
 const conditionList = z.array(conditionSchema, { error: "a list of conditions" })
   .min(1, { error: "at least one condition" });
@@ -59,14 +66,16 @@ interface Written {
   readonly "one-of"?: string[];
   readonly within?: Difference;
   readonly against?: string;
+  readonly "time-of-day"?: HoursOfDay;
 }
 
 /** The condition without `held`, or what was expected instead. */
 function plainCondition(written: Written): Condition | string {
   const { all, any, not, signal, over, under, equals, within, against } = written;
   const words = written["one-of"];
-  if ([all, any, not, signal].filter((part) => part !== undefined).length !== 1) {
-    return "exactly one of all, any, not or signal";
+  const hours = written["time-of-day"];
+  if ([all, any, not, hours, signal].filter((part) => part !== undefined).length !== 1) {
+    return "exactly one of all, any, not, time-of-day or signal";
   }
   const comparisons = [over, under, equals, words, within]
     .filter((part) => part !== undefined).length;
@@ -78,6 +87,7 @@ function plainCondition(written: Written): Condition | string {
     if (all !== undefined) return { kind: "all", of: all };
     if (any !== undefined) return { kind: "any", of: any };
     if (not !== undefined) return { kind: "not", of: not };
+    if (hours !== undefined) return isOn(nameOfHours(hours));
   } else if (comparisons === 1) {
     const named = reference(signal, written.of);
     if (over !== undefined) return { kind: "over", signal: named, limit: over };
@@ -96,8 +106,8 @@ function plainCondition(written: Written): Condition | string {
 /** A condition, or the name of a switch, bit or contact alone: that it is on. */
 export const stateSchema = z.union([signalText, conditionSchema], {
   error: "a condition, or the name of a signal that is on or off",
-}).transform((written): Condition =>
-  typeof written === "string"
-    ? { kind: "one-of", signal: reference(written, undefined), words: ["on"] }
-    : written
-);
+}).transform((written): Condition => typeof written === "string" ? isOn(written) : written);
+
+function isOn(name: string): Condition {
+  return { kind: "one-of", signal: reference(name, undefined), words: ["on"] };
+}

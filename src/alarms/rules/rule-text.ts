@@ -34,6 +34,16 @@ export const lengthText = durationText.refine((length) => length > 0, {
   error: "a time above nothing",
 });
 
+const CLOCK = "a time of the day, such as 22:00";
+
+/** `22:00` as minutes after midnight. */
+export const clockText = z.string({ error: CLOCK })
+  .regex(/^([01]?\d|2[0-3]):[0-5]\d$/, { error: CLOCK })
+  .transform((text) => {
+    const [hours, minutes] = text.split(":").map(Number);
+    return hours * 60 + minutes;
+  });
+
 const number = (error: string) => z.union([z.number(), z.string()], { error });
 
 /** `10 psi`, or a plain number for counts and bits. */

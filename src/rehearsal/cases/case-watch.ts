@@ -1,11 +1,13 @@
 import { Alarms } from "../../alarms/alarms.ts";
 import type { AlarmChange } from "../../alarms/change.ts";
+import { hoursIn } from "../../alarms/rules/hours-in.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Boat } from "../../boat/boat.ts";
 import { Carriers } from "../../boat/carriers.ts";
 import { EngineConditions } from "../../boat/engine-conditions.ts";
 import { OLD_AGES, OldAge, oldAgeFor } from "../../boat/old-age.ts";
 import { Quality, Reason } from "../../boat/quality.ts";
+import { TimeOfDay } from "../../boat/time-of-day.ts";
 import { SignalTable } from "../../boat/signal-table.ts";
 import { type Micros, parseIsoTime, SECOND } from "../../ground/time.ts";
 import { TimerHeap } from "../../ground/timer-heap.ts";
@@ -37,6 +39,7 @@ export class CaseWatch {
   readonly #timers = new TimerHeap();
   readonly #oldAge = new OldAge(this.#carriers);
   readonly #engines = new EngineConditions(this.#carriers, this.#timers, 0);
+  readonly #timeOfDay: TimeOfDay;
   readonly #said: readonly SaidSignal[];
   readonly #answering: Answering | undefined;
   #changes: AlarmChange[] = [];
@@ -47,6 +50,12 @@ export class CaseWatch {
     this.#answering = setup.answering;
     for (const { group, name } of boat.subjects) this.#table.addSubject(group, name);
     this.#said = synthetic.signals.map((signal) => this.#prepare(signal));
+    this.#timeOfDay = new TimeOfDay(
+      this.#table,
+      boat.timeZone,
+      (steady) => this.timeline.wallOf(steady),
+    );
+    this.#timeOfDay.begin(hoursIn(rules));
     this.alarms = new Alarms({
       rules,
       boat,
@@ -105,6 +114,7 @@ export class CaseWatch {
     if (saying === null) return;
     this.#store(said, saying, now);
     this.#engines.follow(said.carrier, now);
+    this.#timeOfDay.follow(now);
     this.alarms.judge(now);
     this.#collect(now);
   }
@@ -129,17 +139,21 @@ export class CaseWatch {
     if (!isSame) table.set(said.number, value, quality, reason, now);
   }
 
-  /** Timers due at or before now act in their order: signals, then alarms, then answers. */
+  /** Timers due at or before now act in their order: signals, hours, alarms, then answers. */
   #pass(now: Micros): void {
     const answering = this.#answering;
     for (;;) {
       const signals = Math.min(this.#oldAge.nextDue, this.#timers.nextDue);
       const alarms = this.alarms.nextDue;
-      const due = Math.min(signals, alarms, answering?.nextDue ?? Infinity);
+      const hours = this.#timeOfDay.nextDue;
+      const due = Math.min(signals, alarms, hours, answering?.nextDue ?? Infinity);
       if (due > now) break;
       this.timeline.reach(due);
       if (signals === due) {
         this.#age(due);
+        this.alarms.judge(due);
+      } else if (hours === due) {
+        this.#timeOfDay.runTimer();
         this.alarms.judge(due);
       } else if (alarms === due) {
         this.alarms.runTimer();
