@@ -1,4 +1,6 @@
+import { readSettings } from "../../src/commands/settings/settings.ts";
 import { PostWay, type PostWaySettings } from "../../src/outputs/phones/ways/post-way.ts";
+import { ROOT } from "../support/sternfast.ts";
 import { ALARM, describeWay, micros, type TakenMessage } from "../support/way-conformance.ts";
 
 const SECRET = "s3cret-token";
@@ -10,35 +12,41 @@ interface Service {
   readonly textOf: (body: string) => string;
 }
 
-/** Services of four sorts, each with the template that an owner would write for it. */
+/** The templates that owners are given to copy from, each with a service of its sort. */
+function examples(): Service[] {
+  const file = `${ROOT}/examples/ways/sternfast.yaml`;
+  const { settings, problems } = readSettings(file, ROOT, Deno.readTextFileSync(file));
+  if (settings === undefined) throw new Error(JSON.stringify(problems));
+  const readers: Omit<Service, "template">[] = [
+    { name: "the example of a JSON service", textOf: (body) => JSON.parse(body).message },
+    {
+      name: "the example of an SMS gateway",
+      textOf: (body) => new URLSearchParams(body).get("message") ?? "",
+    },
+    { name: "the example of a service of plain text", textOf: (body) => body },
+  ];
+  const posts = settings.people.flatMap(({ reach }) => reach).filter((way) => "post" in way);
+  return posts.map(({ method, headers = {}, body }, place) => ({
+    ...readers[place],
+    template: {
+      method,
+      headers: Object.fromEntries(
+        Object.entries(headers).filter((entry): entry is [string, string] =>
+          typeof entry[1] === "string"
+        ),
+      ),
+      body: typeof body === "string" ? body : undefined,
+    },
+  }));
+}
+
 const SERVICES: readonly Service[] = [
   {
     name: "an HTTP POST of the whole message",
     template: {},
     textOf: (body) => JSON.parse(body).text,
   },
-  {
-    name: "an HTTP POST of the owner's JSON",
-    template: { body: '{ "topic": "boat", "title": "{title}", "message": "{text}" }' },
-    textOf: (body) => JSON.parse(body).message,
-  },
-  {
-    name: "an HTTP POST of a form",
-    template: {
-      headers: { "Content-Type": "application/x-www-form-urlencoded" },
-      body: "to=447700900123&from={boat}&message={text}",
-    },
-    textOf: (body) => new URLSearchParams(body).get("message") ?? "",
-  },
-  {
-    name: "an HTTP PUT of plain text with a title in a header",
-    template: {
-      method: "PUT",
-      headers: { "Title": "{title}", "X-Who": "{person}" },
-      body: "{text}",
-    },
-    textOf: (body) => body,
-  },
+  ...examples(),
 ];
 
 for (const { name, template, textOf } of SERVICES) {
