@@ -5,6 +5,6 @@ import { expectAllAshore } from "../support/all-ashore.ts";
 
 test.skipIf(!hasMosquitto())(
   "run killed at ten random moments: every event is ashore once and in order, and every minute",
-  { timeout: 180_000 },
+  { timeout: 240_000 },
   async () => expectAllAshore(await killRunAgainAndAgain(10, 20_260_614)),
 );

@@ -1,5 +1,17 @@
-import { type Micros, SECOND } from "../../src/ground/time.ts";
+import { isoTime, type Micros, SECOND } from "../../src/ground/time.ts";
 import { SpokenRecording } from "./spoken-recording.ts";
+
+/**
+ * What `run --json` says once the battery has got low, which it is from a time on for half a period.
+ * On a busy computer the boat's time may have gone on by a moment when the message comes.
+ */
+export function saidLow(from: Micros): RegExp {
+  const seconds = Array.from(
+    { length: BATTERY_PERIOD / 2 },
+    (_, second) => isoTime(from + second * SECOND, 3).slice(0, 19),
+  );
+  return new RegExp(`"to":"unacknowledged".*"time":"(${seconds.join("|")})`);
+}
 
 /** A boat with one battery, one rule about it, and a state folder; called dora. */
 export const BATTERY_BOAT = {

@@ -1,7 +1,13 @@
 import { onTestFinished, vi } from "vitest";
-import { DAY, isoTime, MILLISECOND, SECOND } from "../../src/ground/time.ts";
+import { DAY, MILLISECOND, SECOND } from "../../src/ground/time.ts";
 import { minuteOf } from "../../src/store/history-plan.ts";
-import { BATTERY_BOAT, BATTERY_PERIOD, BATTERY_VOLTAGE, batteryLines } from "./battery-story.ts";
+import {
+  BATTERY_BOAT,
+  BATTERY_PERIOD,
+  BATTERY_VOLTAGE,
+  batteryLines,
+  saidLow,
+} from "./battery-story.ts";
 import { type Kept, keptIn, lastNumbersIn, untilReceived } from "./both-sides.ts";
 import { print } from "./chaos.ts";
 import { Mosquitto, Reader } from "./mosquitto.ts";
@@ -106,7 +112,7 @@ class RunningBus {
     for (let time = 0; time < times; time++) {
       const low = BEGINS + (this.#seconds + BATTERY_PERIOD / 2) * SECOND;
       await this.speak();
-      await this.#running?.until(new RegExp(isoTime(low, 6)));
+      await this.#running?.until(saidLow(low));
     }
   }
 
