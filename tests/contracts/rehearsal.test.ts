@@ -103,7 +103,7 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}why.txt`, `${lines.join("\n")}\n`);
   });
 
-  test("tries one number of a rule at several values and recommends the flat middle", async () => {
+  test("tries one number of a rule at several values and recommends the flat middle", { timeout: 60_000 }, async () => {
     const sweeps = [
       "oil-pressure-low-under-load shift -8 to 8 psi by 4",
       "oil-pressure-low-under-load on-delay 0 to 20 s by 2",
@@ -132,7 +132,7 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}refused/${text.replaceAll(/[^a-z0-9]+/g, "-")}.txt`, error);
   });
 
-  test("measures the alarm system over all recordings", async () => {
+  test("measures the alarm system over all recordings", { timeout: 60_000 }, async () => {
     const { out } = await inside(rehearse, ["recordings", "--health"], EXAMPLE);
     expectGolden(`${FOLDER}health.txt`, out.slice(out.indexOf("The alarm system")));
   });

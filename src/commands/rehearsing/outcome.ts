@@ -9,7 +9,7 @@ import type { RunPart } from "../../rehearsal/run.ts";
 import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { runWords } from "../../rehearsal/run-words.ts";
 import { whyLines, whyNotIn } from "../../rehearsal/why/why-lines.ts";
-import { healthLines } from "../../rehearsal/health/health-lines.ts";
+import { healthLines, type HealthTable, healthTable } from "../../rehearsal/health/health-lines.ts";
 import { healthOf, type HealthRun } from "../../rehearsal/health/health.ts";
 import { occurrencesOf } from "../../rehearsal/occurrences.ts";
 import { type ReportedRun, reportPage } from "../../rehearsal/report/report.ts";
@@ -83,14 +83,13 @@ export class RehearsalOutcome {
 
   /** The exit code, after one sentence where there is more than one file of expectations. */
   async end(): Promise<ExitCode> {
-    const health = this.manner.health ? healthLines(healthOf(this.#runs), this.#wrong) : [];
+    const health = this.manner.health ? healthTable(healthOf(this.#runs), this.#wrong) : null;
     if (this.manner.report !== undefined) await this.#report(this.manner.report, health);
     for (const tallies of this.#tallies) {
       for (const line of tuningLines(tallies)) this.#say(line);
       this.#say("");
     }
-    for (const line of health) this.#say(line);
-    if (health.length > 0) this.#say("");
+    if (health !== null) { for (const line of [...healthLines(health), ""]) this.#say(line); }
     const judged = this.#held + this.#failed;
     if (judged > 1) {
       this.#say(
@@ -148,7 +147,7 @@ export class RehearsalOutcome {
     }
   }
 
-  async #report(place: string, health: readonly string[]): Promise<void> {
+  async #report(place: string, health: HealthTable | null): Promise<void> {
     const { terminal, folder } = this.around;
     const { boat, rules } = this.setup;
     const page = reportPage({

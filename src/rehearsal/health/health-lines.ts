@@ -12,12 +12,21 @@ export interface FalseAlarms {
 /** An owner's own target: more often than this and he no longer looks. */
 const FALSE_A_MONTH = 1;
 
+/** The measures in words, for lines of text and for a page. */
+export interface HealthTable {
+  readonly heading: string;
+  /** Measure, found, target. */
+  readonly rows: readonly (readonly string[])[];
+  /** Name, how often, share of all. */
+  readonly frequent: readonly (readonly string[])[];
+}
+
 /**
  * The measures as a table, each with its usual target beside it. Targets: a day, chattering and
  * standing as self-audits of ANSI/ISA-18.2 give them; peak and priorities as EEMUA publication 191
  * does; an hour and the share of floods from memory of ANSI/ISA-18.2, tables 7 and 8.
  */
-export function healthLines(health: Health, wrong: FalseAlarms): string[] {
+export function healthTable(health: Health, wrong: FalseAlarms): HealthTable {
   const { alarms, lasting, peak, floods, chattering, standing, frequent } = health;
   const flooded = floods.reduce((sum, flood) => sum + flood.lasting, 0);
   const rows: string[][] = [
@@ -32,18 +41,24 @@ export function healthLines(health: Health, wrong: FalseAlarms): string[] {
     ["priorities", sayPriorities(health), "about 5 % alarm, 15 % warning, 80 % caution"],
     ["false alarms a month", sayFalse(wrong), `${FALSE_A_MONTH} at most, an owner's own target`],
   ];
-  return [
-    `The alarm system over ${sayLength(lasting)}, by the measures of ISA-18.2 and EEMUA 191`,
-    ...columns([["", "found", "target"], ...rows]),
-    ...(frequent.length === 0 ? [] : [
-      "",
-      "Most frequent",
-      ...columns(frequent.map(({ name, alarms: count }) => [
-        name,
-        String(count),
-        sayShare(count / alarms),
-      ])),
+  return {
+    heading: `The alarm system over ${
+      sayLength(lasting)
+    }, by the measures of ISA-18.2 and EEMUA 191`,
+    rows,
+    frequent: frequent.map(({ name, alarms: count }) => [
+      name,
+      String(count),
+      sayShare(count / alarms),
     ]),
+  };
+}
+
+export function healthLines({ heading, rows, frequent }: HealthTable): string[] {
+  return [
+    heading,
+    ...columns([["", "found", "target"], ...rows]),
+    ...(frequent.length === 0 ? [] : ["", "Most frequent", ...columns(frequent)]),
   ];
 }
 

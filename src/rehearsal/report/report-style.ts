@@ -51,9 +51,8 @@ svg .beyond { fill: var(--alarm); fill-opacity: .22; }
 .good { fill: var(--soft); fill-opacity: .18; }
 .raised { stroke: var(--alarm); stroke-width: 2; }
 .returned { stroke: var(--alarm); stroke-width: 1; stroke-dasharray: 2 3; }
-.missed { stroke: var(--alarm); stroke-width: 2; }
+.missed { stroke: var(--alarm); stroke-width: 2; stroke-dasharray: 5 4; }
 .wide { overflow-x: auto; }
-pre { font: .85rem/1.5 ui-monospace, Menlo, monospace; }
 table { border-collapse: collapse; margin: .6rem 0; font-size: .9rem; }
 th, td { text-align: left; font-weight: normal; padding: .2rem .9rem .2rem 0; border-bottom: 1px solid var(--hair); vertical-align: top; }
 @media (max-width: 34rem) {

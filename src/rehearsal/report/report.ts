@@ -7,6 +7,7 @@ import { isoTime } from "../../ground/time.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import { sayOffset } from "../expectations/expected-time.ts";
 import { AlarmNames } from "../alarm-names.ts";
+import type { HealthTable } from "../health/health-lines.ts";
 import { type Occurrence, occurrencesOf } from "../occurrences.ts";
 import type { RunRecord } from "../run-record.ts";
 import { judgedRows, sayLength } from "../run-words.ts";
@@ -29,8 +30,8 @@ export interface ReportGround {
   readonly owners: OwnersUnits;
   readonly runs: readonly ReportedRun[];
   readonly tallies: readonly Tallies[];
-  /** Lines of the health table; empty where none was asked for. */
-  readonly health: readonly string[];
+  /** Null where none was asked for. */
+  readonly health: HealthTable | null;
 }
 
 export function reportPage(ground: ReportGround): string {
@@ -52,7 +53,7 @@ ${verdictLine(runs)}
 </header>
 ${runs.map((run) => runSection(run, ground)).join("\n")}
 ${ground.tallies.map(tuningSection).join("\n")}
-${healthSection(ground.health)}
+${ground.health === null ? "" : healthSection(ground.health)}
 </body>
 </html>
 `;
@@ -153,11 +154,11 @@ function leftOver({ rules }: RunRecord): string {
     : `<h3>Rules that were not judged</h3>\n${htmlTable(["rule", "why"], rows)}`;
 }
 
-/** The first line is the heading; the rest is a table as plain text. */
-function healthSection([heading, ...lines]: readonly string[]): string {
-  if (heading === undefined) return "";
-  const text = lines.map(htmlText).join("\n");
-  return `<section><h2>${
-    htmlText(heading)
-  }</h2><div class="wide"><pre>${text}</pre></div></section>`;
+function healthSection({ heading, rows, frequent }: HealthTable): string {
+  return `<section>
+<h2>${htmlText(heading)}</h2>
+${htmlTable(["measure", "found", "target"], rows)}
+${frequent.length === 0 ? "" : "<h3>Most frequent</h3>"}
+${htmlTable(["alarm", "times", "share of all"], frequent)}
+</section>`;
 }

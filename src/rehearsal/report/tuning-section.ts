@@ -41,6 +41,6 @@ function picture({ sweep, results, judged, expected }: Tallies): string {
   const labels = ends.map(({ label }) => `<span>${htmlText(label)}</span>`).join("");
   return `<figure><div class="frame"><div class="scale"><span>${top}</span><span>0</span></div>` +
     `<div class="plot low">${svg}</div><div class="span">${labels}</div></div>` +
-    `<figcaption>False alarms (dark line) and missed ones (red line). Grey: neither.</figcaption>` +
+    `<figcaption>False alarms (line) and missed ones (red, dashed). Grey: neither.</figcaption>` +
     `</figure>`;
 }
