@@ -1,7 +1,7 @@
 import { expect, onTestFinished, test, vi } from "vitest";
 import { hasMosquitto, Mosquitto } from "../support/mosquitto.ts";
 import { MORNING, MqttBoat, RAISED, STATUS } from "../support/mqtt-boat.ts";
-import { MILLISECOND } from "../../src/ground/time.ts";
+import { HOUR, MILLISECOND } from "../../src/ground/time.ts";
 import { minuteOf } from "../../src/store/history-plan.ts";
 import { openStore } from "../../src/store/worker-store.ts";
 import { start } from "../support/sternfast.ts";
@@ -53,13 +53,19 @@ test.skipIf(!hasMosquitto())(
     const token = /data-token="([^"]+)"/.exec(page)?.[1] ?? "";
     const form = new URLSearchParams({ tag: STATUS.tag, subject: "port", occurrence: "1", token });
     const { origin } = new URL(url);
-    const answer = await fetch(`${url}answer`, {
-      method: "POST",
-      body: form,
-      headers: { accept: "application/json", origin, "sec-fetch-site": "same-origin" },
-    });
-    expect(await answer.json()).toEqual({ accepted: true });
-    expect(boat.answers).toMatchObject([{ tag: STATUS.tag, subject: "port", occurrence: 1 }]);
+    const send = (body: URLSearchParams) =>
+      fetch(`${url}answer`, {
+        method: "POST",
+        body,
+        headers: { accept: "application/json", origin, "sec-fetch-site": "same-origin" },
+      });
+    expect(await (await send(form)).json()).toEqual({ accepted: true });
+    form.set("do", "shelve");
+    expect(await (await send(form)).json()).toEqual({ accepted: true });
+    expect(boat.answers).toMatchObject([
+      { kind: "acknowledge", tag: STATUS.tag, subject: "port", occurrence: 1 },
+      { kind: "shelve", tag: STATUS.tag, subject: "port", occurrence: 1, length: HOUR },
+    ]);
 
     shore.interrupt();
     expect((await shore.finished()).code).toBe(130);
