@@ -1,0 +1,57 @@
+import { describe, expect, test } from "vitest";
+import { HOUR, MINUTE } from "../../../ground/time.ts";
+import {
+  ellen,
+  NIGHT,
+  patient,
+  quiet,
+  Story,
+  tom,
+} from "../../../../tests/support/telling-story.ts";
+
+describe("quiet hours", () => {
+  test("hold back a warning, and tell it in the morning if it still stands", () => {
+    const story = new Story([quiet(ellen, "warning")], NIGHT);
+    story.raise("voltage", "warning");
+    story.raise("oil");
+    story.wait(10 * HOUR);
+    expect(story.told).toEqual(["0:00 Ellen: oil raised", "420:00 Ellen: voltage raised"]);
+  });
+
+  test("tell in the morning what was and is over, unless somebody has answered it", () => {
+    const story = new Story([quiet(ellen, "warning")], NIGHT);
+    story.raise("voltage", "warning");
+    story.raise("charger", "warning");
+    story.wait(HOUR);
+    story.end("voltage", "warning");
+    story.answer("charger", "warning");
+    story.wait(10 * HOUR);
+    expect(story.told).toEqual(["420:00 Ellen: voltage was"]);
+  });
+
+  test("hold back what the owner says, even an alarm", () => {
+    const story = new Story([quiet(ellen, "warning", "alarm")], NIGHT);
+    story.raise("oil");
+    story.raise("float", "emergency-alarm");
+    story.wait(10 * HOUR);
+    expect(story.told).toEqual(["0:00 Ellen: float raised", "420:00 Ellen: oil raised"]);
+  });
+
+  test("let nobody be asked next: the time begins when the person is told", () => {
+    const story = new Story([quiet(patient(ellen), "warning"), tom], NIGHT);
+    story.raise("voltage", "warning");
+    story.wait(10 * HOUR);
+    expect(story.told).toEqual([
+      "420:00 Ellen: voltage raised",
+      "425:00 Ellen: voltage again",
+      "430:00 Tom: voltage passed-on",
+    ]);
+  });
+
+  test("hold nothing back while the computer does not know the time", () => {
+    const story = new Story([quiet(ellen, "warning")], 0);
+    story.raise("voltage", "warning");
+    story.wait(MINUTE);
+    expect(story.told).toHaveLength(1);
+  });
+});
