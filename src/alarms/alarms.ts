@@ -171,13 +171,18 @@ export class Alarms {
     return proofOf(this.#set.alarms, this.#setup.timeline.wallOf(now));
   }
 
-  /** Of every alarm whether it is judged now, the kinds without a distance too. */
-  standings(): JudgedNow[] {
-    return this.#set.alarms.map(({ tag, subject, instance }, i) => {
+  /** Whether each alarm is judged now, and how near it is to its limit; of the rules that are wanted. */
+  judgedNow(now: Micros, isWanted: (rule: Rule) => boolean): JudgedNow[] {
+    const judged: JudgedNow[] = [];
+    for (const [i, { tag, subject, instance, rule }] of this.#set.alarms.entries()) {
+      if (!isWanted(rule)) continue;
       const standing = this.#set.standingOf(i);
       const watching = standing.watching === Kleene.yes;
-      return { tag, subject, watching, reason: reasonUnjudged(instance, standing) };
-    });
+      const reason = reasonUnjudged(instance, standing);
+      const room = reason === "" ? roomLeftOf(instance, standing, now) : null;
+      judged.push({ tag, subject, watching, reason, room });
+    }
+    return judged;
   }
 
   /** The rules that cannot be judged now, with the reason. */

@@ -8,7 +8,7 @@ import type { Instance } from "./compile/instance.ts";
 import { judgedUnit, judgedValue, shownLimit } from "./judged-value.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import type { Standing } from "./not-judged.ts";
-import type { Condition } from "./rules/rule-parts.ts";
+import type { Condition, Limit } from "./rules/rule-parts.ts";
 import { valueNow } from "./signal-words.ts";
 
 /** Why a rule answered as it did at one instant, as plain data. */
@@ -144,7 +144,7 @@ function comparison(condition: Comparison): string {
   switch (condition.kind) {
     case "over":
     case "under":
-      return `${condition.kind} ${condition.limit.written}`;
+      return `${condition.kind} ${sayLimit(condition.limit)}`;
     case "equals":
       return `is ${condition.amount.written}`;
     case "one-of":
@@ -154,6 +154,18 @@ function comparison(condition: Comparison): string {
       const far = apart.kind === "share" ? `${apart.percent} %` : apart.amount.written;
       return `within ${far} of each other`;
     }
+  }
+}
+
+/** As its rule file has it. */
+function sayLimit(limit: Limit): string {
+  switch (limit.kind) {
+    case "fixed":
+      return limit.amount.written;
+    case "share-of":
+      return `${Number((100 * limit.share).toPrecision(9))} % of ${limit.number}`;
+    case "per-nominal":
+      return `${limit.amount.written} per ${limit.per.written}`;
   }
 }
 

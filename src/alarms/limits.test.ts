@@ -169,3 +169,41 @@ describe("delays", () => {
     ]);
   });
 });
+
+describe("a limit of a condition", () => {
+  const text = `
+alarms:
+  - { tag: low-at-rest, title: Low, each: battery, priority: warning,
+      low: { signal: temperature, setpoint: 0 °C },
+      watch-while: { all: [
+        { signal: current, over: -2 % of hourly-capacity },
+        { signal: voltage, under: 13 V per 12 V } ] } }
+`;
+  const described = boatWith([
+    { group: "battery", name: "house", numbers: { nominal: 24, capacity: 400 } },
+    { group: "battery", name: "start" },
+  ]);
+  const told = (amperes: number, volts: number) =>
+    new HandMadeBoat(text, described).at(0, {
+      "battery/house/temperature": -5,
+      "battery/house/current": amperes,
+      "battery/house/voltage": volts,
+    });
+
+  test("can be a share of a battery's capacity, and scales with its voltage", () => {
+    expect(told(-7.9, 25.9).story).toEqual(["0 low-at-rest house unacknowledged"]);
+    expect(told(-8, 25.9).story).toEqual([]);
+    expect(told(-7.9, 26).story).toEqual([]);
+    expect(told(-7.9, 25.9).changes[0].explanation?.conditions).toEqual([
+      { condition: "battery/house/current over -2 % of hourly-capacity", answer: "yes" },
+      { condition: "battery/house/voltage under 13 V per 12 V", answer: "yes" },
+    ]);
+  });
+
+  test("of which the boat file has no number is not judged, and says so", () => {
+    const boat = new HandMadeBoat(text, described)
+      .at(0, { "battery/start/current": 0, "battery/start/voltage": 12 });
+    expect(boat.alarms.notWatched().find(({ subject }) => subject === "start")?.reason)
+      .toBe("the boat file gives no capacity for battery start");
+  });
+});

@@ -33,8 +33,8 @@ engines:
   starboard: { instance: 1, ${engine}, battery: start, exhaust: { temperature-instance: 1 } }
 generators: { main: { instance: 2, rated-speed: 1500 rpm } }
 batteries:
-  house: { instance: 0, chemistry: ${house}, nominal: 12 V }
-  start: { instance: 1, chemistry: agm, nominal: 12 V }
+  house: { instance: 0, chemistry: ${house}, nominal: 12 V, capacity: 400 Ah }
+  start: { instance: 1, chemistry: agm, nominal: 12 V, capacity: 100 Ah }
 chargers: { shore: { instance: 0, charges: house, powered-by: shore } }
 tanks:
   fuel-port: { fluid: ${fluid}, instance: 0 }

@@ -77,17 +77,17 @@ export class ConditionTie {
     const hair = resolver.hair(signal);
     const base = { ...NOTHING, op: OPS[comparison.kind], signal, other: signal, hair, lastKnown };
     const at = this.steps.next;
-    this.steps.list.push({ ...base, ...this.#against(comparison, signal), end: at + 1 });
+    this.steps.list.push({ ...base, ...this.#against(comparison, signal, twin), end: at + 1 });
     return at;
   }
 
   /** What the signal is compared with. */
-  #against(comparison: Comparison, signal: number): Partial<ProgramStep> {
+  #against(comparison: Comparison, signal: number, twin: Twin): Partial<ProgramStep> {
     const { resolver } = this;
     switch (comparison.kind) {
       case "over":
       case "under":
-        return { limit: resolver.amount(comparison.limit, signal) };
+        return { limit: resolver.limit(comparison.limit, signal, comparison.signal, twin) };
       case "equals":
         return { limit: resolver.amount(comparison.amount, signal) };
       case "one-of":

@@ -3,7 +3,7 @@ import type { SignalTable } from "../../boat/signal-table.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { conversion, scaleOf } from "../../units/scale.ts";
 import { dimensionWords, isSameDimension } from "../rules/signal-check.ts";
-import type { Amount, Difference, SignalReference } from "../rules/rule-parts.ts";
+import type { Amount, Difference, Limit, SignalReference } from "../rules/rule-parts.ts";
 import {
   groupOfEach,
   isAbsolute,
@@ -71,6 +71,19 @@ export class Resolver {
     return this.#converted(amount, signal, (value, { factor, zero }) => (value - zero) * factor);
   }
 
+  /** A limit of the signal, in its unit. */
+  limit(limit: Limit, signal: number, reference: SignalReference, twin: Twin = 0): number {
+    switch (limit.kind) {
+      case "fixed":
+        return this.amount(limit.amount, signal);
+      case "share-of":
+        return limit.share * this.number(limit.number, reference, twin);
+      case "per-nominal":
+        return this.amount(limit.amount, signal) *
+          (this.number("nominal", reference, twin) / limit.per.value);
+    }
+  }
+
   difference(amount: Amount, signal: number): number {
     return this.#converted(amount, signal, (value, { factor }) => value * factor);
   }
@@ -97,12 +110,13 @@ export class Resolver {
   }
 
   /** A number of the boat file about the signal's subject; NaN where it gives none. */
-  number(name: string, reference: SignalReference): number {
-    const { group, subject } = placeOfName(this.nameOf(reference));
+  number(name: string, reference: SignalReference, twin: Twin = 0): number {
+    const { group, subject } = placeOfName(this.nameOf(reference, twin));
+    const given = WRITTEN_AS[name] ?? name;
     const number = this.boat.subjects
-      .find((one) => one.group === group && one.name === subject)?.numbers[name];
+      .find((one) => one.group === group && one.name === subject)?.numbers[given];
     if (number !== undefined) return number;
-    this.refuse(`the boat file gives no ${name} for ${group} ${subject}`);
+    this.refuse(`the boat file gives no ${given} for ${group} ${subject}`);
     return NaN;
   }
 
@@ -136,6 +150,9 @@ export class Resolver {
     return change(amount.value, conversion(scaleOf(amount.code), scaleOf(unit)));
   }
 }
+
+/** Numbers that are worked out of what the boat file gives: ampere-hours in one hour are amperes. */
+const WRITTEN_AS: Readonly<Record<string, string>> = { "hourly-capacity": "capacity" };
 
 function mismatch(amount: Amount, name: string, unit: UnitCode): string {
   return `the limit ${amount.written} is ${dimensionWords(amount.code)}; ` +

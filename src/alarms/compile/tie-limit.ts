@@ -1,4 +1,4 @@
-import type { Setpoint, UsualSetpoint } from "../rules/rule-parts.ts";
+import type { Curve, Setpoint, UsualSetpoint } from "../rules/rule-parts.ts";
 import type { LimitTest } from "../rules/test.ts";
 import { CurveTable } from "./curve-table.ts";
 import type { TiedCurve, TiedLimit } from "./instance.ts";
@@ -13,31 +13,8 @@ export function tieLimit(
   resolver: Resolver,
 ): TiedLimit {
   const { deadband, signal: reference } = test;
-  let limit = NaN;
-  let curve: TiedCurve | null = null;
-  switch (setpoint.kind) {
-    case "fixed":
-      limit = resolver.amount(setpoint.amount, signal);
-      break;
-    case "share-of":
-      limit = setpoint.share * resolver.number(setpoint.number, reference);
-      break;
-    case "per-nominal":
-      limit = resolver.amount(setpoint.amount, signal) *
-        (resolver.number("nominal", reference) / setpoint.per.value);
-      break;
-    case "curve": {
-      const along = resolver.signal(setpoint.along);
-      curve = {
-        table: new CurveTable(setpoint.points.map((point) => ({
-          at: resolver.amount(point.at, along),
-          limit: resolver.amount(point.limit, signal),
-        }))),
-        along,
-        window: setpoint.lowestOf > 0 ? new LowestOf(setpoint.lowestOf) : null,
-      };
-    }
-  }
+  const curve = setpoint.kind === "curve" ? tieCurve(setpoint, signal, resolver) : null;
+  const limit = setpoint.kind === "curve" ? NaN : resolver.limit(setpoint, signal, reference);
   const { amount, share } = resolver.apart(deadband, signal, reference);
   return {
     kind: test.kind,
@@ -47,4 +24,14 @@ export function tieLimit(
     deadbandShare: share,
     hair: resolver.hair(signal),
   };
+}
+
+function tieCurve(setpoint: Curve, signal: number, resolver: Resolver): TiedCurve {
+  const along = resolver.signal(setpoint.along);
+  const points = setpoint.points.map(({ at, limit }) => ({
+    at: resolver.amount(at, along),
+    limit: resolver.amount(limit, signal),
+  }));
+  const window = setpoint.lowestOf > 0 ? new LowestOf(setpoint.lowestOf) : null;
+  return { table: new CurveTable(points), along, window };
 }

@@ -1,3 +1,4 @@
+import { checkLimit } from "./check-limit.ts";
 import type { Condition } from "./rule-parts.ts";
 import { ENGINE_PAIR } from "./signal-name.ts";
 import type { RulePath, SignalCheck } from "./signal-check.ts";
@@ -15,14 +16,16 @@ export function checkCondition(check: SignalCheck, condition: Condition, path: R
       return checkCondition(check, condition.of, path);
     case "one-of":
       return check.words(condition.signal, condition.words, path);
-    case "equals":
+    case "equals": {
+      const { signal: reference, amount } = condition;
+      const unit = check.unitOf(reference, path);
+      return check.fits(amount, "limit", { reference, unit, path: [...path, "equals"] });
+    }
     case "over":
     case "under": {
-      const amount = condition.kind === "equals" ? condition.amount : condition.limit;
-      const { signal: reference } = condition;
+      const { signal: reference, limit, kind } = condition;
       const unit = check.unitOf(reference, path);
-      check.fits(amount, "limit", { reference, unit, path: [...path, condition.kind] });
-      return;
+      return checkLimit(check, limit, { reference, unit, path: [...path, kind] });
     }
     case "within": {
       const { signal: reference, against, apart } = condition;

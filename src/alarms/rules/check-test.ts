@@ -1,15 +1,9 @@
-import type { UnitCode } from "../../units/codes.ts";
 import { checkCondition } from "./check-condition.ts";
+import { checkLimit } from "./check-limit.ts";
 import type { SignalReference } from "./rule-parts.ts";
 import { ENGINE_PAIR, isAbsolute } from "./signal-name.ts";
 import type { Fit, SignalCheck } from "./signal-check.ts";
 import type { DeviationTest, LimitTest, RateTest, Test } from "./test.ts";
-
-/** Numbers of the boat file that a setpoint can be a share of, with their units. */
-export const BOAT_NUMBERS: Readonly<Record<string, UnitCode>> = {
-  "rated-speed": "1/min",
-  "nominal": "V",
-};
 
 /** Holds a test against the signals that it names. */
 export function checkTest(check: SignalCheck, test: Test): void {
@@ -18,7 +12,7 @@ export function checkTest(check: SignalCheck, test: Test): void {
     case "low":
     case "high":
       checkOneTwin(check, test.signal, path);
-      return checkLimit(check, test);
+      return checkLimitTest(check, test);
     case "reads":
       checkOneTwin(check, test.signal, path);
       return check.words(test.signal, test.oneOf, path);
@@ -59,20 +53,18 @@ function checkOneTwin(check: SignalCheck, reference: SignalReference, path: read
   );
 }
 
-function checkLimit(check: SignalCheck, test: LimitTest): void {
+function checkLimitTest(check: SignalCheck, test: LimitTest): void {
   const { kind, setpoint, deadband, signal: reference } = test;
   const unit = check.unitOf(reference, [kind]);
   const fit: Fit = { reference, unit, path: [kind, "setpoint"] };
-  if (setpoint.kind === "fixed" || setpoint.kind === "per-nominal") {
-    check.fits(setpoint.amount, "limit", fit);
-  } else if (setpoint.kind === "share-of") {
-    checkShare(check, setpoint.number, fit);
-  } else if (setpoint.kind === "usual") {
+  if (setpoint.kind === "usual") {
     if (setpoint.by === null) return;
     const { signal, band } = setpoint.by;
     const unit = check.unitOf(signal, fit.path, "by");
     check.fits(band, "band", { reference: signal, unit, path: [...fit.path, "band"] });
     return;
+  } else if (setpoint.kind !== "curve") {
+    checkLimit(check, setpoint, fit);
   } else {
     const alongUnit = check.unitOf(setpoint.along, fit.path);
     for (const point of setpoint.points) {
@@ -82,15 +74,6 @@ function checkLimit(check: SignalCheck, test: LimitTest): void {
     }
   }
   check.differenceFits(deadband, "deadband", { ...fit, path: [kind, "deadband"] });
-}
-
-function checkShare(check: SignalCheck, number: string, fit: Fit): void {
-  const code = BOAT_NUMBERS[number];
-  if (code === undefined) {
-    check.unknownName(fit.path, number, "a setpoint", Object.keys(BOAT_NUMBERS));
-  } else {
-    check.fits({ value: 0, code, written: number }, "number", fit);
-  }
 }
 
 function checkDeviation(check: SignalCheck, test: DeviationTest): void {

@@ -1,12 +1,12 @@
 import { z } from "zod";
 import { type HoursOfDay, nameOfHours } from "../../boat/hours-of-day.ts";
-import type { Amount, Condition, Difference } from "./rule-parts.ts";
+import type { Amount, Condition, Difference, Limit } from "./rule-parts.ts";
 import {
-  amountText,
   clockText,
   differenceText,
   durationText,
   equalsText,
+  limitText,
   nameText,
   reference,
   signalText,
@@ -28,8 +28,8 @@ export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
     "not": conditionSchema.optional(),
     "signal": signalText.optional(),
     "of": nameText.optional(),
-    "over": amountText.optional(),
-    "under": amountText.optional(),
+    "over": limitText.optional(),
+    "under": limitText.optional(),
     "equals": equalsText.optional(),
     "one-of": wordList.optional(),
     "within": differenceText.optional(),
@@ -60,8 +60,8 @@ interface Written {
   readonly not?: Condition;
   readonly signal?: string;
   readonly of?: string;
-  readonly over?: Amount;
-  readonly under?: Amount;
+  readonly over?: Limit;
+  readonly under?: Limit;
   readonly equals?: Amount | string;
   readonly "one-of"?: string[];
   readonly within?: Difference;

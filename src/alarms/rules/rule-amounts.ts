@@ -1,12 +1,12 @@
 import type { Misread } from "../../units/misread.ts";
 import { splitNumber } from "../../units/number-text.ts";
 import { parseDifference, parseQuantity, type ReadQuantity } from "../../units/quantity.ts";
-import type { Amount, Difference, Setpoint } from "./rule-parts.ts";
+import type { Amount, Difference, Limit } from "./rule-parts.ts";
 
 export type Read<T> = { readonly ok: true; readonly value: T } | Misread;
 
 type Written = number | string;
-type PerNominal = Extract<Setpoint, { kind: "per-nominal" }>;
+type PerNominal = Extract<Limit, { kind: "per-nominal" }>;
 
 /** `10 psi`, or a plain number for counts and bits. */
 export function readAmount(written: Written): Read<Amount> {
@@ -14,7 +14,7 @@ export function readAmount(written: Written): Read<Amount> {
 }
 
 /** `10 psi`, `103 % of rated-speed` or `12.2 V per 12 V`. */
-export function readSetpoint(written: Written): Read<Setpoint> {
+export function readLimit(written: Written): Read<Limit> {
   const share = typeof written === "string" ? SHARE_OF.exec(written) : null;
   if (share !== null) {
     const number = splitNumber(share[1]);

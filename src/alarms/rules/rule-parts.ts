@@ -19,14 +19,15 @@ export interface Amount {
   readonly written: string;
 }
 
-export type Setpoint =
+/** One number, for the boat as it is. */
+export type Limit =
   | { readonly kind: "fixed"; readonly amount: Amount }
   /** `103 % of rated-speed`: a share of a number of the boat file. */
   | { readonly kind: "share-of"; readonly share: number; readonly number: string }
   /** `12.2 V per 12 V`: scales with the subject's `nominal` voltage. */
-  | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount }
-  | Curve
-  | UsualSetpoint;
+  | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount };
+
+export type Setpoint = Limit | Curve | UsualSetpoint;
 
 /** A share of what the signal itself usually reads. */
 export interface UsualSetpoint {
@@ -59,7 +60,7 @@ export type Condition =
   | { readonly kind: "all" | "any"; readonly of: readonly Condition[] }
   | { readonly kind: "not"; readonly of: Condition }
   /** Strict. */
-  | { readonly kind: "over" | "under"; readonly signal: SignalReference; readonly limit: Amount }
+  | { readonly kind: "over" | "under"; readonly signal: SignalReference; readonly limit: Limit }
   | { readonly kind: "equals"; readonly signal: SignalReference; readonly amount: Amount }
   | { readonly kind: "one-of"; readonly signal: SignalReference; readonly words: readonly string[] }
   /** Two signals lie no further apart than this; without `against` those of twins. */

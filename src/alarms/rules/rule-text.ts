@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { parseDuration } from "../../units/duration.ts";
 import type { SignalReference } from "./rule-parts.ts";
-import { type Read, readAmount, readDifference } from "./rule-amounts.ts";
+import { type Read, readAmount, readDifference, readLimit } from "./rule-amounts.ts";
 
 // The words and numbers of a rule file. Each schema takes what a person writes and gives what the
 // rules work with. An `error` text ends a sentence that begins with "expected".
@@ -49,6 +49,10 @@ const number = (error: string) => z.union([z.number(), z.string()], { error });
 /** `10 psi`, or a plain number for counts and bits. */
 export const amountText = number("a number with its unit, such as 10 psi")
   .transform((written, context) => taken(readAmount(written), context));
+
+/** `10 psi`, `103 % of rated-speed` or `12.2 V per 12 V`. */
+export const limitText = number("a number with its unit, such as 10 psi")
+  .transform((written, context) => taken(readLimit(written), context));
 
 /** A switch or a word, else a number. */
 export const equalsText = z.union([z.boolean(), z.number(), z.string()], {

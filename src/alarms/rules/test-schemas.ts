@@ -3,7 +3,7 @@ import { quantityText } from "../../units/quantity-text.ts";
 import { wordList } from "./condition-schema.ts";
 import { measuredSchemas } from "./measured-schemas.ts";
 import type { Curve, Setpoint } from "./rule-parts.ts";
-import { readAmount, readSetpoint } from "./rule-amounts.ts";
+import { readAmount, readLimit } from "./rule-amounts.ts";
 import {
   amountText,
   differenceText,
@@ -60,7 +60,7 @@ const usual = z.strictObject({
 const setpoint = z.union([z.number(), z.string(), curve, usual], {
   error: "a number with its unit, such as 10 psi, or a curve along a signal",
 }).transform((written, context): Setpoint => {
-  if (typeof written !== "object") return taken(readSetpoint(written), context);
+  if (typeof written !== "object") return taken(readLimit(written), context);
   if ("usual" in written) {
     const { by, band } = written;
     if ((by === undefined) !== (band === undefined) || band !== undefined && band.value <= 0) {

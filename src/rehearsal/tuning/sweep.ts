@@ -1,4 +1,4 @@
-import { readAmount, readSetpoint } from "../../alarms/rules/rule-amounts.ts";
+import { readAmount, readLimit } from "../../alarms/rules/rule-amounts.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Amount, Setpoint } from "../../alarms/rules/rule-parts.ts";
 import { nearestName } from "../../ground/spelling.ts";
@@ -96,7 +96,7 @@ function replaced(before: Setpoint, text: string, tag: string): Setpoint | strin
       `'${tag} shift -2 to 2 psi by 1'`;
   }
   if (before.kind === "share-of") {
-    const read = readSetpoint(`${text} of ${before.number}`);
+    const read = readLimit(`${text} of ${before.number}`);
     return read.ok ? read.value : `found "${text}", expected ${read.expected}`;
   }
   if (before.kind === "usual") {
