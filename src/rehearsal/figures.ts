@@ -7,32 +7,29 @@ import type { LeastRoom, RuleFigures } from "./run-record.ts";
 
 /** Adds up, second by second, how near each rule came to its limit and whether it could be judged. */
 export class Figures {
-  readonly #least = new Map<string, LeastRoom>();
-  readonly #judged = new Set<string>();
-  readonly #leftAlone = new Set<string>();
-  /** Its condition let it judge at some second, and what it needs was not there. */
-  readonly #blind = new Set<string>();
-  /** Why a rule could not be judged when that was last so. */
-  readonly #reasons = new Map<string, string>();
+  readonly #seen = new Map<string, Seen>();
 
   /** @param now steady time @param wall the same instant as it is shown */
   look(alarms: Alarms, now: Micros, wall: Micros): void {
-    for (const one of alarms.roomLeft(now)) {
-      if (one.room === null || isHidden(one)) continue;
-      const key = keyOf(one);
-      const least = this.#least.get(key);
-      if (least !== undefined && least.room <= one.room) continue;
-      const { room, signal, value, setpoint, unit } = one;
-      this.#least.set(key, { room, at: wall, signal, value, setpoint, unit });
+    for (const one of alarms.judgedNow(now, isOwners)) {
+      const seen = this.#seenOf(keyOf(one));
+      if (one.reason === "") seen.judged = true;
+      else if (one.reason === NOT_WATCHING) seen.leftAlone = true;
+      else if (one.watching || !seen.blind) seen.reason = one.reason;
+      if (one.reason !== "" && one.watching) seen.blind = true;
+      if (one.room === null || one.room.room === null) continue;
+      if (seen.least !== null && seen.least.room <= one.room.room) continue;
+      const { room, signal, value, setpoint, unit } = one.room;
+      seen.least = { room, at: wall, signal, value, setpoint, unit };
     }
-    for (const one of alarms.standings()) {
-      if (isHidden(one)) continue;
-      const key = keyOf(one);
-      if (one.reason === "") this.#judged.add(key);
-      else if (one.reason === NOT_WATCHING) this.#leftAlone.add(key);
-      else if (one.watching || !this.#blind.has(key)) this.#reasons.set(key, one.reason);
-      if (one.reason !== "" && one.watching) this.#blind.add(key);
-    }
+  }
+
+  #seenOf(key: string): Seen {
+    const known = this.#seen.get(key);
+    if (known !== undefined) return known;
+    const fresh = { judged: false, leftAlone: false, blind: false, reason: "", least: null };
+    this.#seen.set(key, fresh);
+    return fresh;
   }
 
   /** What has come together by the run's end. */
@@ -49,22 +46,38 @@ export class Figures {
     }));
     return [...known, ...empty].map(({ tag, subject, title, priority }): RuleFigures => {
       const key = keyOf({ tag, subject });
+      const seen = this.#seen.get(key);
       return {
         tag,
         subject,
         title,
         priority,
-        least: this.#least.get(key) ?? null,
-        standing: this.#standingOf(key),
-        reason: this.#reasons.get(key) ?? emptyReasons.get(key) ?? "",
+        least: seen?.least ?? null,
+        standing: standingOf(seen),
+        reason: seen?.reason || emptyReasons.get(key) || "",
       };
     }).sort((a, b) => compare(a.tag, b.tag) || compare(a.subject, b.subject));
   }
+}
 
-  #standingOf(key: string): RuleFigures["standing"] {
-    if (this.#judged.has(key)) return "judged";
-    return this.#leftAlone.has(key) && !this.#blind.has(key) ? "not-watching" : "no-data";
-  }
+/** What was seen of one alarm. */
+interface Seen {
+  judged: boolean;
+  leftAlone: boolean;
+  /** Its condition let it judge at some second, and what it needs was not there. */
+  blind: boolean;
+  /** Why it could not be judged when that was last so. */
+  reason: string;
+  least: LeastRoom | null;
+}
+
+function standingOf(seen: Seen | undefined): RuleFigures["standing"] {
+  if (seen?.judged) return "judged";
+  return seen?.leftAlone && !seen.blind ? "not-watching" : "no-data";
+}
+
+function isOwners(rule: { readonly tag: string }): boolean {
+  return !isHidden(rule);
 }
 
 /** A rule without subjects never rings. */
