@@ -51,7 +51,9 @@ describe("a person's answer", () => {
     boat.at(4, { [VOLTS]: 13 });
     expect(refused(1)).toBe("Raising 1 is over and was answered.");
     boat.at(5, { [VOLTS]: 16 });
-    expect(refused(1)).toBe("Raising 1 is over; it has been raised again as 2.");
+    expect(refused(1)).toBe(
+      "Raising 1 is over; Ann has acknowledged it now, and raising 2 is untouched.",
+    );
     boat.at(6, { "battery/house/temperature": 1 });
     expect(refused(1, "cool")).toBe("A caution asks for no answer.");
   });

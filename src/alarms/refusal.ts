@@ -11,7 +11,7 @@ export function whyRefused(
   isAfar: boolean,
 ): string {
   const { occurrence } = answer;
-  if (occurrence !== state.occurrence) return otherRaising(occurrence, state);
+  if (occurrence !== state.occurrence) return otherRaising(answer, state);
   switch (answer.kind) {
     case "acknowledge":
       return notAcknowledged(state, rule);
@@ -29,10 +29,15 @@ export function whyRefused(
   }
 }
 
-function otherRaising(occurrence: number, state: AlarmState): string {
+/** An answer that comes late is not lost: what it says is said here, and the newer raising waits on. */
+function otherRaising({ kind, occurrence, who }: Answer, state: AlarmState): string {
   if (state.occurrence === 0) return "This alarm has not been raised yet.";
-  return occurrence > state.occurrence
-    ? `There is no raising ${occurrence} yet; the latest is ${state.occurrence}.`
+  if (occurrence > state.occurrence) {
+    return `There is no raising ${occurrence} yet; the latest is ${state.occurrence}.`;
+  }
+  return kind === "acknowledge" && occurrence > 0
+    ? `Raising ${occurrence} is over; ${who} has acknowledged it now, and raising ` +
+      `${state.occurrence} is untouched.`
     : `Raising ${occurrence} is over; it has been raised again as ${state.occurrence}.`;
 }
 

@@ -85,7 +85,7 @@ describe.skipIf(!hasMosquitto())("situation 7: the broker is away", () => {
       await answered(reader, "waits");
       expect(reader.latest(`${BASE}command-answer/late`)).toMatchObject({
         accepted: false,
-        refused: "Raising 41 is over; it has been raised again as 42.",
+        refused: "Raising 41 is over; Ellen has acknowledged it now, and raising 42 is untouched.",
       });
       const said = await boat.until(/refused: Raising 41 is over/);
       expect(said).toMatch(/refused: A retained command is refused/);
