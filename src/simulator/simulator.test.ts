@@ -32,6 +32,21 @@ describe("the boxes on the bus", () => {
     expect(of(said, 126996).length).toBe(9);
   });
 
+  test("that have to move claim the new address first, and wait before they speak from it", () => {
+    for (let seed = 1; seed <= 12; seed++) {
+      const fault = { kind: "address-changes", device: "port-gateway", address: 92 } as const;
+      const moved = story([{ at: 0, do: "key-on", engine: "port" }, {
+        at: 8 * SECOND,
+        do: "fault",
+        fault,
+      }]);
+      const from = play(moved, 10 * SECOND, seed).filter(({ source }) => source === 92);
+      expect(from.length).toBeGreaterThan(5);
+      expect(from[0].pgn).toBe(60928);
+      expect(from[1].time - from[0].time).toBeGreaterThanOrEqual(250_000);
+    }
+  });
+
   test("send at their usual periods with a little jitter, and not in step", () => {
     const speeds = of(said, 127488, PORT_GATEWAY).map((one) => one.time);
     const gaps = speeds.slice(1).map((time, i) => time - speeds[i]);

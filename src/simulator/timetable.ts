@@ -55,7 +55,20 @@ export class Timetable {
       if (watched === turn.watched) continue;
       turn.watched = watched;
       const joined = turn.count > 0 && this.#onBus.has(turn.device);
-      if (joined) this.#schedule(number, now + this.#moment(20 * MILLISECOND));
+      if (!joined) continue;
+      const due = now + this.#moment(20 * MILLISECOND);
+      this.#schedule(number, due);
+      if (turn.sending === turn.device.sendings[0]) this.#hush(turn.device, due);
+    }
+  }
+
+  /** Who claims another address says nothing from it before it may. */
+  #hush(device: Device, claim: Micros): void {
+    for (const [number, turn] of this.#of(device)) {
+      if (turn.sending === device.sendings[0]) continue;
+      const waits = turn.count === 0 || turn.sending.period !== null;
+      const from = claim + CLAIM_WAIT;
+      if (waits && turn.due < from) this.#schedule(number, from + this.#moment(50 * MILLISECOND));
     }
   }
 
