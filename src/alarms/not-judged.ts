@@ -1,7 +1,6 @@
 import { Quality, Reason } from "../boat/quality.ts";
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Micros } from "../ground/time.ts";
-import type { RoomLeft } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 
@@ -13,18 +12,6 @@ export interface NotWatched {
   readonly title: string;
   /** "nothing sends tank/fuel-port/level" */
   readonly reason: string;
-}
-
-/** Whether an alarm is judged at this moment. */
-export interface JudgedNow {
-  readonly tag: string;
-  readonly subject: string;
-  /** Its own condition is known to be true. */
-  readonly watching: boolean;
-  /** Why it is not judged; empty where it is. */
-  readonly reason: string;
-  /** Null while it is not judged, and for the kinds that have no distance. */
-  readonly room: Omit<RoomLeft, "hour" | "day"> | null;
 }
 
 /** The reason of a rule that is left alone on purpose, which is no fault. */
