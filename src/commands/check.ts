@@ -12,7 +12,9 @@ import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { caseFileSchema } from "../rehearsal/cases/case-schema.ts";
 import { expectationFileSchema } from "../rehearsal/expectations/expectation-schema.ts";
 import { trialsFileSchema } from "../rehearsal/trials/trials-schema.ts";
-import { rulesOf } from "./settings/read-boat.ts";
+import { readBoat, rulesOf } from "./settings/read-boat.ts";
+import { signalsHeard } from "./checking/signals-heard.ts";
+import { unheardRules } from "./checking/unheard-rules.ts";
 import { caseProblems } from "./rehearsing/cases.ts";
 import { expectationProblems } from "./rehearsing/expectations.ts";
 import { trialProblems } from "./rehearsing/sea-trials.ts";
@@ -28,19 +30,28 @@ export const check: Command = {
   description:
     `Reads settings, boat files, rule files, expectations, synthetic cases and sea trials (or a
 folder of them) and says every mistake at once: where it is, what was found and what was probably
-meant. Nothing is changed. Exit code 1 when something is wrong.`,
+meant. Held against a recording it also says which rules would never be raised, because nothing
+sends what they need. Nothing is changed. Exit code 1 when something is wrong.`,
   examples: [
     "sternfast check boat.yaml rules",
+    "sternfast check rules --heard trip.log.gz --boat boat.yaml",
     "sternfast check --schema rules > rules.schema.json",
   ],
   options: {
+    heard: {
+      value: "INPUT",
+      repeatable: true,
+      help: "a recording to hold rules against; may be given again",
+    },
+    boat: { value: "FILE", help: "the boat file by which that recording is read" },
     schema: {
       value: "KIND",
       help:
         "print a JSON Schema for your editor: rules, settings, boat, case, expectations, trials",
     },
   },
-  async run(given, { terminal, folder }) {
+  async run(given, around) {
+    const { terminal, folder } = around;
     const schema = given.text("schema");
     if (schema !== undefined) {
       terminal.out(JSON.stringify(z.toJSONSchema(schemaOf(schema), { io: "input" }), null, 2));
@@ -49,10 +60,17 @@ meant. Nothing is changed. Exit code 1 when something is wrong.`,
     if (given.words.length === 0) throw new CommandFailure("check needs a file: FILE…");
     const files = (await Promise.all(given.words.map((place) => readTextFiles(place, folder))))
       .flat();
+    const heard = given.texts("heard").length === 0 ? undefined : await signalsHeard(
+      given.texts("heard"),
+      await readBoat(given.text("boat"), folder, terminal),
+      around,
+    );
     let faults = 0;
     for (const file of files) {
       const kind = kindOf(file);
-      const problems = kind.problems(file);
+      const found = kind.problems(file);
+      const unheard = kind === KINDS.rules && heard !== undefined ? unheardRules(file, heard) : [];
+      const problems = [...found, ...unheard];
       if (problems.length > 0) terminal.error(sayProblems(problems, "nothing was changed"));
       kind.cautions?.(file).forEach((line) => terminal.error(line));
       const wrong = problems.filter(isFault).length;

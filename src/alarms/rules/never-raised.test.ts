@@ -34,6 +34,15 @@ alarms:
     ])).toEqual([]);
   });
 
+  test("needs nobody to send the time of the day", () => {
+    const byNight = text.replace(
+      "{ signal: sea/temperature, over: 1 °C }",
+      "{ time-of-day: { from: 22:00, to: 07:00 } }",
+    );
+    expect(missing(byNight, ["engine/0/speed", "engine/0/oil-pressure", "engine/0/condition"]))
+      .toEqual([]);
+  });
+
   test("may do without what is one of several", () => {
     const any = text.replace("{ all: [", "{ any: [");
     expect(missing(any, ["engine/0/speed", "engine/0/oil-pressure"])).toEqual([]);

@@ -1,3 +1,4 @@
+import { hoursOfName } from "../../boat/hours-of-day.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { sayDuration } from "../../units/duration.ts";
@@ -117,7 +118,9 @@ function isHeard(
   heard: ReadonlySet<string>,
   kinds: ReadonlySet<string>,
 ): boolean {
-  if (reference.of === null && isAbsolute(reference.name)) return heard.has(reference.name);
+  if (reference.of === null && isAbsolute(reference.name)) {
+    return heard.has(reference.name) || hoursOfName(reference.name) !== null;
+  }
   const group = reference.of ?? (rule.each === null ? null : groupOfEach(rule.each));
   return group === null || kinds.has(`${group}/${reference.name}`);
 }
