@@ -46,8 +46,7 @@ sends what they need. Nothing is changed. Exit code 1 when something is wrong.`,
     boat: { value: "FILE", help: "the boat file by which that recording is read" },
     schema: {
       value: "KIND",
-      help:
-        "print a JSON Schema for your editor: rules, settings, boat, case, expectations, trials",
+      help: "print a JSON Schema: rules, settings, boat, case, expectations, trials",
     },
   },
   async run(given, around) {
