@@ -46,7 +46,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     "answer": { value: "'never'|'after 60 s'", help: "when a person answers an alarm; after 60 s" },
     "memory": {
       value: "FILE",
-      help: "runs go in order and remember what is usual; kept in FILE for the next time",
+      help: "runs go in order and learn what is usual; FILE keeps it for next time",
     },
     "write-expectations": {
       help: "draft NAME.expect.yaml beside each recording, for you to edit",
@@ -68,7 +68,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     },
     "trials": {
       value: "FILE",
-      help: "sea trials in place of recordings: trips by chance, with faults and without",
+      help: "sea trials: trips by chance, with and without faults",
     },
     ...JSON_LINES,
   },
