@@ -21,9 +21,10 @@ import {
   NEVER_SET,
 } from "./boat/boat-state.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
-import { ComputerState } from "./boat/computer-state.ts";
+import { ComputerState, PROOFS_DUE, RULES_REFUSED } from "./boat/computer-state.ts";
 import { TimeOfDay } from "./boat/time-of-day.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
+import { InferredPumps } from "./boat/inferred/inferred-pumps.ts";
 import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
 import type { FrameBatch } from "./bus/frame-batch.ts";
@@ -78,6 +79,7 @@ export class Watch {
   readonly assembler: MessageAssembler;
   readonly #computer: ComputerState;
   readonly #timeOfDay: TimeOfDay;
+  readonly #pumps: InferredPumps;
   readonly #answering: Answering | undefined;
   readonly #onSignals: WatchSetup["onSignals"];
   /** Steady time of the last frame of any bus; 0 before the first. */
@@ -105,6 +107,7 @@ export class Watch {
     });
     this.boatState = new BoatState(this.signals.table, setup.boatState ?? NEVER_SET, 0);
     this.#computer = new ComputerState(this.signals.table);
+    this.#pumps = new InferredPumps(this.signals.table, boat);
     this.#timeOfDay = new TimeOfDay(this.signals.table, boat.timeZone, wallOf);
     this.#timeOfDay.begin(hoursIn(setup.rules));
     this.alarms = new Alarms({
@@ -175,7 +178,16 @@ export class Watch {
 
   /** Whether the rule files lie there with a mistake, so that earlier rules are in force. */
   noteRulesRefused(isRefused: boolean): void {
-    this.#computer.noteRulesRefused(isRefused, this.timeline.now);
+    this.#note(RULES_REFUSED, isRefused ? 1 : 0);
+  }
+
+  /** How many alarms were not made to sound for a season. */
+  noteProofsDue(count: number): void {
+    this.#note(PROOFS_DUE, count);
+  }
+
+  #note(quantity: typeof RULES_REFUSED | typeof PROOFS_DUE, value: number): void {
+    this.#computer.note(quantity, value, this.timeline.now);
     this.#judge(this.timeline.now);
     this.#lookAhead();
   }
@@ -220,6 +232,7 @@ export class Watch {
   #judge(now: Micros): void {
     this.boatState.follow(now);
     this.#timeOfDay.follow(now);
+    this.#pumps.follow(now);
     this.alarms.judge(now);
     this.#collect(now);
   }
@@ -244,6 +257,9 @@ export class Watch {
       } else if (this.boatState.nextDue === due) {
         this.boatState.runTimer();
         this.#judge(due);
+      } else if (this.#pumps.nextDue === due) {
+        this.#pumps.runTimer();
+        this.#judge(due);
       } else if (this.#timeOfDay.nextDue === due) {
         this.#timeOfDay.runTimer();
         this.#judge(due);
@@ -263,7 +279,7 @@ export class Watch {
     const alarms = this.alarms.nextDue;
     const health = this.health.nextDue;
     const answer = this.#answering === undefined ? Infinity : this.#answering.nextDue;
-    const boat = Math.min(this.boatState.nextDue, this.#timeOfDay.nextDue);
+    const boat = Math.min(this.boatState.nextDue, this.#timeOfDay.nextDue, this.#pumps.nextDue);
     this.#nextDue = Math.min(signals, alarms, health, boat, answer);
   }
 

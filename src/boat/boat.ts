@@ -1,3 +1,4 @@
+import type { Micros } from "../ground/time.ts";
 import type { Problem } from "../ground/problem.ts";
 import type { OwnersUnits } from "../units/units.ts";
 
@@ -67,6 +68,14 @@ export interface Subject {
   readonly numbers: Readonly<Record<string, number>>;
   /** Relations to other subjects, by their group: `battery` → "house" for what charges it. */
   readonly relations: Readonly<Record<string, string>>;
+  /** How a pump that nothing reports is seen on the current of its `battery`. */
+  readonly inferred?: InferredBy;
+}
+
+/** Steps of current (A) and lengths of runs (microseconds): `from` lies inside, `to` does not. */
+export interface InferredBy {
+  readonly step: { readonly from: number; readonly to: number };
+  readonly lasting: { readonly from: Micros; readonly to: Micros };
 }
 
 /** What a message must say to be about a subject. All given parts must fit. */

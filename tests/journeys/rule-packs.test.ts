@@ -17,10 +17,16 @@ import {
 interface Cruiser {
   readonly fuel?: "diesel" | "petrol";
   readonly house?: "lifepo4" | "agm";
+  /** How the boat file knows of the forward bilge's pump. */
+  readonly forwardPump?: string;
 }
 
+const WIRED = "pump: { instance: 0, indicator: 5 }";
+
 /** A boat file that ties whatever some boat of the simulator has. */
-function cruiser({ fuel = "diesel", house = "lifepo4" }: Cruiser = {}) {
+function cruiser(
+  { fuel = "diesel", house = "lifepo4", forwardPump = WIRED }: Cruiser = {},
+) {
   const engine = fuel === "diesel"
     ? "fuel: diesel, cooling: closed, rated-speed: 2600 rpm"
     : "fuel: petrol, cooling: raw-water, rated-speed: 4400 rpm";
@@ -42,7 +48,7 @@ tanks:
   holding: { fluid: black-water, instance: 0 }
 bilges:
   aft: { pump: { instance: 0, indicator: 3 }, float: { instance: 0, indicator: 4 } }
-  forward: { pump: { instance: 0, indicator: 5 }, float: { instance: 0, indicator: 6 } }
+  forward: { ${forwardPump}, float: { instance: 0, indicator: 6 } }
 detectors:
   engine-room: { instance: 1, indicator: 1, senses: petrol-vapour }
   saloon: { instance: 1, indicator: 2, senses: carbon-monoxide }
@@ -258,6 +264,13 @@ describe("in the nasty situations", () => {
 
   test("the high float of a bilge whose pump is not wired rings, and no fridge does", async () => {
     expect(tags(await raised("float-pump-leak", "left"))).toEqual(["high-water forward"]);
+  });
+
+  test("a pump that only its float switches is told of at its fourth start, and the fridge never", async () => {
+    const boat = { forwardPump: "inferred: { battery: house, step: 3..8 A, lasting: 4..120 s }" };
+    const all = await raised("float-pump-leak", "left", boat);
+    expect(tags(all)).toEqual(["pump-starts-often forward", "high-water forward"]);
+    expect(await raised("fridge-cycles", "left", boat)).toEqual([]);
   });
 
   test("a failing backbone brings one warning about the bus, and no charger fault", async () => {

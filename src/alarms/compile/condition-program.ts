@@ -1,4 +1,4 @@
-import { Quality } from "../../boat/quality.ts";
+import { Quality, Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import { Kleene, kleeneNot } from "../life-cycle/kleene.ts";
 
@@ -162,8 +162,11 @@ export class ConditionProgram {
     return answer;
   }
 
+  /** What is inferred is uncertain for ever: it is judged all the same, since nothing better comes. */
   #isGood(signal: number): boolean {
-    return signal >= 0 && this.table.qualities[signal] === Quality.good;
+    if (signal < 0) return false;
+    const { qualities, reasons } = this.table;
+    return qualities[signal] === Quality.good || reasons[signal] === Reason.inferred;
   }
 
   #isTrue(at: number, value: number): boolean {

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { switchWord } from "../../ground/switch-word.ts";
+import { SECOND } from "../../ground/time.ts";
 import { rangeText } from "../../units/quantity-text.ts";
 import type { Key, Subject } from "../boat.ts";
 import { subject } from "./subject.ts";
@@ -33,13 +34,22 @@ export const bilgeSchema = z.strictObject({
 
 export function bilgeSubject(name: string, bilge: z.output<typeof bilgeSchema>): Subject {
   const { pump, float, inferred } = bilge;
-  return subject("bilge", name, {
+  const described = subject("bilge", name, {
     keys: [
       ...(pump === undefined ? [] : [indicatorKey("pump", pump)]),
       ...(float === undefined ? [] : [indicatorKey("float", float)]),
     ],
     relations: { battery: inferred?.battery },
   });
+  if (inferred === undefined) return described;
+  const { step, lasting } = inferred;
+  return {
+    ...described,
+    inferred: {
+      step: { from: step.low, to: step.high },
+      lasting: { from: lasting.low * SECOND, to: lasting.high * SECOND },
+    },
+  };
 }
 
 export const switchSchema = indicatorSchema;

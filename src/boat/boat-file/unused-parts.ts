@@ -5,7 +5,6 @@ import type { YamlFile } from "../../ground/yaml-file.ts";
 /** Parts of a boat file that are checked and kept for a later version. */
 const UNUSED = [
   "networks.*.plan",
-  "bilges.*.inferred",
 ];
 
 export function unusedParts(document: YamlFile): Problem[] {
