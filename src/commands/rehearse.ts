@@ -5,14 +5,13 @@ import type { Expectations } from "../rehearsal/expectations/expectations.ts";
 import { Traces } from "../rehearsal/traces.ts";
 import { coveringTried } from "../rehearsal/tuning/covering-tried.ts";
 import { readSweep, type Sweep } from "../rehearsal/tuning/sweep.ts";
-import { ScheduledAnswers } from "../rehearsal/scheduled-answers.ts";
 import { nearestName } from "../ground/spelling.ts";
-import { parseDuration } from "../units/duration.ts";
 import type { Command } from "./command-line/command.ts";
 import { CommandFailure } from "./command-line/exit-codes.ts";
 import { BOAT, JSON_LINES, RULES } from "./command-line/options.ts";
 import { KNOWN_QUANTITIES } from "./settings/read-boat.ts";
 import { realClock } from "./watching/real-clock.ts";
+import { answeringOf, readAnswer } from "./rehearsing/answers.ts";
 import { readCases } from "./rehearsing/cases.ts";
 import { expectationsBeside } from "./rehearsing/expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/inputs.ts";
@@ -43,7 +42,10 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
   options: {
     ...BOAT,
     ...RULES,
-    "answer": { value: "'never'|'after 60 s'", help: "when a person answers an alarm; after 60 s" },
+    "answer": {
+      value: "'never'|'after 60 s'|FILE",
+      help: "when an alarm is answered; after 60 s; or FILE of answers",
+    },
     "memory": {
       value: "FILE",
       help: "runs go in order and learn what is usual; FILE keeps it for next time",
@@ -82,9 +84,12 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     if (setup.rules.length === 0) {
       throw new CommandFailure("rehearse needs rules: --rules FILE|DIR, or rules: in the settings");
     }
-    const wait = readAnswer(given.text("answer") ?? "after 60 s");
+    const answers = await readAnswer(given.text("answer") ?? "after 60 s", setup.rules, around);
     if (trials !== undefined) {
-      return await makeTrials(trials, setup, { wait, asJson: given.flag("json"), around });
+      if (answers !== null && typeof answers !== "number") {
+        throw new CommandFailure("--trials: --answer is never or 'after 60 s' here");
+      }
+      return await makeTrials(trials, setup, { wait: answers, asJson: given.flag("json"), around });
     }
     const { recordings, cases } = await rehearsalInputs(
       setup.inputs,
@@ -123,7 +128,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       folder: setup.inputFolder,
       boat: setup.boat,
       rules: [...rules, ...hiddenFor(expected.map((file) => file?.expectations ?? null))],
-      wait,
+      answers,
       tracing,
       memory: memory && memory.before,
     }, {
@@ -139,7 +144,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     }
     if (!interrupted.aborted) await memory?.save(remembered ?? []);
     for (const one of synthetic) {
-      const answering = wait === null ? undefined : new ScheduledAnswers(wait);
+      const answering = answeringOf(answers);
       const hidden = hiddenFor([one.synthetic.expectations]);
       const record = runCase(one.title, one.synthetic, {
         boat: setup.boat,
@@ -174,13 +179,4 @@ function sweepOf(text: string, rules: readonly Rule[], number: number): Sweep {
   const read = readSweep(text, rules, number);
   if (read.ok) return read.sweep;
   throw new CommandFailure(`--try: ${read.why}${read.why.endsWith("?") ? "" : "."}`);
-}
-
-/** Microseconds from raising to answer; null for never. */
-function readAnswer(text: string): number | null {
-  if (text === "never") return null;
-  const after = /^after (.+)$/.exec(text);
-  const wait = after === null ? undefined : parseDuration(after[1]);
-  if (wait?.ok) return wait.value;
-  throw new CommandFailure(`--answer: found "${text}", expected never or 'after 60 s'`);
 }

@@ -56,6 +56,48 @@ describe("sternfast rehearse", () => {
     expect(await Deno.readTextFile(`${folder}/night.expect.yaml`)).toBe(text);
   });
 
+  test("lets people answer as they once did", async () => {
+    await lay("oil-pressure-falls.log.gz");
+    const answer =
+      "{ at: 2026-06-14T10:01:20Z, alarm: oil-pressure-low-under-load, subject: port, " +
+      "who: Ellen }";
+    // The first comes before the alarm, and is in vain.
+    const early = "{ at: 2026-06-14T10:00:30Z, alarm: oil-pressure-low-under-load, subject: port }";
+    await Deno.writeTextFile(`${folder}/answers.yaml`, `answers:\n  - ${answer}\n  - ${early}\n`);
+    const typed = [
+      "rehearse",
+      "oil-pressure-falls.log.gz",
+      "--answer",
+      "answers.yaml",
+      ...SETTINGS,
+    ];
+    const { code, out } = await sternfast(typed, { folder });
+    expect(code).toBe(0);
+    expect(out.match(/.*answered.*/g)).toEqual([
+      expect.stringContaining("0:01:19.992  alarm: answered by Ellen"),
+    ]);
+  });
+
+  test("explains answers that cannot be read", async () => {
+    await lay("oil-pressure-falls.log.gz");
+    await Deno.writeTextFile(
+      `${folder}/answers.yaml`,
+      "answers:\n  - { at: ten o'clock, alarm: high-water }\n" +
+        "  - { at: 2026-06-14T10:01:20Z, alarm: hihg-water }\n",
+    );
+    const typed = [
+      "rehearse",
+      "oil-pressure-falls.log.gz",
+      "--answer",
+      "answers.yaml",
+      ...SETTINGS,
+    ];
+    const { code, error } = await sternfast(typed, { folder });
+    expect(code).toBe(2);
+    expect(error).toContain("answers.yaml:2:11: ");
+    expect(error).toContain("expected a time, such as 2026-06-14T10:12:03Z");
+  });
+
   describe("ends with 2, without a stack, for", () => {
     const rehearsed = (...typed: string[]) =>
       sternfast(["rehearse", ...typed, ...SETTINGS], { folder });
@@ -135,7 +177,7 @@ describe("recordings beside each other", () => {
       ),
     )).flat();
     const inputs = await layTrips();
-    const order = { inputs, folder, boat, rules, wait: 60_000_000, tracing: true, memory: null };
+    const order = { inputs, folder, boat, rules, answers: 60_000_000, tracing: true, memory: null };
     const brought = async (threads: number, gaps: number[]) => {
       const stopped = new AbortController().signal;
       return JSON.stringify(await Array.fromAsync(allRuns(order, { threads, stopped, gaps })));

@@ -8,10 +8,10 @@ import { isHidden } from "../../rehearsal/hidden-rules.ts";
 import { Traces } from "../../rehearsal/traces.ts";
 import { runsOf } from "../../rehearsal/run.ts";
 import type { RunRecord } from "../../rehearsal/run-record.ts";
-import { ScheduledAnswers } from "../../rehearsal/scheduled-answers.ts";
 import { FrameTrial } from "../../rehearsal/trial.ts";
 import { Watch } from "../../watch.ts";
 import { openSource } from "../sources/open-source.ts";
+import { answeringOf, type Answers } from "./answers.ts";
 
 /** What every run of a rehearsal shares; plain data, since it goes to other threads. */
 export interface RunOrder {
@@ -20,8 +20,7 @@ export interface RunOrder {
   readonly boat: Boat;
   /** The owner's, and hidden ones. */
   readonly rules: readonly Rule[];
-  /** From raising to answer; null: nobody answers. */
-  readonly wait: Micros | null;
+  readonly answers: Answers;
   /** Remember what a report draws. */
   readonly tracing: boolean;
   /** What the alarms remember of the run before; null: every run starts cold. */
@@ -67,7 +66,7 @@ export async function followRun(
         rules: order.rules,
         busNames: buses,
         memory: order.memory ?? undefined,
-        answering: order.wait === null ? undefined : new ScheduledAnswers(order.wait),
+        answering: answeringOf(order.answers),
       }),
       order.boat.units,
       order.tracing ? new Traces(order.rules.filter((rule) => !isHidden(rule))) : null,
