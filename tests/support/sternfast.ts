@@ -6,12 +6,12 @@ export const ROOT = fileURLToPath(new URL("../..", import.meta.url)).replace(/\/
 const MAIN = `${ROOT}/src/commands/main.ts`;
 
 /** The permissions of `deno task sternfast`, read from there, so that a test has no more. */
-async function taskArguments(): Promise<string[]> {
+async function taskArguments(more: readonly string[] = []): Promise<string[]> {
   const config: { tasks: { sternfast: string } } = JSON.parse(
     await Deno.readTextFile(`${ROOT}/deno.json`),
   );
   const words = config.tasks.sternfast.split(" ");
-  return [...words.slice(1, -1), "--config", `${ROOT}/deno.json`, MAIN];
+  return [...words.slice(1, -1), ...more, "--config", `${ROOT}/deno.json`, MAIN];
 }
 
 export interface Finished {
@@ -39,10 +39,16 @@ export async function shellWords(typed: readonly string[]): Promise<string> {
 /** Starts the program as a person would, in a folder of their own. */
 export async function start(
   typed: readonly string[],
-  options: { folder?: string; input?: "piped" | "null"; env?: Record<string, string> } = {},
+  options: {
+    folder?: string;
+    input?: "piped" | "null";
+    env?: Record<string, string>;
+    /** More words for Deno than `deno task sternfast` has; few tests need any. */
+    permissions?: readonly string[];
+  } = {},
 ): Promise<Running> {
   const process = new Deno.Command(Deno.execPath(), {
-    args: [...await taskArguments(), ...typed],
+    args: [...await taskArguments(options.permissions), ...typed],
     cwd: options.folder ?? ROOT,
     env: { NO_COLOR: "1", INIT_CWD: options.folder ?? ROOT, ...options.env },
     stdin: options.input ?? "null",
