@@ -102,7 +102,7 @@ function otherTest(
   amount: Amount,
   engine: number,
 ): Test | undefined {
-  const past: Condition = { kind: "over", signal, limit: amount };
+  const past: Condition = { kind: "over", signal, limit: { kind: "fixed", amount } };
   const apart = { kind: "fixed", amount } as const;
   const deadband = { kind: "share", percent: 2 } as const;
   switch (i % 24) {
