@@ -99,6 +99,8 @@ describe("figures of sea trials, counted by hand", () => {
     expect(ofRule(result, "volts-low")).toMatchObject({ wrong: 1 });
     expect([...ofFault(result, "oil-lost")?.wrong ?? []]).toEqual([["oil-low", 2]]);
     expect(ofFault(result, "reading-noise")).toMatchObject({ of: 1, isNuisance: true });
+    expect(result.sound).toEqual({ trips: 2, wrong: new Map([["oil-low", 1]]) });
+    expect(trialLines(result).at(-1)).toMatch(/^ {2}nothing +twice +oil-low$/);
   });
 
   test("of a fault go by the first rule that tells, whatever it is about", () => {

@@ -13,6 +13,8 @@ export interface TrialResult {
   readonly rules: readonly RuleResult[];
   /** In the order of the file. */
   readonly faults: readonly FaultResult[];
+  /** Trips on which nothing was wrong, and what rang all the same. */
+  readonly sound: { readonly trips: number; readonly wrong: ReadonlyMap<string, number> };
 }
 
 /** How often something was found of how often it was there. */
@@ -50,6 +52,7 @@ export class TrialFigures {
   readonly #byRule = new Map<string, Sum>();
   readonly #byFault = new Map<string, Sum & { wrong: Map<string, number> }>();
   readonly #wrong = new Map<string, number>();
+  readonly #sound = { trips: 0, wrong: new Map<string, number>() };
 
   constructor(readonly trials: Trials, boat: Boat, rules: readonly Rule[]) {
     this.#judge = new TripJudge(boat, rules);
@@ -66,6 +69,7 @@ export class TrialFigures {
     this.#lasting += result.lasting;
     const fault = this.trials.faults.find(({ name }) => name === truth?.name);
     const went = truth === null || fault === undefined ? null : { truth, fault };
+    if (truth === null) this.#sound.trips++;
     const { delays, wrong } = this.#judge.judge(result, went);
     for (const [tag, delay] of delays) add(this.#byRule.get(tag), delay);
     const ofFault = fault && this.#byFault.get(fault.name);
@@ -73,7 +77,8 @@ export class TrialFigures {
     add(ofFault, came.length === 0 ? null : Math.min(...came));
     for (const { tag } of wrong) {
       count(this.#wrong, tag);
-      if (ofFault !== undefined) count(ofFault.wrong, tag);
+      if (truth === null) count(this.#sound.wrong, tag);
+      else if (ofFault !== undefined) count(ofFault.wrong, tag);
     }
   }
 
@@ -86,6 +91,7 @@ export class TrialFigures {
     return {
       trips: this.#trips,
       hours,
+      sound: this.#sound,
       rules: [...tags].map((tag) => this.#ruleResult(tag, hours)),
       faults: this.trials.faults.map(({ name, toldBy }) => {
         const sum = this.#byFault.get(name);

@@ -5,7 +5,7 @@ import type { FaultResult, Found, RuleResult, TrialResult } from "./trial-figure
 
 /** What sea trials came to, as a person reads it: rules, then faults. */
 export function trialLines(result: TrialResult): string[] {
-  const { trips, hours, rules, faults } = result;
+  const { trips, hours, rules, faults, sound } = result;
   const named = rules.filter(({ of, wrong }) => of + wrong > 0);
   const quiet = countInterval(0).to * 100 / hours;
   return [
@@ -19,7 +19,11 @@ export function trialLines(result: TrialResult): string[] {
     } false in 100 h.`,
     "",
     "Faults: found by any rule that should tell, and what rang falsely meanwhile",
-    ...columns([FAULT_HEADS, ...faults.map(faultRow)]),
+    ...columns([
+      FAULT_HEADS,
+      ...faults.map(faultRow),
+      ["nothing", times(sound.trips), "", "", sayWrong(sound.wrong)],
+    ]),
   ];
 }
 
@@ -37,18 +41,25 @@ function ruleRow(rule: RuleResult): string[] {
 }
 
 function faultRow(fault: FaultResult): string[] {
-  const wrong = [...fault.wrong].sort(([a, first], [b, second]) =>
-    second - first || (a < b ? -1 : 1)
-  );
   return [
     fault.name,
     ...(fault.of === 0
       ? ["never drawn", "", ""]
       : fault.isNuisance
-      ? [`nuisance, ${fault.of} times`, "", ""]
+      ? [`nuisance, ${times(fault.of)}`, "", ""]
       : foundCells(fault)),
-    wrong.map(([tag, count]) => count === 1 ? tag : `${tag} ${count} times`).join(", "),
+    sayWrong(fault.wrong),
   ];
+}
+
+/** `oil-pressure-low, bus-errors twice`; the most frequent first. */
+function sayWrong(wrong: ReadonlyMap<string, number>): string {
+  return [...wrong].sort(([a, first], [b, second]) => second - first || (a < b ? -1 : 1))
+    .map(([tag, count]) => count === 1 ? tag : `${tag} ${times(count)}`).join(", ");
+}
+
+function times(count: number): string {
+  return count === 1 ? "once" : count === 2 ? "twice" : `${count} times`;
 }
 
 function foundCells({ of, found, share, delay }: Found): string[] {
@@ -72,7 +83,7 @@ function tenths(time: number): number {
 }
 
 /** The same as data: one line a rule, then one a fault; times in seconds. */
-export function trialObjects({ trips, hours, rules, faults }: TrialResult): unknown[] {
+export function trialObjects({ trips, hours, rules, faults, sound }: TrialResult): unknown[] {
   const seconds = (time: number | undefined) => time === undefined ? null : time / 1_000_000;
   const found = ({ of, found, share, delay }: Found) => ({
     of,
@@ -97,5 +108,6 @@ export function trialObjects({ trips, hours, rules, faults }: TrialResult): unkn
       ...found(fault),
       false: Object.fromEntries(fault.wrong),
     })),
+    { fault: null, of: sound.trips, false: Object.fromEntries(sound.wrong) },
   ];
 }
