@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { delimiter, join } from "node:path";
 import { describe } from "vitest";
+import { isInstalled } from "./installed-tool.ts";
 
 /** Open recordings of real engine starts, beside the project; not part of it. */
 export const TRACTOR_DATA = fileURLToPath(new URL("../../../shared/data/tractor", import.meta.url));
@@ -41,7 +41,5 @@ export function needs(need: Need): typeof describe | typeof describe.skip {
 
 /** A name is looked for in PATH; a folder or file where it is. */
 function isHere(name: string): boolean {
-  if (name.includes("/")) return existsSync(name);
-  const folders = (Deno.env.get("PATH") ?? "").split(delimiter);
-  return folders.some((folder) => existsSync(join(folder, name)));
+  return name.includes("/") ? existsSync(name) : isInstalled(name);
 }
