@@ -3,6 +3,7 @@ import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { say } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
+import { PROOF_DUE } from "./compile/proof-due.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import type { Instance } from "./compile/instance.ts";
 import { measuredWords, sayMeasuredLimit } from "./measured-words.ts";
@@ -27,6 +28,7 @@ export function messageOf(instant: Instant): string {
   const { instance } = instant;
   const { test } = instance;
   if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
+  if (instance.rule.tag === PROOF_DUE) return proofWords(instant);
   const name = signalWords(instance.signalName);
   switch (test.kind) {
     case "low":
@@ -91,6 +93,7 @@ function found(instant: Instant): string {
   const { instance } = instant;
   const { test } = instance;
   if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
+  if (instance.rule.tag === PROOF_DUE) return proofWords(instant);
   const name = signalWords(instance.signalName);
   switch (test.kind) {
     case "low":
@@ -123,6 +126,7 @@ function found(instant: Instant): string {
 function gone(instant: Instant): string {
   const { instance } = instant;
   const { test } = instance;
+  if (instance.rule.tag === PROOF_DUE) return "all of them have sounded";
   if (instance.rule.tag === TWO_SENDERS) return "only one of the devices was heard again";
   const name = signalWords(instance.signalName);
   switch (test.kind) {
@@ -164,6 +168,12 @@ function twoSendersWords({ instance, senders }: Instant): string {
   const subject = instance.signalName.split("/").slice(0, -1).join(" ");
   const who = senders.length < 2 ? "two devices" : senders.join(" and ");
   return `${subject} is sent by ${who}; nothing is judged from it`;
+}
+
+function proofWords({ instance, table }: Instant): string {
+  const count = table.values[instance.signal];
+  const which = count === 1 ? "1 alarm was" : `${count} alarms were`;
+  return `${which} not made to sound for half a year`;
 }
 
 /** Where on its curve the limit was read: ` at 1,800 rpm`. */

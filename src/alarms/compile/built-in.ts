@@ -1,11 +1,17 @@
 import type { SignalFacts } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
 import { NOT_WATCHED } from "./not-watched.ts";
+import { PROOF_DUE, PROOF_DUE_RULE, PROOFS_DUE } from "./proof-due.ts";
 import { RULES_REFUSED, RULES_REFUSED_RULE } from "./rules-refused.ts";
 import { TWO_SENDERS, twoSendersRule } from "./two-senders.ts";
 
 /** Tags of the cautions that no rule file holds. */
-export const BUILT_IN_TAGS: readonly string[] = [TWO_SENDERS, NOT_WATCHED, RULES_REFUSED];
+export const BUILT_IN_TAGS: readonly string[] = [
+  TWO_SENDERS,
+  NOT_WATCHED,
+  RULES_REFUSED,
+  PROOF_DUE,
+];
 
 /** The built-in caution that a signal brings with it, and its subject; null for most. */
 export function builtInAbout(
@@ -16,6 +22,9 @@ export function builtInAbout(
   }
   if (group === "computer" && quantity === RULES_REFUSED) {
     return { rule: RULES_REFUSED_RULE, subject: "boat" };
+  }
+  if (group === "computer" && quantity === PROOFS_DUE) {
+    return { rule: PROOF_DUE_RULE, subject: "boat" };
   }
   return null;
 }

@@ -20,6 +20,7 @@ import { openOutlets, type OutletsOrder } from "./open-outlets.ts";
 import { openSource } from "../sources/open-source.ts";
 import { openStateFolder } from "./open-state-folder.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
+import { openProofRegister } from "./proof-register.ts";
 import { realClock } from "./real-clock.ts";
 import { RuleReload } from "./rule-reload.ts";
 import { rulesInForce } from "../settings/rules-in-force.ts";
@@ -125,6 +126,10 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     let broker: BrokerState | undefined;
     const status = statusLine({ watch, sources, terminal, clock, broker: () => broker });
     outlets.push(status, keepKnowledge({ watch, buses, store, clock }));
+    // A recording is no watch over a boat.
+    if (order.state !== undefined && sources.some(({ live }) => live)) {
+      outlets.push(await openProofRegister({ watch, store, clock, say }));
+    }
     await openOutlets(order, {
       boat,
       watch,
