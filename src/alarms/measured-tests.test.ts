@@ -298,43 +298,6 @@ describe("running-time", () => {
   });
 });
 
-describe("moved", () => {
-  const LATITUDE = "position/latitude";
-  const LONGITUDE = "position/longitude";
-  const mooring = { latitude: 50.75, longitude: -1.3, radius: 40 };
-  const text = rule("", "moved: { fix-error: 10 m, deadband: 10 m }", "on-delay: 120 s");
-
-  test("is beyond the circle of the boat file and the fix error together", () => {
-    const boat = new HandMadeBoat(text, { ...boatWith([]), mooring })
-      .at(0, { [LATITUDE]: 50.75, [LONGITUDE]: -1.3 })
-      // 50 m north, to a tenth of a millimetre (GeographicLib).
-      .at(10, { [LATITUDE]: 50.750449464 }).until(HOUR)
-      .at(HOUR, { [LATITUDE]: 50.75046 }).until(HOUR + 120)
-      .at(2 * HOUR, { [LATITUDE]: 50.75037 })
-      .at(3 * HOUR, { [LATITUDE]: 50.7503 });
-    expect(boat.story).toEqual([
-      "3720 it boat unacknowledged",
-      "10800 it boat returned-unacknowledged",
-    ]);
-    expect(boat.changes[0]).toMatchObject({ value: 51, setpoint: 50, unit: "m" });
-    expect(boat.changes[0].why).toBe(
-      "The boat lies 51.2 m from her mooring; the limit is 50.0 m for 2 min.",
-    );
-  });
-
-  test("says that nobody gave a mooring", () => {
-    const boat = new HandMadeBoat(text).at(0, { [LATITUDE]: 50.75, [LONGITUDE]: -1.3 });
-    expect(boat.alarms.notWatched()[0].reason).toBe("the boat file gives no mooring");
-  });
-
-  test("takes a point of its own, across the date line too", () => {
-    const point = "{ latitude: -16.5°, longitude: 179.9995° }";
-    const own = rule("", `moved: { from: ${point}, radius: 100 m, fix-error: 0 m }`);
-    const boat = new HandMadeBoat(own).at(0, { [LATITUDE]: -16.5, [LONGITUDE]: -179.9995 });
-    expect(boat.changes[0]).toMatchObject({ value: 107, setpoint: 100 });
-  });
-});
-
 describe("room left of a figure", () => {
   test("is a share of its limit", () => {
     const text = rule("bilge", "count: { starts-of: pump, within: 1 h, at-least: 4 }");

@@ -4,6 +4,7 @@ import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
 import type { Instance, TiedMeasure } from "./compile/instance.ts";
 import type { Condition } from "./rules/rule-parts.ts";
+import type { MovedTest } from "./rules/test.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 import { signalWords } from "./signal-words.ts";
 
@@ -45,10 +46,13 @@ export function measuredWords(
       return `${name} ${state} for ${found}${window}`;
     }
     default:
-      return `the boat lies ${found} from ${
-        written.kind === "moved" && written.from !== null ? "its point" : "her mooring"
-      }`;
+      return `the boat lies ${found} from ${written.kind === "moved" ? placeOf(written) : ""}`;
   }
+}
+
+function placeOf({ from }: MovedTest): string {
+  if (from === "anchor") return "where she anchored";
+  return from === null ? "her mooring" : "its point";
 }
 
 export function sayMeasuredLimit(test: TiedMeasure, owners: OwnersUnits): string {

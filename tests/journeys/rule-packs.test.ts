@@ -266,6 +266,15 @@ describe("in the nasty situations", () => {
     expect(tags(await raised("float-pump-leak", "left"))).toEqual(["high-water forward"]);
   });
 
+  test("an anchor that drags rings, measured from where she lay when she was said to be anchored", async () => {
+    const all = await scenarioRaises("mooring-drags", {
+      boat: cruiser(),
+      rules: packsFor("diesel"),
+      condition: "anchored",
+    });
+    expect(tags(all)).toEqual(["anchor-drags boat"]);
+  });
+
   test("a pump that only its float switches is told of at its fourth start, and the fridge never", async () => {
     const boat = { forwardPump: "inferred: { battery: house, step: 3..8 A, lasting: 4..120 s }" };
     const all = await raised("float-pump-leak", "left", boat);

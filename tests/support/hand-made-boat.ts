@@ -6,6 +6,7 @@ import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import type { Rule } from "../../src/alarms/rules/rule.ts";
 import { placeOfName } from "../../src/alarms/rules/signal-name.ts";
 import { type Boat, type Subject, UNKNOWN_BOAT } from "../../src/boat/boat.ts";
+import { BOAT_CONDITIONS } from "../../src/boat/boat-state.ts";
 import { CONDITION_WORDS } from "../../src/boat/engine-condition.ts";
 import { KnownQuantities } from "../../src/boat/known-quantities.ts";
 import { QUANTITIES } from "../../src/boat/quantities.ts";
@@ -26,6 +27,7 @@ const UNKNOWN: Readonly<Record<string, readonly [Quality, Reason]>> = {
   "two senders": [Quality.uncertain, Reason.twoSenders],
 };
 
+const BOAT_WORDS = new Map(BOAT_CONDITIONS.map((word, code) => [code, word]));
 const SWITCH_WORDS = new Map([[0, "off"], [1, "on"]]);
 const CHARGER_WORDS = new Map([[1, "bulk"], [2, "absorption"], [6, "float"], [9, "fault"]]);
 
@@ -154,7 +156,8 @@ export class HandMadeBoat {
     const known = this.table.find(name);
     if (known >= 0) return known;
     const { group, subject, quantity } = placeOfName(name);
-    const unit = KNOWN.unitOf(group, quantity) ?? "1";
+    const isBoats = name === "boat/condition";
+    const unit = isBoats ? "" : KNOWN.unitOf(group, quantity) ?? "1";
     const signal = this.table.intern({
       name,
       group,
@@ -162,7 +165,7 @@ export class HandMadeBoat {
       quantity,
       unit,
       decimals: 2,
-      words: unit === "" ? wordsOf(quantity) : null,
+      words: isBoats ? BOAT_WORDS : unit === "" ? wordsOf(quantity) : null,
       span: QUANTITIES[quantity]?.span ?? null,
       derived: false,
     });

@@ -3,6 +3,7 @@ import { ChangeWithin } from "../measures/change-within.ts";
 import { CountWithin } from "../measures/count-within.ts";
 import { DifferenceOfTwo } from "../measures/difference-of-two.ts";
 import { DistanceFrom } from "../measures/distance-from.ts";
+import { DistanceFromAnchor } from "../measures/distance-from-anchor.ts";
 import { ShareOfUsual } from "../measures/share-of-usual.ts";
 import { TimeWithin } from "../measures/time-within.ts";
 import type { UsualManner } from "../measures/usual.ts";
@@ -115,16 +116,21 @@ function tieRunningTime(test: RunningTimeTest, conditions: ConditionTie): TiedMe
 function tieMoved(test: MovedTest, conditions: ConditionTie): TiedMeasure {
   const { resolver } = conditions;
   const { mooring } = resolver.boat;
-  const from = test.from ?? mooring;
+  const from = test.from ?? mooring ?? null;
   const radius = test.radius ?? mooring?.radius;
-  if (from === undefined || radius === undefined) {
+  if (from === null || radius === undefined) {
     resolver.refuse("the boat file gives no mooring");
   }
-  const latitude = conditions.follow({ name: "position/latitude", of: null }, 0);
-  const longitude = conditions.follow({ name: "position/longitude", of: null }, 0);
+  const follow = (name: string) => conditions.follow({ name, of: null }, 0);
+  const position = {
+    latitude: follow("position/latitude"),
+    longitude: follow("position/longitude"),
+  };
   return {
     ...HIGH,
-    measure: new DistanceFrom(from ?? NOWHERE, latitude, longitude),
+    measure: from === "anchor"
+      ? new DistanceFromAnchor(position, follow("boat/condition"))
+      : new DistanceFrom(from ?? NOWHERE, position),
     limit: (radius ?? NaN) + test.fixError,
     deadband: test.deadband,
     hair: 1e-6,

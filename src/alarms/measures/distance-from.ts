@@ -1,4 +1,5 @@
 import Geodesic from "geographiclib-geodesic";
+import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import { goodValue } from "./good-value.ts";
 import type { Measure, Readings } from "./measure.ts";
@@ -9,20 +10,23 @@ export interface Point {
   readonly longitude: number;
 }
 
+/** Numbers of the signals of the boat's position. */
+export interface PositionSignals {
+  readonly latitude: number;
+  readonly longitude: number;
+}
+
 /** How many metres of ellipsoid (WGS 84) lie between the boat and a point; for `moved`. */
 export class DistanceFrom implements Measure {
   figure = NaN;
   readonly isKept = false;
   readonly nextDue: Micros = Infinity;
 
-  constructor(readonly point: Point, readonly latitude: number, readonly longitude: number) {}
+  constructor(readonly point: Point, readonly position: PositionSignals) {}
 
   follow({ table }: Readings): void {
-    const latitude = goodValue(table, this.latitude);
-    const longitude = goodValue(table, this.longitude);
-    this.figure = Number.isNaN(latitude) || Number.isNaN(longitude)
-      ? NaN
-      : distanceBetween(this.point, { latitude, longitude });
+    const here = positionNow(table, this.position);
+    this.figure = here === null ? NaN : distanceBetween(this.point, here);
   }
 
   adopt(): void {}
@@ -32,6 +36,13 @@ export class DistanceFrom implements Measure {
   }
 
   recall(): void {}
+}
+
+/** Where the boat is; null while not known. */
+export function positionNow(table: SignalTable, signals: PositionSignals): Point | null {
+  const latitude = goodValue(table, signals.latitude);
+  const longitude = goodValue(table, signals.longitude);
+  return Number.isNaN(latitude) || Number.isNaN(longitude) ? null : { latitude, longitude };
 }
 
 /** Metres along the shortest way. */

@@ -107,15 +107,15 @@ const runningTime = z.strictObject({
 
 const metres = quantityText("length", { from: 0, words: "a length" });
 
-/** `{}` for the mooring of the boat file; a point of its own with `from` and `radius`. */
+const point = z.strictObject({
+  "latitude": quantityText("angle", { from: -90, to: 90, words: "a latitude, south negative" }),
+  "longitude": quantityText("angle", { from: -180, to: 180, words: "a longitude, west negative" }),
+});
+
+/** `{}` for the mooring of the boat file; another point with `from` and `radius`. */
 const moved = z.strictObject({
-  "from": z.strictObject({
-    "latitude": quantityText("angle", { from: -90, to: 90, words: "a latitude, south negative" }),
-    "longitude": quantityText("angle", {
-      from: -180,
-      to: 180,
-      words: "a longitude, west negative",
-    }),
+  "from": z.union([point, z.literal("anchor")], {
+    error: "anchor, or a point such as { latitude: 50.4°, longitude: -7.9° }",
   }).optional(),
   "radius": metres.optional(),
   "fix-error": metres.optional(),

@@ -72,8 +72,8 @@ export interface RunningTimeTest {
 /** The boat lies further from a point than radius and fix error together. */
 export interface MovedTest {
   readonly kind: "moved";
-  /** Degrees; null: the boat file's mooring. */
-  readonly from: { readonly latitude: number; readonly longitude: number } | null;
+  /** Degrees; `anchor`: where she lay when a person said `anchored`; null: the boat file's mooring. */
+  readonly from: { readonly latitude: number; readonly longitude: number } | "anchor" | null;
   /** Metres; null: the boat file's. */
   readonly radius: number | null;
   /** Metres. */
