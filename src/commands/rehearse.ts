@@ -86,6 +86,9 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     }
     const answers = await readAnswer(given.text("answer") ?? "after 60 s", setup.rules, around);
     if (trials !== undefined) {
+      if (given.words.length > 0) {
+        throw new CommandFailure("--trials makes trips of its own: leave the recordings out");
+      }
       if (answers !== null && typeof answers !== "number") {
         throw new CommandFailure("--trials: --answer is never or 'after 60 s' here");
       }

@@ -104,6 +104,13 @@ describe("sea trials", () => {
     expect(error).toContain("no trip was made");
   });
 
+  test("end with 2 beside recordings: they make trips of their own", async () => {
+    const typed = ["rehearse", "trip.log", "--trials", await trialsFile(TWENTY), ...SETTINGS];
+    const { code, error } = await sternfast(typed, { folder });
+    expect(code).toBe(2);
+    expect(error).toContain("leave the recordings out");
+  });
+
   test("are a kind of file that check knows", async () => {
     const { code, out } = await sternfast(["check", EXAMPLE], { folder });
     expect(code).toBe(0);

@@ -19,12 +19,15 @@ export class Progress {
     const head = `${done} of ${count} ${count === 1 ? "recording" : "recordings"} followed`;
     const behind = bytesOf(this.recordings.slice(0, done));
     const ahead = bytesOf(this.recordings.slice(done));
-    if (behind === 0 || ahead === 0) return head;
-    const left = (this.now() - this.#begun) * ahead / behind;
-    return `${head}, about ${
-      sayDuration(Math.max(SECOND, Math.round(left / SECOND) * SECOND))
-    } left`;
+    return `${head}${sayTimeLeft(this.now() - this.#begun, behind, ahead)}`;
   }
+}
+
+/** `, about 40 s left`, as far as what is behind tells; nothing at the beginning and at the end. */
+export function sayTimeLeft(taken: Micros, behind: number, ahead: number): string {
+  if (behind === 0 || ahead === 0) return "";
+  const left = Math.round(taken * ahead / behind / SECOND) * SECOND;
+  return `, about ${sayDuration(Math.max(SECOND, left))} left`;
 }
 
 function bytesOf(recordings: readonly RecordingInput[]): number {

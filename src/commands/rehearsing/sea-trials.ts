@@ -12,7 +12,9 @@ import { ExitCode } from "../command-line/exit-codes.ts";
 import { readTextFile, type TextFile } from "../command-line/text-file.ts";
 import { speakOf } from "../settings/read-boat.ts";
 import type { SoundSetup } from "../settings/setup.ts";
+import { realClock } from "../watching/real-clock.ts";
 import { allTrips } from "./all-trips.ts";
+import { sayTimeLeft } from "./progress.ts";
 import { truthOfTrip } from "./trip.ts";
 
 export interface TrialsManner {
@@ -42,12 +44,16 @@ export async function makeTrials(
   const options = optionsOf(trials);
   const seeds = Array.from({ length: trials.trips }, (_, i) => trials.seed + i);
   const figures = new TrialFigures(trials, boat, rules);
+  const clock = realClock();
+  const begun = clock.steady();
   let made = 0;
   const threads = navigator.hardwareConcurrency;
   const trips = allTrips({ options, boat, rules, wait }, seeds, { threads, stopped: interrupted });
   for await (const { seed, result } of trips) {
     figures.take(result, truthOfTrip(seed, options));
-    terminal.status(`${++made} of ${seeds.length} trips made`);
+    made++;
+    const left = sayTimeLeft(clock.steady() - begun, made, seeds.length - made);
+    terminal.status(`${made} of ${seeds.length} trips made${left}`);
   }
   if (made === 0) return ExitCode.well;
   if (asJson) {
