@@ -4,9 +4,15 @@ import { type Micros, SECOND } from "./time.ts";
 const DISORDER: Micros = SECOND;
 
 /**
+ * 2000-01-01: before it no bus of ours was there, and a stamp is of a computer whose clock began
+ * anew and was not set yet.
+ */
+const FIRST_CREDIBLE: Micros = 946_684_800 * SECOND;
+
+/**
  * Makes steady time out of the stamps of frames. A stamp that lies well before the one before it is
- * a step of the clock that made it: steady time stands still there and then goes on. A stamp that
- * lies after a gap is a gap.
+ * a step of the clock that made it: steady time stands still there and then goes on. So does it where
+ * a clock that was never set is. Any other stamp that lies far ahead is a gap.
  */
 export class Timeline {
   /** Steady time now; 0 before the first stamp. */
@@ -20,13 +26,22 @@ export class Timeline {
   /** Moves steady time on to a stamp and returns it. */
   reach(stamp: Micros): Micros {
     const steady = stamp + this.#correction;
-    if (steady >= this.now) {
+    if (this.#isSetFirst(stamp)) {
+      this.#correction += this.now - steady;
+      this.steps++;
+    } else if (steady >= this.now) {
       this.now = steady;
     } else if (this.now - steady > DISORDER) {
       this.#correction += this.now - steady;
       this.steps++;
     }
     return this.now;
+  }
+
+  /** Whether the clock that makes the stamps was set since the last one, for the first time. */
+  #isSetFirst(stamp: Micros): boolean {
+    return this.now - this.#correction < FIRST_CREDIBLE && stamp >= FIRST_CREDIBLE &&
+      this.now > 0;
   }
 
   /** What the clock on the wall said at a steady time since the last step. */
