@@ -1,3 +1,4 @@
+import { readBoatFile } from "./boat-file.ts";
 import { describe, expect, test } from "vitest";
 import { MORNING, TalkingBoat } from "../../tests/support/talking-boat.ts";
 import { SECOND } from "../ground/time.ts";
@@ -257,6 +258,15 @@ describe("with a boat file", () => {
     expect(boat.read("switch/0/10")).toBe("bad out-of-range");
     boat.say(1, 127501, { "instance": 0, "indicator-3": "on" });
     expect(boat.read("switch/0/9")).toBe("bad not-available");
+  });
+
+  test("a detector says by a second contact that it is out of order itself", () => {
+    const text = "detectors: { engine-room: { instance: 1, indicator: 1, senses: petrol-vapour, " +
+      "fault-contact: { instance: 1, indicator: 9, inverted: yes } } }\n";
+    const boat = new TalkingBoat(readBoatFile("boat.yaml", text).boat);
+    boat.say(0, 127501, { "instance": 1, "indicator-1": "off", "indicator-9": "off" });
+    expect(boat.read("detector/engine-room/alarm")).toBe("off good");
+    expect(boat.read("detector/engine-room/fault-contact")).toBe("on good");
   });
 
   test("engines at one instance are told apart by device, once it is known who sends what", () => {

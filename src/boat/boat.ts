@@ -82,7 +82,7 @@ export interface InferredBy {
 export interface Key {
   /**
    * What the key ties: "self" for the subject's own messages; for the indicators of a switch bank
-   * the quantity that it becomes ("pump", "float", "alarm", "state").
+   * the quantity that it becomes ("pump", "float", "alarm", "fault-contact", "state").
    */
   readonly quantity: string;
   readonly instance?: number;

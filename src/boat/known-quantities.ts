@@ -10,7 +10,7 @@ import { QUANTITIES } from "./quantities.ts";
 /** Indicators that the boat file can give a subject of its own, as its keys call them. */
 const CONTACTS: Readonly<Record<string, readonly string[]>> = {
   bilge: ["pump", "float"],
-  detector: ["alarm"],
+  detector: ["alarm", "fault-contact"],
 };
 
 const TROUBLE_CODE = /^fault\/\d+-\d+$/;

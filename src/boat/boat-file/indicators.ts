@@ -62,11 +62,17 @@ export const detectorSchema = z.strictObject({
   ...indicatorSchema.shape,
   "senses": z.enum(["petrol-vapour", "gas", "carbon-monoxide", "smoke", "heat", "hydrogen"])
     .optional(),
+  /** The contact by which it says that it is out of order itself. */
+  "fault-contact": indicatorSchema.optional(),
 });
 
 export function detectorSubject(name: string, from: z.output<typeof detectorSchema>): Subject {
+  const fault = from["fault-contact"];
   return subject("detector", name, {
-    keys: [indicatorKey("alarm", from)],
+    keys: [
+      indicatorKey("alarm", from),
+      ...(fault === undefined ? [] : [indicatorKey("fault-contact", fault)]),
+    ],
     words: { senses: from.senses },
   });
 }

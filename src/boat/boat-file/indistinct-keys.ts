@@ -41,9 +41,12 @@ export function indistinctKeys(document: YamlFile, described: readonly Described
   });
 }
 
+/** Contacts that have a key of their own in the boat file. */
+const PARTS_OF_A_SUBJECT = ["pump", "float", "fault-contact"];
+
 function claimsOf(document: YamlFile, { path, subject }: Described): Claim[] {
   return subject.keys.map((key) => {
-    const part = key.quantity === "pump" || key.quantity === "float" ? [key.quantity] : [];
+    const part = PARTS_OF_A_SUBJECT.includes(key.quantity) ? [key.quantity] : [];
     return {
       key,
       owner: [...part, `${subject.group} "${subject.name}"`].join(" of "),

@@ -65,7 +65,7 @@ export class SignalKinds {
   #contactOf(group: string, quantity: string) {
     const contacts: Readonly<Record<string, readonly string[]>> = {
       bilge: ["pump", "float"],
-      detector: ["alarm"],
+      detector: ["alarm", "fault-contact"],
     };
     const isContact = group === "switch" || contacts[group]?.includes(quantity);
     return isContact ? this.#contact : undefined;
