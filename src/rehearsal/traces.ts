@@ -1,7 +1,9 @@
 import type { Alarms } from "../alarms/alarms.ts";
 import type { AlarmChange } from "../alarms/change.ts";
+import { judgedSignal } from "../alarms/compile/judged-signal.ts";
 import type { Rule } from "../alarms/rules/rule.ts";
-import { isAbsolute } from "../alarms/rules/signal-name.ts";
+import type { SignalReference } from "../alarms/rules/rule-parts.ts";
+import { groupOfEach, isAbsolute } from "../alarms/rules/signal-name.ts";
 import { Quality } from "../boat/quality.ts";
 import type { SignalTable } from "../boat/signal-table.ts";
 import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
@@ -31,6 +33,8 @@ export interface AlarmPlot {
   readonly values: readonly number[];
   readonly limits: readonly number[];
   readonly unit: UnitCode;
+  /** Word of each code, where the values are codes; null for numbers. */
+  readonly words: ReadonlyMap<number, string> | null;
   /** The signal along which the limit runs. */
   readonly along: Trace | null;
 }
@@ -43,11 +47,16 @@ const OVERVIEW = 2_000;
 /** A run with more alarms than this is not read alarm by alarm. */
 const MOST_PLOTS = 60;
 
+const STATES: ReadonlySet<Rule["test"]["kind"]> = new Set(["reads", "bit-pattern", "discrepancy"]);
+const ON_OFF: ReadonlyMap<number, string> = new Map([[0, "off"], [1, "on"]]);
+
 const STANDING: ReadonlySet<AlarmChange["to"]> = new Set(["unacknowledged", "acknowledged"]);
 
 /** Remembers some minutes of every judged signal and keeps them where an alarm comes. */
 export class Traces {
   readonly #along: ReadonlyMap<string, (subject: string) => string>;
+  /** By tag, for rules whose test has no limit: the signal that it reads. */
+  readonly #states: ReadonlyMap<string, (subject: string) => string>;
   readonly #recent = new Map<string, Recent>();
   readonly #waiting: { due: Micros; change: AlarmChange }[] = [];
   readonly #plots: AlarmPlot[] = [];
@@ -57,7 +66,8 @@ export class Traces {
   #looks = 0;
 
   constructor(rules: readonly Rule[]) {
-    this.#along = new Map(rules.flatMap((rule) => alongOf(rule)));
+    this.#along = new Map(rules.flatMap(alongOf));
+    this.#states = new Map(rules.flatMap(stateOf));
   }
 
   notice(change: AlarmChange): void {
@@ -75,6 +85,12 @@ export class Traces {
       const name = this.#along.get(one.tag)?.(one.subject);
       recent.take(wall, one.value ?? NaN, one.setpoint ?? NaN, valueOf(table, name));
       recent.unit = one.unit;
+    }
+    for (const [tag, nameOf] of this.#states) {
+      for (const subject of alarms.subjectsOf(tag)) {
+        const recent = this.#recentOf(`${tag}/${subject}`);
+        recent.take(wall, valueOf(table, nameOf(subject)), NaN, NaN);
+      }
     }
     this.#overview(table, wall);
     while (this.#waiting.length > 0 && this.#waiting[0].due <= wall) this.#keep(table);
@@ -100,6 +116,7 @@ export class Traces {
     const { times, values, limits, along } = recent.since(from);
     const name = this.#along.get(tag)?.(subject);
     const signal = name === undefined ? -1 : table.find(name);
+    const state = this.#states.get(tag)?.(subject);
     this.#plots.push({
       tag,
       subject,
@@ -108,6 +125,7 @@ export class Traces {
       values,
       limits,
       unit: recent.unit,
+      words: state === undefined ? null : wordsOf(table, state),
       along: name === undefined || signal < 0
         ? null
         : { name, unit: table.facts[signal].unit, values: along },
@@ -176,12 +194,29 @@ class Recent {
 /** The name of the signal along which a rule's limit runs, by subject. */
 function alongOf({ tag, each, test }: Rule): [string, (subject: string) => string][] {
   if (test.kind !== "low" && test.kind !== "high" || test.setpoint.kind !== "curve") return [];
-  const { name, of } = test.setpoint.along;
+  return namedBy(tag, each, test.setpoint.along);
+}
+
+/** The name of the signal that a test without a limit reads, by subject. */
+function stateOf({ tag, each, test }: Rule): [string, (subject: string) => string][] {
+  if (!STATES.has(test.kind)) return [];
+  return namedBy(tag, each, judgedSignal(test));
+}
+
+function namedBy(
+  tag: string,
+  each: string | null,
+  { name, of }: SignalReference,
+): [string, (subject: string) => string][] {
   if (of !== null) return [];
-  return [[
-    tag,
-    (subject) => isAbsolute(name) || each === null ? name : `${each}/${subject}/${name}`,
-  ]];
+  const isWhole = isAbsolute(name) || each === null;
+  return [[tag, (subject) => isWhole ? name : `${groupOfEach(each)}/${subject}/${name}`]];
+}
+
+/** A bit is on or off. */
+function wordsOf(table: SignalTable, name: string): ReadonlyMap<number, string> {
+  const signal = table.find(name);
+  return (signal < 0 ? null : table.facts[signal].words) ?? ON_OFF;
 }
 
 function valueOf(table: SignalTable, name: string | undefined): number {

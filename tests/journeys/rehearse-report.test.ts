@@ -35,6 +35,7 @@ test("a report tells every alarm with its sentence, its limit and its delays", (
   );
   expect(page).toContain("Grey: the on-delay of 3 s and the off-delay of 10 s.");
   expect(page).toContain("1. Shore charger in fault, shore");
+  expect(page).toContain("What shore operating state read: bulk, fault.");
   expect(page).toContain("1. Engine no longer heard, starboard");
   expect(page).toContain("Everything came as expected, and nothing else.");
   expect(page).toContain(`Tried: ${SWEEP}`);

@@ -5,7 +5,7 @@ import type { OwnersUnits } from "../../units/units.ts";
 import type { Occurrence } from "../occurrences.ts";
 import { sayDelay } from "../say-delay.ts";
 import type { AlarmPlot } from "../traces.ts";
-import { type Axis, axisOf } from "./axis.ts";
+import { type Axis, axisOf, axisOfWords } from "./axis.ts";
 import { capital, htmlText } from "./html-text.ts";
 import { spanLabels } from "./trip-figure.ts";
 
@@ -19,7 +19,7 @@ export function alarmFigure(
   begins: number,
   owners: OwnersUnits,
 ): string {
-  const { times, values, limits, unit, along } = plot;
+  const { times, values, limits, unit, along, words } = plot;
   const [from, to] = [times[0], times.at(-1)];
   if (from === undefined || to === undefined || to <= from || values.every(Number.isNaN)) return "";
   const { raised, returned, raising } = occurrence;
@@ -32,7 +32,9 @@ export function alarmFigure(
   const name = signalWords(raising.signal);
   // What a not-heard test compares is its age, in seconds.
   const isAge = rule.test.kind === "not-heard";
-  const axis = axisOf([...values, ...limits], isAge ? "s" : unit, isAge ? {} : owners);
+  const axis = words === null
+    ? axisOf([...values, ...limits], isAge ? "s" : unit, isAge ? {} : owners)
+    : axisOfWords(values, words);
   const svg = drawLinePlot({
     from,
     to,
@@ -50,13 +52,16 @@ export function alarmFigure(
       from: raised - rule.onDelay,
       to: returned ?? to,
     },
-  }, `${name} and its limit`);
+  }, words === null ? `${name} and its limit` : `what ${name} read`);
   const frame: Frame = ({ topLabel, bottomLabel }, picture, size) =>
     `<div class="frame"><div class="scale"><span>${htmlText(topLabel)}</span><span>${
       htmlText(bottomLabel)
     }</span></div><div class="plot${size}">${picture}</div>${spanLabels(from, to, begins)}</div>`;
   const what = isAge ? `time since ${name} was heard` : name;
-  const caption = `${capital(what)} (line) and its limit (dashed). ${delayWords(rule)}`;
+  const drawn = words === null
+    ? `${capital(what)} (line) and its limit (dashed).`
+    : `What ${name} read: ${wordsSeen(values, words)}.`;
+  const caption = `${drawn} ${delayWords(rule)}`;
   return `<figure>${frame(axis, svg, "")}${
     along === null ? "" : alongFrame(along, from, to, times, owners, frame)
   }<figcaption>${htmlText(caption)}${
@@ -87,6 +92,14 @@ function alongFrame(
     beyond: null,
   }, signalWords(along.name));
   return frame(axis, svg, " low");
+}
+
+/** From the lowest code to the highest, as in the drawing. */
+function wordsSeen(values: readonly number[], words: ReadonlyMap<number, string>): string {
+  const codes = [...new Set(values.filter((value) => !Number.isNaN(value)))].toSorted((a, b) =>
+    a - b
+  );
+  return codes.map((code) => (words.get(code) ?? String(code)).replaceAll("-", " ")).join(", ");
 }
 
 function delayWords({ onDelay, offDelay }: Rule): string {

@@ -30,3 +30,20 @@ export function axisOf(
     `${Number(end.toPrecision(6)).toLocaleString("en-GB")} ${name}`.trim();
   return { bottom, top, bottomLabel: label(bottom), topLabel: label(top), place };
 }
+
+/** An axis of codes, which has words at its ends; half a code of space lies beyond them. */
+export function axisOfWords(
+  values: readonly number[],
+  words: ReadonlyMap<number, string>,
+): Axis {
+  const known = values.filter((value) => !Number.isNaN(value));
+  const [least, most] = [Math.min(...known), Math.max(...known)];
+  const label = (code: number) => (words.get(code) ?? String(code)).replaceAll("-", " ");
+  return {
+    bottom: least - 0.5,
+    top: most + 0.5,
+    bottomLabel: label(least),
+    topLabel: most === least ? "" : label(most),
+    place: (value) => value,
+  };
+}
