@@ -78,7 +78,7 @@ needs("chromium")("in a browser a report", () => {
       })`);
       await tab.close();
       expect(wide).toBe(width);
-      expect(plots.length).toBe(7);
+      expect(plots.length).toBe(8);
       for (const plot of plots) expect(plot).toBeGreaterThan(width < 600 ? 180 : 500);
       expect(faults).toEqual([]);
     },
