@@ -24,6 +24,7 @@ describe("the page of a boat, on a real socket, behind a passphrase", () => {
   let answers: Answer[];
   let conditions: BoatCondition[];
   let hails: number;
+  let devices: string[];
 
   beforeEach(async () => {
     boat = new HazelComfort();
@@ -32,9 +33,20 @@ describe("the page of a boat, on a real socket, behind a passphrase", () => {
     answers = [];
     conditions = [];
     hails = 0;
+    devices = [];
+    const noteDevice = (device: string) => {
+      devices.push(device);
+      return Promise.resolve({ accepted: true } as const);
+    };
     server = new PageServer({
       aboard: true,
       passphrases,
+      push: {
+        publicKey: "",
+        people: ["Kim"],
+        subscribe: (_, person) => noteDevice(person),
+        unsubscribe: noteDevice,
+      },
       timeZone: "UTC",
       clock: { steady: () => now, wall: () => boat.now },
       trouble: (error) => {
@@ -96,7 +108,9 @@ describe("the page of a boat, on a real socket, behind a passphrase", () => {
     expect((await kim.post("answer", ANSWER)).status).toBe(303);
     expect((await kim.post("condition", { condition: "anchored" })).status).toBe(303);
     expect(await (await kim.post("hail", {})).text()).toContain("Kim, by mail: sent and taken.");
+    expect((await kim.post("push", { person: "Kim", subscription: "{}" })).status).toBe(200);
     expect(answers).toMatchObject([{ kind: "acknowledge", occurrence: 3, who: "Kim" }]);
+    expect(devices).toEqual(["Kim"]);
     expect([conditions, hails]).toEqual([["anchored"], 1]);
   });
 
@@ -105,12 +119,14 @@ describe("the page of a boat, on a real socket, behind a passphrase", () => {
     const page = await guest.look();
     expect(page).toContain("Low oil pressure under load");
     expect(page).not.toContain('action="answer"');
-    for (const path of ["answer", "condition", "hail"]) {
-      const reply = await guest.post(path, { ...ANSWER, condition: "aboard" });
+    expect(page).not.toContain("Tell this device");
+    const device = { person: "Kim", subscription: "{}", endpoint: "https://push.example/1" };
+    for (const path of ["answer", "condition", "hail", "push", "push/end"]) {
+      const reply = await guest.post(path, { ...ANSWER, ...device, condition: "aboard" });
       expect([path, reply.status]).toEqual([path, 403]);
       expect(await reply.text()).toContain("to act needs the other passphrase");
     }
-    expect([answers, conditions, hails]).toEqual([[], [], 0]);
+    expect([answers, conditions, hails, devices]).toEqual([[], [], 0, []]);
   });
 
   test("the cookie is for this page alone and out of reach of scripts", async () => {

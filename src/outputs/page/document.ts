@@ -9,7 +9,7 @@ import { Markup, markup, NOTHING } from "./markup.ts";
 import { documentOf } from "./page-frame.ts";
 import { pageParts } from "./page-parts.ts";
 import { writePart } from "./part.ts";
-import { THIS_PHONE } from "./phones/this-phone.ts";
+import { thisPhone } from "./phones/this-phone.ts";
 import { fillTimes } from "./time-element.ts";
 
 /**
@@ -31,7 +31,7 @@ ${isOneOfMany ? markup`<p class="note"><a href="/">All boats</a></p>` : NOTHING}
 <p id="announce" class="unseen" role="alert"></p>
 </header>
 ${main}
-${THIS_PHONE}
+${thisPhone(visitor.role)}
 <footer>
 <h2>What this page cannot do</h2>
 <ul>${CAUTIONS.map((text) => markup`<li>${text}</li>`)}</ul>

@@ -102,7 +102,7 @@ function offerLight() {
 if (root.dataset.now !== undefined) {
   sendFormsQuietly();
   offerLight();
-  offerThisPhone();
+  if (byId("this-phone")) offerThisPhone();
   setInterval(tick, 1000);
   listen();
 }

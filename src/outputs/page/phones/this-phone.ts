@@ -1,10 +1,16 @@
-import { markup } from "../markup.ts";
+import type { Role } from "../access/role.ts";
+import { type Markup, markup, NOTHING } from "../markup.ts";
 
 /**
  * Where a script offers to tell this device of alarms, or says why it cannot. Without a script it
  * says that one is needed: a push message is shown by a script.
+ * Whoever only watches is offered nothing: what a device is told carries links that answer.
  */
-export const THIS_PHONE = markup`<section id="this-phone" aria-labelledby="this-phone-title">
+export function thisPhone(role: Role): Markup {
+  return role === "watch" ? NOTHING : SECTION;
+}
+
+const SECTION = markup`<section id="this-phone" aria-labelledby="this-phone-title">
 <h2 id="this-phone-title">This device</h2>
 <p class="note" id="push-words" role="status">To be told of alarms here, this browser needs its
 scripts switched on.</p>
