@@ -216,17 +216,17 @@ export class Watch {
     const fresh = this.signals.take(this.assembler, now);
     this.#onSignals?.(this.signals, "message", now);
     if (fresh) this.#judgeFresh(now);
-    // Timers that a message sets, or lets judging set; one that it clears is passed over when due.
+    // A timer that a message sets may come first; one that it clears is passed over when due.
     const due = this.signals.nextDue;
     if (due < this.#nextDue) this.#nextDue = due;
-    if (fresh && this.alarms.nextDue < this.#nextDue) this.#nextDue = this.alarms.nextDue;
   }
 
-  /** Most messages bring nothing that anybody judges by. */
+  /** Most messages bring nothing that anybody judges by; judging may set timers of any kind. */
   #judgeFresh(now: Micros): void {
     const { table } = this.signals;
-    if (table.freshHeeded === 0) table.clearFresh();
-    else this.#judge(now);
+    if (table.freshHeeded === 0) return table.clearFresh();
+    this.#judge(now);
+    this.#lookAhead();
   }
 
   #judge(now: Micros): void {
