@@ -25,7 +25,9 @@ export async function brokerSettings(
 function checkAddress(url: string): void {
   const parsed = URL.parse(url);
   if (parsed !== null && /^mqtts?:$/.test(parsed.protocol) && parsed.hostname !== "") return;
+  // A user and a password may stand in it.
+  const found = url.includes("@") ? "a text that is not shown here" : `"${url}"`;
   throw new CommandFailure(
-    `--broker: found "${url}", expected mqtt://HOST:PORT, mqtts://HOST:PORT or embedded`,
+    `--broker: found ${found}, expected mqtt://HOST:PORT, mqtts://HOST:PORT or embedded`,
   );
 }
