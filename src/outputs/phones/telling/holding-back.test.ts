@@ -29,6 +29,20 @@ describe("quiet hours", () => {
     expect(story.told).toEqual(["420:00 Ellen: voltage was"]);
   });
 
+  test.each(["normal", "latched-acknowledged"] as const)(
+    "tell nothing of what was answered when it was over already (%s)",
+    (to) => {
+      const story = new Story([quiet(ellen, "warning")], NIGHT);
+      story.raise("voltage", "warning");
+      story.wait(HOUR);
+      const from = to === "normal" ? "returned-unacknowledged" : "latched-unacknowledged";
+      story.change("voltage", "unacknowledged", from, { priority: "warning" });
+      story.change("voltage", from, to, { priority: "warning", by: "Tom" });
+      story.wait(10 * HOUR);
+      expect(story.told).toEqual([]);
+    },
+  );
+
   test("hold back what the owner says, even an alarm", () => {
     const story = new Story([quiet(ellen, "warning", "alarm")], NIGHT);
     story.raise("oil");

@@ -67,7 +67,8 @@ export class Telling {
     if (about === "raised") this.#raise(number, change, steady, isSaved);
     else if (known !== undefined) {
       if (about === "returned") this.#end(known, change, steady);
-      else if (change.hold !== "none" || change.to === "acknowledged") {
+      else if (change.hold !== "none" || change.to === "acknowledged" || change.by !== "") {
+        // Also once it is over: whoever has not been told yet need not be.
         this.#answer(known, change.by);
       }
       // Over under a hold: nobody is told of that.
