@@ -37,7 +37,10 @@ async function valuesOf(
   }
   const { history } = new MemoryStore("00112233aabbccdd");
   await history.add(records, false);
-  const facts = await dayFacts({ watch, boat, history, since: MORNING - DAY, wall: MORNING });
+  const facts = await dayFacts({
+    ...{ watch, boat, history, since: MORNING - DAY, wall: MORNING },
+    ...{ stood: new Map(), troubled: null },
+  });
   return facts.values;
 }
 

@@ -10,7 +10,7 @@ import type { MinuteRecord } from "../../store/minute-record.ts";
 import { say } from "../../units/say.ts";
 import type { Watch } from "../../watch.ts";
 
-export interface DayParts {
+export interface DayParts extends Pick<DayFacts, "stood" | "troubled"> {
   readonly watch: Watch;
   readonly boat: Boat;
   readonly history: History;
@@ -23,7 +23,8 @@ export interface DayParts {
 const MAINS = 80;
 
 /** How the last day was: what an owner would look at first, from now and from the history. */
-export async function dayFacts({ watch, boat, history, since, wall }: DayParts): Promise<DayFacts> {
+export async function dayFacts(parts: DayParts): Promise<DayFacts> {
+  const { watch, boat, history, since, wall, stood, troubled } = parts;
   const { alarms, signals: { table }, timeline, lastFrame } = watch;
   const unjudged = alarms.notWatched();
   const statuses = alarms.statuses();
@@ -34,6 +35,8 @@ export async function dayFacts({ watch, boat, history, since, wall }: DayParts):
     statuses,
     since,
     heard: lastFrame === 0 ? null : timeline.wallOf(lastFrame),
+    stood,
+    troubled,
     values: [
       ...each(table, /^battery\/[^/]+\/voltage$/, (i) => batteryWords(table, i, boat)),
       ...each(table, /^shore-power\/[^/]+\/voltage$/, (i) => shoreWords(table, i)),

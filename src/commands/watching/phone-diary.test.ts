@@ -12,6 +12,8 @@ const facts: DayFacts = {
   statuses: [],
   since: NOON - 3 * DAY,
   heard: NOON + 20.5 * HOUR,
+  stood: new Map(),
+  troubled: null,
   values: ["house 13.2 V"],
 };
 

@@ -2,13 +2,13 @@ import { expect, test, vi } from "vitest";
 import { readRules } from "../../alarms/rules/read-rules.ts";
 import { UNKNOWN_BOAT } from "../../boat/boat.ts";
 import { BusNames } from "../../bus/bus-names.ts";
-import { FrameBatch, FrameFlag } from "../../bus/frame-batch.ts";
-import { type Micros, SECOND } from "../../ground/time.ts";
+import { SECOND } from "../../ground/time.ts";
 import { MemoryStore } from "../../store/memory-store.ts";
 import { Watch } from "../../watch.ts";
 import { KNOWN_QUANTITIES } from "../settings/read-boat.ts";
 import { readSettings } from "../settings/settings.ts";
 import { PhoneService } from "../../../tests/support/phone-service.ts";
+import { speedOf } from "../../../tests/support/speed-frame.ts";
 import { NOON } from "../../../tests/support/told-boat.ts";
 import { openWatchPhones } from "./watch-phones.ts";
 
@@ -22,19 +22,6 @@ alarms:
     consequence: It wears out.
     response: { aboard: Slow down., ashore: Call somebody. }
 `;
-
-/** PGN 127488, engine speed: instance, then speed in steps of 0.25. */
-function speedOf(engine: number, speed: number, time: Micros): FrameBatch {
-  const batch = new FrameBatch(1);
-  const raw = speed * 4;
-  batch.times[0] = time;
-  batch.flags[0] = FrameFlag.extended;
-  batch.identifiers[0] = (2 << 26 | 127488 << 8 | 1) >>> 0;
-  batch.lengths[0] = 8;
-  batch.data.set([engine, raw & 0xff, raw >> 8, 0xff, 0xff, 0x7f, 0xff, 0xff]);
-  batch.count = 1;
-  return batch;
-}
 
 test("who is aboard is told what to do aboard, anybody else what to do ashore", async () => {
   const service = new PhoneService();

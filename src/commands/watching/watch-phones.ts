@@ -7,6 +7,7 @@ import type { Store } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import type { Settings } from "../settings/settings.ts";
 import { dayFacts } from "./day-facts.ts";
+import { DayTrouble } from "./day-trouble.ts";
 import { mailPicture } from "./mail-picture.ts";
 import { openPhones, type PhonesOutlet } from "./phones-opening.ts";
 import type { PushDevices } from "./push-devices.ts";
@@ -39,6 +40,7 @@ export async function openWatchPhones(
     watch.signals.table,
     (signal) => settings?.mail !== undefined && watch.alarms.isNamed(signal),
   );
+  const trouble = new DayTrouble(watch);
   const wallOf = (steady: Micros) => watch.timeline.wallOf(steady);
   const phones = await openPhones({
     people,
@@ -51,9 +53,12 @@ export async function openWatchPhones(
     picture: mailPicture({ boat, recent, statuses, wallOf }),
     push,
     day: () => {
-      const wall = clock.wall();
-      const since = wall - (clock.steady() - begun);
-      return dayFacts({ watch, boat, history: store.history, since, wall });
+      const [wall, steady] = [clock.wall(), clock.steady()];
+      const since = wall - (steady - begun);
+      return dayFacts({
+        ...{ watch, boat, history: store.history, since, wall },
+        ...trouble.facts(steady, wall),
+      });
     },
     store,
     clock,
@@ -63,6 +68,7 @@ export async function openWatchPhones(
     ...phones,
     turn() {
       if (settings?.mail !== undefined) recent.look(watch.timeline.now);
+      trouble.look(clock.steady());
       phones.turn();
     },
   };

@@ -38,6 +38,8 @@ const good: DayFacts = {
   statuses: [status],
   since: MORNING - 3 * DAY,
   heard: MORNING - MINUTE,
+  stood: new Map(),
+  troubled: null,
   values: ["house 13.2 V", "shore power on", "aft pump ran twice", "6 m from the mooring"],
 };
 
@@ -55,8 +57,17 @@ test("a watch that began in the night says since when", () => {
   expect(line({ since: MORNING - 5 * HOUR })).toContain(": all well since 03:00.");
 });
 
+test("all is well only since a rule could last not be judged", () => {
+  expect(line({ troubled: MORNING - 5 * HOUR })).toContain(": all well since 03:00.");
+  expect(line({ troubled: MORNING - 25 * HOUR })).toContain(": all well for 24 h.");
+});
+
+test("an alarm that was shelved and never raised has not come", () => {
+  expect(line({ statuses: [{ ...status, raised: MORNING - HOUR }] })).toContain("all well");
+});
+
 describe("all is not well", () => {
-  const raised = { ...status, raised: MORNING - 2 * HOUR };
+  const raised = { ...status, occurrence: 1, raised: MORNING - 2 * HOUR };
   test.each<[string, Partial<DayFacts>, RegExp]>([
     [
       "while a rule cannot be judged",
@@ -66,17 +77,53 @@ describe("all is not well", () => {
     [
       "while an alarm stands",
       { statuses: [{ ...raised, state: "acknowledged" }] },
-      /: 1 alarm \(low voltage, house\) not over\. House/,
+      /: 1 warning \(low voltage, house\) not over\. House/,
     ],
     [
       "after one came and went",
       { statuses: [raised] },
-      /: 1 alarm \(low voltage, house\) came and went\. House/,
+      /: 1 warning \(low voltage, house\) came and went\. House/,
+    ],
+    [
+      "after one went that had come the day before",
+      {
+        statuses: [{ ...raised, raised: MORNING - 30 * HOUR }],
+        stood: new Map([["voltage-low/house", MORNING - HOUR]]),
+      },
+      /: 1 warning \(low voltage, house\) came and went\. House/,
+    ],
+    [
+      "while nobody has answered one that is over",
+      { statuses: [{ ...raised, state: "returned-unacknowledged" }] },
+      /: 1 warning \(low voltage, house\) over, not yet answered\. House/,
+    ],
+    [
+      "while several of two priorities stand",
+      {
+        statuses: [
+          { ...raised, state: "unacknowledged" },
+          { ...raised, title: "Hot", state: "unacknowledged", priority: "alarm" },
+          { ...raised, title: "Late", state: "acknowledged" },
+        ],
+      },
+      /: 1 alarm and 2 warnings \(hot, house, and 2 more\) not over\. House/,
+    ],
+    [
+      "while the rule files are refused",
+      {
+        statuses: [{
+          ...status,
+          tag: "rules-refused",
+          priority: "caution",
+          state: "acknowledged",
+        }],
+      },
+      /: the rule files cannot be used as they are\. House/,
     ],
     [
       "while one is shelved",
       { statuses: [{ ...status, hold: "shelved" }] },
-      /: 1 alarm \(low voltage, house\) shelved or out of service\. House/,
+      /: 1 warning \(low voltage, house\) shelved or out of service\. House/,
     ],
     ["without a word on the bus", { heard: null }, /nothing has been heard on the bus/],
     [

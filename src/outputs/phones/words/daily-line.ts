@@ -1,4 +1,6 @@
 import type { AlarmStatus } from "../../../alarms/change.ts";
+import { RULES_REFUSED } from "../../../alarms/compile/rules-refused.ts";
+import { type AlarmStateName, PRIORITIES } from "../../../alarms/words.ts";
 import { DAY, type Micros } from "../../../ground/time.ts";
 import { clockWords } from "./clock-words.ts";
 import { LOCK_SCREEN } from "./lock-screen.ts";
@@ -13,6 +15,10 @@ export interface DayFacts {
   readonly since: Micros;
   /** Wall time of the last word on the bus; null for none. */
   readonly heard: Micros | null;
+  /** Wall time at which each alarm was last seen to stand, by `TAG/SUBJECT`. */
+  readonly stood: ReadonlyMap<string, Micros>;
+  /** Wall time at which a rule could last not be judged, or the bus was silent; null for never. */
+  readonly troubled: Micros | null;
   /** `house 13.2 V`, the most wanted first. */
   readonly values: readonly string[];
 }
@@ -27,11 +33,15 @@ export interface DailyWording {
 }
 
 /** A bus that was last heard longer ago is not what is told of as now. */
-const HEARD_FOR: Micros = DAY / 24;
+export const HEARD_FOR: Micros = DAY / 24;
+
+export function keyOf({ tag, subject }: AlarmStatus): string {
+  return `${tag}/${subject}`;
+}
 
 /**
  * `Hazel Comfort, 08:00: all well for 24 h. House 13.2 V, shore power on, aft pump ran twice.`
- * All is well only where every rule was judged, nothing stands and nothing was.
+ * All is well only where every rule was judged, nothing stands and nothing was, and only since then.
  */
 export function dailyLine(facts: DayFacts, wording: DailyWording): string {
   const { boat, timeZone, now, missed } = wording;
@@ -53,7 +63,7 @@ function capital(text: string): string {
 }
 
 function judgement(
-  { onWatch, unjudged, statuses, since, heard }: DayFacts,
+  { onWatch, unjudged, statuses, since, heard, stood, troubled }: DayFacts,
   now: Micros,
   clock: (time: Micros) => string,
 ): string {
@@ -61,17 +71,26 @@ function judgement(
   if (heard === null) return "nothing has been heard on the bus, so nothing is judged";
   const parts: string[] = [];
   if (now - heard > HEARD_FOR) parts.push(`nothing heard on the bus since ${clock(heard)}`);
-  const standing = statuses.filter(({ state, priority, hold }) =>
-    state !== "normal" && priority !== "caution" && hold === "none"
-  );
-  const held = statuses.filter(({ hold }) => hold === "shelved" || hold === "out-of-service");
+  const alarms = statuses.filter(({ priority }) => priority !== "caution");
+  const told = alarms.filter(({ hold }) => hold === "none");
+  const say = (of: readonly AlarmStatus[], how: string) => {
+    if (of.length > 0) parts.push(`${named(of)} ${how}`);
+  };
+  say(told.filter(({ state }) => PRESENT.includes(state)), "not over");
+  say(told.filter(({ state }) => state === "returned-unacknowledged"), "over, not yet answered");
+  say(told.filter(({ state }) => state.startsWith("latched")), "over, kept until reset");
   const begin = Math.max(since, now - DAY);
-  const been = statuses.filter((status) =>
-    status.priority !== "caution" && (status.raised ?? 0) > begin && !standing.includes(status)
+  const hasStood = (status: AlarmStatus) =>
+    status.occurrence > 0 && (status.raised ?? 0) > begin ||
+    (stood.get(keyOf(status)) ?? 0) > begin;
+  say(
+    alarms.filter((one) => (one.state === "normal" || one.hold !== "none") && hasStood(one)),
+    "came and went",
   );
-  if (standing.length > 0) parts.push(`${named(standing.map(titleOf), "alarm")} not over`);
-  if (been.length > 0) parts.push(`${named(been.map(titleOf), "alarm")} came and went`);
-  if (held.length > 0) parts.push(`${named(held.map(titleOf), "alarm")} shelved or out of service`);
+  say(
+    statuses.filter(({ hold }) => hold === "shelved" || hold === "out-of-service"),
+    "shelved or out of service",
+  );
   if (unjudged.length > 0) {
     parts.push(
       `${unjudged.length} of ${onWatch + unjudged.length} rules cannot be judged (${
@@ -79,18 +98,36 @@ function judgement(
       })`,
     );
   }
+  if (statuses.some(areRulesRefused)) parts.push("the rule files cannot be used as they are");
   if (parts.length > 0) return parts.join("; ");
-  return now - since >= DAY ? "all well for 24 h" : `all well since ${clock(since)}`;
+  const well = Math.max(since, troubled ?? since);
+  return now - well >= DAY ? "all well for 24 h" : `all well since ${clock(well)}`;
 }
+
+/** The rules that the owner wrote are not those that are judged. */
+export function areRulesRefused({ tag, state }: AlarmStatus): boolean {
+  return tag === RULES_REFUSED && PRESENT.includes(state);
+}
+
+const PRESENT: readonly AlarmStateName[] = ["unacknowledged", "acknowledged"];
 
 function titleOf({ title, subject }: AlarmStatus): string {
   const lower = `${title.charAt(0).toLowerCase()}${title.slice(1)}`;
   return subject === "boat" ? lower : `${lower}, ${subject.replaceAll("-", " ")}`;
 }
 
-/** `1 alarm (low house voltage)` */
-function named(titles: readonly string[], one: string): string {
-  return `${titles.length} ${one}${titles.length === 1 ? "" : "s"} (${few(titles)})`;
+/** `1 alarm and 2 warnings (low house voltage, and 2 more)` */
+function named(statuses: readonly AlarmStatus[]): string {
+  const counts = PRIORITIES.map((priority) => {
+    const count = statuses.filter((one) => one.priority === priority).length;
+    return count === 0 ? "" : `${count} ${priority.replace("-", " ")}${count === 1 ? "" : "s"}`;
+  });
+  const gravestFirst = statuses.toSorted((one, other) =>
+    PRIORITIES.indexOf(one.priority) - PRIORITIES.indexOf(other.priority)
+  );
+  return `${counts.filter((count) => count !== "").join(" and ")} (${
+    few(gravestFirst.map(titleOf))
+  })`;
 }
 
 /** The first, and how many more. */
