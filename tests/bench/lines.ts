@@ -5,6 +5,8 @@ export interface Line {
   readonly prepare: () => () => void;
   /** Null: for orientation only. */
   readonly floor: number | null;
+  /** Frames that its work takes, where that is not all of them. */
+  readonly frames?: number;
 }
 
 export interface Result {
@@ -24,7 +26,7 @@ export function runLines(lines: readonly Line[], frames: number, rounds: number)
       const began = performance.now();
       work();
       const seconds = (performance.now() - began) / 1000;
-      if (round > 0) rates[number].push(frames / seconds);
+      if (round > 0) rates[number].push((line.frames ?? frames) / seconds);
     }
   }
   return lines.map((line, number) => ({

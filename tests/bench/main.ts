@@ -20,7 +20,7 @@ import { Watch } from "../../src/watch.ts";
 import { BareLoop } from "./bare-loop.ts";
 import { asCandump, fullBus } from "./full-bus.ts";
 import { type Line, runLines } from "./lines.ts";
-import { rulesLine } from "./rules.ts";
+import { framesFrom, rulesLine, STARTING } from "./rules.ts";
 import { TightLoop } from "./tight-loop.ts";
 
 const ROUNDS = 7;
@@ -77,13 +77,14 @@ const messages: Line = {
 const allSignals: Line = {
   title: "frames to all signals",
   floor: 0.5,
+  frames: framesFrom(bus, STARTING),
   prepare: () => {
     const columns = new Columns(ALL_ROWS);
     const assembler = new MessageAssembler(columns);
     const timeline = new Timeline();
     const devices = new DeviceList(columns);
     const signals = new BoatSignals({ boat: UNKNOWN_BOAT, busNames: bus.buses, columns, devices });
-    return feeding((batch) => {
+    return feedingOn((batch) => {
       for (let i = 0; i < batch.count; i++) {
         const now = timeline.reach(batch.times[i]);
         while (signals.nextDue <= now) signals.runTimer();
@@ -99,9 +100,10 @@ const allSignals: Line = {
 const withHealth: Line = {
   title: "the whole watch, without rules",
   floor: 0.5,
+  frames: framesFrom(bus, STARTING),
   prepare: () => {
     const watch = new Watch({ boat: UNKNOWN_BOAT, rules: [], busNames: bus.buses });
-    return feeding((batch) => {
+    return feedingOn((batch) => {
       watch.feed(batch);
       watch.signals.table.clearTouched();
     });
@@ -111,6 +113,14 @@ const withHealth: Line = {
 function feeding(feed: (batch: FrameBatch) => void): () => void {
   return () => {
     for (const batch of bus.batches) feed(batch);
+  };
+}
+
+/** The same for what meets every signal for the first time in the first seconds: they are left out. */
+function feedingOn(feed: (batch: FrameBatch) => void): () => void {
+  for (const batch of bus.batches.slice(0, STARTING)) feed(batch);
+  return () => {
+    for (const batch of bus.batches.slice(STARTING)) feed(batch);
   };
 }
 

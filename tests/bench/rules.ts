@@ -55,7 +55,12 @@ const ENGINES = 32;
 const CHARGERS = 8;
 
 /** Batches in which the signals come for the first time, and rules are tied to them. */
-const STARTING = 20;
+export const STARTING = 20;
+
+/** Frames of the batches from one on. */
+export function framesFrom({ batches }: FullBus, first: number): number {
+  return batches.slice(first).reduce((sum, { count }) => sum + count, 0);
+}
 
 /**
  * Rules whose signals nothing on this bus sends: they must cost nothing while it talks. What
@@ -147,6 +152,7 @@ function lineWith(
   return {
     title,
     floor,
+    frames: isWarm ? framesFrom(bus, STARTING) : bus.frames,
     prepare: () => {
       const { assembler, signals } = parts(bus);
       const timeline = new Timeline();
