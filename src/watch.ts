@@ -125,20 +125,21 @@ export class Watch {
 
   /** Takes every frame of a batch, in order, each after the timers that were due before it. */
   feed(batch: FrameBatch): void {
-    const { awake } = this.health;
+    const { assembler, health, timeline } = this;
+    const { buses, count, times } = batch;
+    const { awake } = health;
     let counted = 0;
-    for (let i = 0; i < batch.count; i++) {
-      const now = this.timeline.reach(batch.times[i]);
+    for (let i = 0; i < count; i++) {
+      const now = timeline.reach(times[i]);
       if (now >= this.#nextDue) {
-        counted = this.health.count(batch, counted, i);
+        counted = health.count(batch, counted, i);
         this.#runTimers(now);
       }
-      if (awake[batch.buses[i]] === 0) this.#wake(batch.buses[i], now);
-      if (this.assembler.accept(batch, i, now)) this.#message(now);
+      if (awake[buses[i]] === 0) this.#wake(buses[i], now);
+      if (assembler.accept(batch, i, now)) this.#message(now);
     }
-    this.health.count(batch, counted, batch.count);
-    if (batch.count === 0) return;
-    this.lastFrame = this.timeline.now;
+    health.count(batch, counted, count);
+    if (count > 0) this.lastFrame = timeline.now;
   }
 
   /** Lets time pass while no frame comes. */
@@ -211,13 +212,14 @@ export class Watch {
   }
 
   #message(now: Micros): void {
-    this.devices.take(this.assembler, now);
-    this.health.take(this.assembler, now);
-    const fresh = this.signals.take(this.assembler, now);
-    this.#onSignals?.(this.signals, "message", now);
+    const { assembler, signals } = this;
+    this.devices.take(assembler, now);
+    this.health.take(assembler, now);
+    const fresh = signals.take(assembler, now);
+    this.#onSignals?.(signals, "message", now);
     if (fresh) this.#judgeFresh(now);
     // A timer that a message sets may come first; one that it clears is passed over when due.
-    const due = this.signals.nextDue;
+    const due = signals.nextDue;
     if (due < this.#nextDue) this.#nextDue = due;
   }
 
