@@ -87,7 +87,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     links: shoreLinks({
       key: answerKey,
       boatOf: (name) => served?.opened(name),
-      wall: () => clock.wall(),
+      clock,
     }),
     push: push && pushDesk(push, pushedPeople(people)),
     say,

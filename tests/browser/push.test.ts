@@ -54,7 +54,14 @@ needs("chromium")("the service worker", () => {
       links: {
         look: (token) =>
           token === "TOKEN"
-            ? { usable: true, claims, boat: "Hazel Comfort", status: boat.alarms[0] }
+            ? {
+              usable: true,
+              isProven: true,
+              claims,
+              boat: "Hazel Comfort",
+              title: boat.alarms[0].title,
+              status: boat.alarms[0],
+            }
             : { usable: false, refused: "That link is too old to be used. Nothing was changed." },
         answer(_, given) {
           answered.push(given);

@@ -32,7 +32,7 @@ describe("the links of a boat", () => {
     const subject = look(token);
     if (!subject.usable) throw new Error(subject.refused);
     expect(subject).toMatchObject({ boat: "Dora", claims: { ...RAISING, person: "Ellen" } });
-    await answer(token, subject.claims);
+    await answer(token, subject.claims, "127.0.0.1");
     expect(answers).toEqual([{
       answer: { kind: "shelve", ...RAISING, who: "Ellen", length: HOUR },
       isAfar: true,

@@ -35,7 +35,14 @@ export function boatLinks({ boat, key, statuses, wall, answer }: BoatLinksParts)
       const status = statuses().find(({ tag, subject }) =>
         tag === claims.tag && subject === claims.subject
       );
-      return { usable: true, claims, boat: boatTitle(boat), status };
+      return {
+        usable: true,
+        isProven: true,
+        claims,
+        boat: boatTitle(boat),
+        title: status?.title,
+        status,
+      };
     },
     answer: (_, claims) => answer(answerOf(claims), true),
     proveToken(token) {

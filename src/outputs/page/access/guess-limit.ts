@@ -10,17 +10,29 @@ export const MOST_FROM_ONE = 5;
  */
 export const MOST_FROM_ALL = 50;
 
-/** Slows down whoever guesses passphrases. A guess counts from when it is made, not when judged. */
+export interface GuessesAllowed {
+  readonly fromOne: number;
+  readonly fromAll: number;
+}
+
+/**
+ * Slows down whoever guesses, passphrases in the first place. A guess counts from when it is made,
+ * not when judged.
+ */
 export class GuessLimit {
   #wrong: { readonly address: string; readonly at: Micros }[] = [];
+
+  constructor(
+    readonly allowed: GuessesAllowed = { fromOne: MOST_FROM_ONE, fromAll: MOST_FROM_ALL },
+  ) {}
 
   /** @returns how long to wait before the next guess; 0 where this one may be judged, and counts */
   admit(address: string, now: Micros): Micros {
     this.#wrong = this.#wrong.filter(({ at }) => now - at < REMEMBERED);
     const own = this.#wrong.filter((guess) => guess.address === address);
     const wait = Math.max(
-      waitUntilFewer(own, MOST_FROM_ONE, now),
-      waitUntilFewer(this.#wrong, MOST_FROM_ALL, now),
+      waitUntilFewer(own, this.allowed.fromOne, now),
+      waitUntilFewer(this.#wrong, this.allowed.fromAll, now),
     );
     if (wait === 0) this.#wrong.push({ address, at: now });
     return wait;

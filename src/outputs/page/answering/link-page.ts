@@ -18,11 +18,10 @@ export function linkDocument(
   said: string,
   { now, timeZone }: { readonly now: Micros; readonly timeZone: string },
 ): string {
-  const { claims, boat, status } = subject;
+  const { claims, boat, status, title = "An alarm" } = subject;
   const moot = whyMoot(claims, status);
-  const about = status === undefined ? claims.subject : aboutWords(status.signal, status.subject);
-  const title = status?.title ?? claims.tag;
-  const heading = about === "" || about === "boat" ? title : `${title}, ${about}`;
+  const about = status === undefined ? "" : aboutWords(status.signal, status.subject);
+  const heading = about === "" ? title : `${title}, ${about}`;
   const raised = status?.raised ?? null;
   const clock = (at: Micros) => clockTime(at / MILLISECOND, now / MILLISECOND, timeZone);
   return documentOf(
@@ -48,10 +47,11 @@ ${said !== "" ? NOTHING : moot !== undefined ? paragraph(moot) : button(subject)
   );
 }
 
-function button({ claims: { action, person } }: Usable): Markup {
+function button({ claims: { action, person }, isProven }: Usable): Markup {
+  const whose = isProven ? `Answers as ${person}.` : "The boat looks whether the link is hers.";
   return markup`<form method="post">
 <button>${LINK_BUTTON[action]}</button>
-<p class="note">Answers as ${person}. Nothing happens before you press it.</p>
+<p class="note">${whose} Nothing happens before you press it.</p>
 </form>`;
 }
 

@@ -35,7 +35,7 @@ export function linkRoutes({ links, timeZone, wall }: LinkRoutesParts): Hono<Pag
     const { claims, status } = subject;
     const moot = whyMoot(claims, status);
     if (moot !== undefined) return done(context, moot, show(subject, moot));
-    const outcome = await links.answer(token, claims);
+    const outcome = await links.answer(token, claims, context.env.remote);
     if (!outcome.accepted) return refused(context, outcome.refused, 409);
     const said = LINK_DONE[claims.action];
     const after = links.look(token);
