@@ -7,6 +7,7 @@ import {
   quiet,
   Story,
   tom,
+  WANTS,
 } from "../../../../tests/support/telling-story.ts";
 
 describe("quiet hours", () => {
@@ -60,6 +61,34 @@ describe("quiet hours", () => {
       "425:00 Ellen: voltage again",
       "430:00 Tom: voltage passed-on",
     ]);
+  });
+
+  test("let an alarm pass at once to the next who is awake, and tell the sleeper in the morning", () => {
+    const asleep = quiet(patient(ellen), "warning", "alarm");
+    const ann = quiet(patient({ name: "Ann", wants: WANTS }), "alarm");
+    const story = new Story([asleep, ann, patient(tom)], NIGHT);
+    story.raise("oil");
+    story.wait(10 * HOUR);
+    expect(story.told).toEqual([
+      "0:00 Tom: oil raised",
+      "5:00 Tom: oil again",
+      "420:00 Ellen: oil raised",
+    ]);
+  });
+
+  test("that began after the first message do not hold up the next person", () => {
+    const story = new Story([quiet(patient(ellen), "alarm"), tom], NIGHT - 123 * MINUTE);
+    story.raise("oil");
+    story.wait(HOUR);
+    expect(story.told).toEqual(["0:00 Ellen: oil raised", "5:00 Tom: oil passed-on"]);
+  });
+
+  test("hold an alarm where nobody is awake, until the first is", () => {
+    const early = { ...quiet(tom), quiet: { from: 23 * 60, to: 6 * 60, holds: WANTS } };
+    const story = new Story([quiet(patient(ellen), "alarm"), early], NIGHT);
+    story.raise("oil");
+    story.wait(10 * HOUR);
+    expect(story.told).toEqual(["360:00 Tom: oil raised", "420:00 Ellen: oil raised"]);
   });
 
   test("hold nothing back while the computer does not know the time", () => {

@@ -31,6 +31,17 @@ export function quietFor(
   return gone < length ? (length - gone) * MINUTE - wall % MINUTE : 0;
 }
 
+/** Whether what has this priority is held back from a person now. */
+export function holds(
+  { quiet }: { readonly quiet?: QuietHours },
+  priority: Priority,
+  wall: Micros,
+  timeZone: string,
+): boolean {
+  return quiet !== undefined && quiet.holds.includes(priority) &&
+    quietFor(quiet, wall, timeZone) > 0;
+}
+
 function wrapped(minutes: number): number {
   return (minutes + DAY_MINUTES) % DAY_MINUTES;
 }

@@ -5,7 +5,7 @@ import { toldAs } from "../told-change.ts";
 import { GATHERED, type Haste, Inbox, type Waiting } from "./inbox.ts";
 import { type Moment, type Notice, type NoticeItem, type RaisingId, raisingId } from "./notice.ts";
 import { type Person, stepsOf } from "./person.ts";
-import { quietFor } from "./quiet-hours.ts";
+import { holds, quietFor } from "./quiet-hours.ts";
 import { type Raising, raisingOf } from "./raising.ts";
 
 /** A clock that is set, or changed in the night, is noticed within this time. */
@@ -81,6 +81,7 @@ export class Telling {
   notices(now: Moment): Notice[] {
     for (const raising of this.raisings.values()) {
       if (raising.due <= now.steady) this.#askOn(raising, now.steady);
+      this.#passHeld(raising, now);
     }
     const notices = this.setup.people.map((person) => this.#noticeTo(person, now));
     this.#forget();
@@ -184,6 +185,31 @@ export class Telling {
     raising.step++;
     raising.isAgain = false;
     this.#tellStep(raising, "passed-on", awaited.name, now);
+  }
+
+  /**
+   * An alarm does not wait for a morning: where all who are asked now are asleep to it, those are
+   * told who come next and are not. In the morning the others are told all the same.
+   */
+  #passHeld(raising: Raising, { steady, wall }: Moment): void {
+    const { id, change: { priority }, over, answeredBy, due } = raising;
+    if (priority !== "alarm" && priority !== "emergency-alarm") return;
+    if (over !== undefined || answeredBy !== null || due < Infinity) return;
+    const { people, timeZone } = this.setup;
+    const isHeld = (person: Person) => holds(person, priority, wall, timeZone);
+    const waits = ({ name }: Person) =>
+      this.inboxes.get(name)?.waiting.some(({ raising }) => raising === id) ?? false;
+    const steps = stepsOf(people, priority);
+    const now = steps.at(raising.step);
+    if (now === undefined || !now.people.every((person) => isHeld(person) && waits(person))) return;
+    const next = steps.findIndex(({ people }, i) => i > raising.step && !people.every(isHeld));
+    if (next < 0) return;
+    const isAgain = raising.isAgain;
+    raising.step = next;
+    raising.isAgain = false;
+    // Who was never told has not failed to answer.
+    if (isAgain) this.#tellStep(raising, "passed-on", now.awaited?.name ?? "", steady);
+    else this.#tellStep(raising, "raised", "", steady);
   }
 
   #tellStep(raising: Raising, kind: "raised" | "passed-on", after: string, now: Micros): void {
