@@ -50,7 +50,13 @@ export async function openProofRegister(parts: ProofRegisterParts): Promise<Outl
   };
 }
 
-/** Those of which a season has passed since they sounded, or since the watch began. */
+/**
+ * Those of which a season has passed since they sounded, or since the watch began: what sounded
+ * before the clock was set did so after that.
+ */
 export function dueProofs(proofs: readonly Proof[], since: Micros, wall: Micros): Proof[] {
-  return proofs.filter(({ sounded }) => wall - (sounded ?? since) > SEASON);
+  return proofs.filter(({ sounded }) => {
+    const last = sounded !== null && isCredible(sounded) ? sounded : since;
+    return wall - last > SEASON;
+  });
 }
