@@ -65,6 +65,20 @@ describe("what is told", () => {
     await boat.phones?.stop();
   });
 
+  test("as an emergency is tried at once where the way asked to be left alone for an hour", async () => {
+    const { ways: [ellen], time, boat } = boatOf("Ellen");
+    ellen.behaviour = (_, now) => ({
+      outcome: now === 0 ? { kind: "try-again", why: "429", after: HOUR } : { kind: "accepted" },
+    });
+    await boat.open();
+    await boat.raise("oil");
+    await time.pass(10 * SECOND);
+    await boat.raise("float", "emergency-alarm");
+    await time.pass(MINUTE);
+    expect(lines(ellen)).toEqual(["0:10 EMERGENCY ALARM: float,"]);
+    await boat.phones?.stop();
+  });
+
   test("is shown at every step", async () => {
     const { ways: [ellen], time, boat } = boatOf("Ellen");
     ellen.behaviour = (_, now) => ({

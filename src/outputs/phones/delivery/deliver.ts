@@ -17,6 +17,8 @@ export interface DeliverParts {
   readonly messageNow: () => PhoneMessage | null;
   /** Steady time at which it was due. */
   readonly due: Micros;
+  /** An emergency: also a way that asked to be left alone is tried, at once and by its back-off. */
+  readonly isUrgent: boolean;
   readonly steady: () => Micros;
   /** From 0 to 1, for the jitter between tries. */
   readonly random: () => number;
@@ -32,16 +34,16 @@ const GIVEN_UP_AFTER: Micros = 24 * HOUR;
 /**
  * Brings one message to one person through the first of their ways that takes it: the ways are tried
  * one after another, and all of them again after a while. A way that refuses it is not asked again,
- * and one that asks to be left alone is left alone. Resolves when it was accepted, has failed for
+ * and one that asks to be left alone is left alone but for an emergency. Resolves when it was accepted, has failed for
  * good, was withdrawn, or `cut`.
  */
 export async function deliver(parts: DeliverParts): Promise<void> {
-  const { steady, cut, onStep, due } = parts;
+  const { steady, cut, onStep, due, isUrgent } = parts;
   let doors = parts.doors;
   let why = doors[0]?.why ?? "there is no way to this person";
   let tried = 0;
   while (!cut.aborted) {
-    for (const door of doors.filter(({ notBefore }) => notBefore <= steady())) {
+    for (const door of doors.filter(({ notBefore }) => isUrgent || notBefore <= steady())) {
       const message = parts.messageNow();
       if (message === null || cut.aborted) return;
       onStep({ kind: "trying", way: door.way.name, tried: ++tried });
@@ -70,9 +72,9 @@ export async function deliver(parts: DeliverParts): Promise<void> {
 function pauseBefore(
   doors: readonly Door[],
   tried: number,
-  { steady, random }: DeliverParts,
+  { steady, random, isUrgent }: DeliverParts,
 ): Micros {
-  const open = Math.min(...doors.map(({ notBefore }) => notBefore));
+  const open = isUrgent ? 0 : Math.min(...doors.map(({ notBefore }) => notBefore));
   const rounds = Math.max(1, Math.ceil(tried / doors.length));
   return Math.max(open - steady(), backOff(rounds, random()));
 }

@@ -124,6 +124,7 @@ export class Outbox {
       // Who has not noticed the first way is tried by the next.
       doors: isAgain ? [...doors.slice(1), ...doors.slice(0, 1)] : doors,
       due,
+      isUrgent: message.priority === "emergency-alarm" && message.about === "raised",
       steady: () => clock.steady(),
       random,
       wait,
