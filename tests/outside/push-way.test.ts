@@ -111,7 +111,7 @@ describe("push messages", () => {
       tag: ALARM.key,
       actions: [
         { action: "have-it", title: "I have it", url: "https://boat.example/answer/one" },
-        { action: "acknowledge", title: "Seen", url: "https://boat.example/answer/two" },
+        { action: "acknowledge", title: "I know of it", url: "https://boat.example/answer/two" },
       ],
       time: "2026-06-14T13:31:20.000Z",
     });

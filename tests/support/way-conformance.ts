@@ -37,7 +37,7 @@ export const ALARM: PhoneMessage = {
   signal: "engine/port/oil-pressure",
   answers: [
     { action: "have-it", words: "I have it", address: "https://boat.example/answer/one" },
-    { action: "acknowledge", words: "Seen", address: "https://boat.example/answer/two" },
+    { action: "acknowledge", words: "I know of it", address: "https://boat.example/answer/two" },
   ],
   time: parseIsoTime("2026-06-14T13:31:20Z") ?? 0,
 };

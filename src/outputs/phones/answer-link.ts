@@ -1,5 +1,5 @@
-/** What a person can say from a phone: seen, leave me alone for an hour, I see to it. */
-export type AnswerAction = "acknowledge" | "shelve" | "have-it";
+import type { AnswerAction } from "../../alarms/answer-token.ts";
+import { ANSWER_WORDS } from "../../alarms/answer-words.ts";
 
 /** One raising of one alarm. */
 export interface RaisedAlarm {
@@ -19,11 +19,8 @@ export interface AnswerLink {
   readonly address: string;
 }
 
-const WORDS: readonly (readonly [AnswerAction, string])[] = [
-  ["have-it", "I have it"],
-  ["acknowledge", "Seen"],
-  ["shelve", "Not for an hour"],
-];
+/** What a person most likely wants to say goes first. */
+const ORDER: readonly AnswerAction[] = ["have-it", "acknowledge", "shelve"];
 
 /** The answers that a message about one raising offers. */
 export function answerLinks(
@@ -31,9 +28,9 @@ export function answerLinks(
   person: string,
   addressOf: AnswerAddress,
 ): AnswerLink[] {
-  return WORDS.map(([action, words]) => ({
+  return ORDER.map((action) => ({
     action,
-    words,
+    words: ANSWER_WORDS[action],
     address: addressOf(alarm, action, person),
   }));
 }
@@ -46,5 +43,5 @@ export function haveItLink(
   addressOf: AnswerAddress,
 ): AnswerLink {
   const address = addressOf(alarm, "have-it", person);
-  return { action: "have-it", words: `I have it: ${title}`, address };
+  return { action: "have-it", words: `${ANSWER_WORDS["have-it"]}: ${title}`, address };
 }

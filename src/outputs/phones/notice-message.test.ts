@@ -51,7 +51,7 @@ describe("the answers that a message offers", () => {
       },
       {
         action: "acknowledge",
-        words: "Seen",
+        words: "I know of it",
         address: "https://boat.example/oil/port/3/acknowledge/Ellen",
       },
       {

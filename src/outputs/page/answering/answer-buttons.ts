@@ -1,3 +1,4 @@
+import { ANSWER_WORDS } from "../../../alarms/answer-words.ts";
 import type { AlarmStatus } from "../../../alarms/change.ts";
 import { asksForAnswer } from "../alarm-words.ts";
 import { type Markup, markup, NOTHING } from "../markup.ts";
@@ -11,9 +12,7 @@ interface Choices {
 }
 
 const WORDS: Readonly<Record<AnswerOnPage, string>> = {
-  "acknowledge": "I know of it",
-  "have-it": "I have it",
-  "shelve": "Not for an hour",
+  ...ANSWER_WORDS,
   "unshelve": "Tell me of it again",
   "reset": "Reset",
   "out-of-service": "Out of service for a day",

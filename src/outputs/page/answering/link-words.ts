@@ -1,12 +1,9 @@
 import type { AnswerAction, AnswerClaims } from "../../../alarms/answer-token.ts";
+import { ANSWER_WORDS } from "../../../alarms/answer-words.ts";
 import type { AlarmStatus } from "../../../alarms/change.ts";
 
 /** The button of a link, and what is said once the boat has taken it. */
-export const LINK_BUTTON: Readonly<Record<AnswerAction, string>> = {
-  "acknowledge": "I know of it",
-  "have-it": "I have it",
-  "shelve": "Not for an hour",
-};
+export const LINK_BUTTON = ANSWER_WORDS;
 export const LINK_DONE: Readonly<Record<AnswerAction, string>> = {
   "acknowledge": "Answered. The others see that you know.",
   "have-it": "You have it. Nobody else is called now.",

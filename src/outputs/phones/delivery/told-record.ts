@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { ANSWER_ACTIONS } from "../../../alarms/answer-token.ts";
 import { PRIORITIES } from "../../../alarms/words.ts";
 import type { Micros } from "../../../ground/time.ts";
 import type { Document } from "../../../store/store.ts";
@@ -35,7 +36,7 @@ export interface ToldRecord {
 }
 
 const answer = z.object({
-  action: z.enum(["acknowledge", "shelve", "have-it"]),
+  action: z.enum(ANSWER_ACTIONS),
   words: z.string(),
   address: z.string(),
 });

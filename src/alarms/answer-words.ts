@@ -1,0 +1,8 @@
+import type { AnswerAction } from "./answer-token.ts";
+
+/** What a person says by an answer: the same on the page, in a message and behind its link. */
+export const ANSWER_WORDS: Readonly<Record<AnswerAction, string>> = {
+  "have-it": "I have it",
+  "acknowledge": "I know of it",
+  "shelve": "Not for an hour",
+};
