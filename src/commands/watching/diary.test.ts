@@ -77,6 +77,14 @@ test("a clock that was ahead puts nothing off", () => {
   expect(boat.done).toEqual([undefined]);
 });
 
+test("a clock that was ahead and is set right under way puts nothing off", () => {
+  const boat = new Boat();
+  boat.wait(400 * DAY);
+  boat.wait(-400 * DAY);
+  boat.wait(30 * MINUTE);
+  expect(boat.done).toEqual([undefined]);
+});
+
 test("the hour is the boat's own, on the night too when the clocks are changed", () => {
   expect(nextTime(EIGHT, at("2026-03-28T12:00:00Z"), ZONE)).toBe(at("2026-03-29T07:00:00Z"));
   expect(nextTime(EIGHT, at("2026-10-24T12:00:00Z"), ZONE)).toBe(at("2026-10-25T08:00:00Z"));

@@ -29,6 +29,7 @@ const LATE: Micros = 10 * MINUTE;
  */
 export class Diary {
   readonly #next = new Map<DiaryEntry, Micros>();
+  #latest: Micros = 0;
 
   /** @param facts what was kept of an earlier run */
   constructor(
@@ -43,6 +44,13 @@ export class Diary {
   turn(): void {
     const now = this.clock.wall();
     if (!isCredible(now)) return;
+    // A clock that was ahead is set right: what was reckoned by it must not be waited for.
+    if (this.#latest - now > LATE) {
+      for (const entry of this.entries) {
+        this.#next.set(entry, nextTime(entry.cron, now, this.timeZone));
+      }
+    }
+    this.#latest = now;
     for (const entry of this.entries) {
       const next = this.#next.get(entry) ?? this.#begin(entry, now);
       if (now < next || entry.isReady?.() === false) continue;
