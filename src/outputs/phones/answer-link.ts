@@ -1,4 +1,5 @@
 import type { AnswerAction } from "../../alarms/answer-token.ts";
+import type { Priority } from "../../alarms/words.ts";
 import { ANSWER_WORDS } from "../../alarms/answer-words.ts";
 
 /** One raising of one alarm. */
@@ -25,10 +26,13 @@ const ORDER: readonly AnswerAction[] = ["have-it", "acknowledge", "shelve"];
 /** The answers that a message about one raising offers. */
 export function answerLinks(
   alarm: RaisedAlarm,
+  priority: Priority,
   person: string,
   addressOf: AnswerAddress,
 ): AnswerLink[] {
-  return ORDER.map((action) => ({
+  // From afar an emergency is never put aside.
+  const actions = ORDER.filter((action) => action !== "shelve" || priority !== "emergency-alarm");
+  return actions.map((action) => ({
     action,
     words: ANSWER_WORDS[action],
     address: addressOf(alarm, action, person),

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { AlarmChange } from "../../alarms/change.ts";
-import { MINUTE } from "../../ground/time.ts";
+import { HOUR, MINUTE } from "../../ground/time.ts";
 import { NOON } from "../../../tests/support/told-boat.ts";
 import { messageOf, type MessageParts, textNow } from "./notice-message.ts";
 import { type ItemKind, type NoticeItem, raisingId } from "./telling/notice.ts";
@@ -62,6 +62,12 @@ describe("the answers that a message offers", () => {
     ]);
   });
 
+  test("leave out what would always be refused: an emergency is not put aside from afar", () => {
+    const actions = message([item("raised", { priority: "emergency-alarm" })]).answers
+      .map(({ action }) => action);
+    expect(actions).toEqual(["have-it", "acknowledge"]);
+  });
+
   test("are one to each of several, by its title", () => {
     const items = [item("raised"), item("raised", { signal: "battery/house/voltage" })];
     expect(message(items).answers.map(({ words }) => words)).toEqual([
@@ -92,6 +98,23 @@ describe("a message that has waited", () => {
     expect(textNow(one, stands, 5 * MINUTE, parts, NOON + 5 * MINUTE).text).toBe(one.text);
     expect(textNow(one, stands, 6 * MINUTE, parts, NOON + 6 * MINUTE).text)
       .toBe(`Was due at 12:00 and could not be sent until now: ${one.text}`);
+  });
+
+  test("is no longer than a locked phone shows, late and answered too", () => {
+    const one = {
+      ...message([item("raised")]),
+      text: "A sentence of thirty letters. ".repeat(6).trim(),
+    };
+    const tom = { was: [], answeredBy: "Tom" };
+    const { text } = textNow(one, tom, HOUR, parts, NOON + HOUR);
+    expect(text.length).toBeLessThanOrEqual(200);
+    expect(text).toMatch(/^Was due at .* now: A sentence .* Tom has answered\.$/);
+  });
+
+  test("says that it was answered on the page where nobody is named there", () => {
+    const one = message([item("raised")]);
+    expect(textNow(one, { was: [], answeredBy: "the page" }, MINUTE, parts, NOON).text)
+      .toBe(`${one.text} It was answered on the page.`);
   });
 
   test("says who has answered", () => {

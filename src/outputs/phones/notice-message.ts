@@ -7,6 +7,7 @@ import type { Meanwhile } from "./telling/telling.ts";
 import type { PhoneMessage } from "./way.ts";
 import { titleWords } from "./words/alarm-words.ts";
 import { lateWords, NEW_FOR } from "./words/late-words.ts";
+import { fitting } from "./words/lock-screen.ts";
 import { noticeWords, type Wording } from "./words/notice-words.ts";
 
 /** What messages are made of beside the notices themselves. */
@@ -62,9 +63,17 @@ export function textNow(
   now: Micros,
 ): { readonly text: string; readonly isOver: boolean } {
   if (was.length > 0) return { text: wordsOf(was, parts, now), isOver: true };
-  const whole = answeredBy === "" ? text : `${text} ${answeredBy} has answered.`;
-  if (age <= NEW_FOR[priority]) return { text: whole, isOver: false };
-  return { text: lateWords(whole, now - age, now, parts.timeZone), isOver: false };
+  const late = age <= NEW_FOR[priority] ? "" : lateWords(now - age, now, parts.timeZone);
+  const answered = answeredWords(answeredBy);
+  if (late === "" && answered === "") return { text, isOver: false };
+  const fits = fitting(`${late} ${answered}`, text);
+  return { text: [late, fits, answered].filter((part) => part !== "").join(" "), isOver: false };
+}
+
+/** Nobody is named who answered on a page where nobody says who they are. */
+function answeredWords(by: string): string {
+  if (by === "") return "";
+  return by === "the page" ? "It was answered on the page." : `${by} has answered.`;
 }
 
 function wordsOf(items: readonly NoticeItem[], parts: MessageParts, now: Micros): string {
@@ -84,7 +93,9 @@ function answersTo(
     over === undefined && change.priority !== "caution"
   );
   if (items.length === 1) {
-    return asking.flatMap(({ change }) => answerLinks(change, person, answerAddress));
+    return asking.flatMap(({ change }) =>
+      answerLinks(change, change.priority, person, answerAddress)
+    );
   }
   return asking.slice(0, MOST_ANSWERS).map(({ change }) =>
     haveItLink(change, titleWords(change, statusOf(change)), person, answerAddress)

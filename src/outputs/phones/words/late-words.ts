@@ -13,7 +13,7 @@ export const NEW_FOR: Readonly<Record<Priority, Micros>> = {
   "caution": 120 * MINUTE,
 };
 
-/** `Was due at 03:10 and could not be sent until now: Hazel Comfort, ALARM: …` */
-export function lateWords(text: string, due: Micros, now: Micros, timeZone: string): string {
-  return `Was due at ${clockWords(due, now, timeZone)} and could not be sent until now: ${text}`;
+/** `Was due at 03:10 and could not be sent until now:` before the message itself. */
+export function lateWords(due: Micros, now: Micros, timeZone: string): string {
+  return `Was due at ${clockWords(due, now, timeZone)} and could not be sent until now:`;
 }
