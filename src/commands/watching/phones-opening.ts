@@ -9,6 +9,7 @@ import type { DayFacts } from "../../outputs/phones/words/daily-line.ts";
 import type { Person } from "../settings/people-settings.ts";
 import type { Store } from "../../store/store.ts";
 import type { Outlet } from "./gateway.ts";
+import { deliveryNews } from "./delivery-news.ts";
 import { openPhoneDiary } from "./phone-diary.ts";
 import { wait } from "./wait.ts";
 import { openWays, type WaysParts } from "./ways-opening.ts";
@@ -62,7 +63,7 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
     answerAddress,
     random: Math.random,
     wait,
-    onStep: (standing) => sayStanding(standing, say),
+    onStep: deliveryNews(say),
     onFault: ({ message }) => say(`Something went wrong while people were told: ${message}.`),
   });
   const stopping = new AbortController();
@@ -100,16 +101,4 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
       await phones.stop();
     },
   };
-}
-
-/** Only what a person at the terminal should know: trouble once, and its end. */
-function sayStanding(standing: DeliveryStanding, say: (sentence: string) => void): void {
-  const { person, state, tried, why } = standing;
-  if (state === "queued" && tried === 1) {
-    say(`${person} could not be told yet: ${why}. It is tried again.`);
-  } else if (state === "failed") {
-    say(`${person} could not be told, and it is not tried again: ${why}.`);
-  } else if (state === "accepted" && tried > 1) {
-    say(`${person} has been told, at try ${tried}.`);
-  }
 }

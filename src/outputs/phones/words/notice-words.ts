@@ -40,7 +40,9 @@ export function noticeWords(items: readonly NoticeItem[], wording: Wording): str
   const head = `${boat}${count}, ${PRIORITY_WORDS[first.change.priority]}${noAnswer(first)}`;
   const fact = sentences(`${head}: ${factSince(first, wording)}`);
   const response = wording.statusOf(first.change)?.response[wording.whereabouts] ?? "";
-  if (others.length === 0) return sentences(fact, fitting(fact, response), unsaved);
+  if (others.length === 0) {
+    return sentences(fact, fitting(sentences(fact, unsaved), response), unsaved);
+  }
   // What to do about the gravest goes before what else there is.
   const advice = fitting(`${fact} Also and ${others.length} more.`, response);
   const also = listed(others, `${fact} ${advice} Also `, wording, false);
