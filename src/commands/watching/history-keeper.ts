@@ -64,6 +64,8 @@ export class HistoryKeeper {
     this.#pausedUntil = -Infinity;
     this.turn(this.parts.watch.timeline.now);
     await this.#running;
+    // What was under way may have been past its last look at what waits.
+    if (this.#waiting.length > 0) await this.#run();
   }
 
   async #run(): Promise<void> {
