@@ -120,6 +120,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     boatOf,
     statuses: () => boats.statuses(),
     answerAddress,
+    isNeverShelved: true,
     hailAt: setup.settings?.hail,
     mail: setup.settings?.mail,
     push,

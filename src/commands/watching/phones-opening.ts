@@ -25,6 +25,8 @@ export interface PhonesParts extends WaysParts {
   readonly boatOf?: (change: AlarmChange) => string;
   /** Where a phone can answer; left out where no phone can. */
   readonly answerAddress?: AnswerAddress;
+  /** No alarm here can be shelved, such as *boat not heard*. */
+  readonly isNeverShelved?: boolean;
   /** When every way is tested: a cron text; left out for never. */
   readonly hailAt?: string;
   /** How the last day was; left out where nobody knows. */
@@ -61,6 +63,7 @@ export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
       statuses().find(({ tag, subject }) => tag === change.tag && subject === change.subject),
     whereabouts: parts.whereabouts ?? (() => "ashore"),
     answerAddress,
+    isNeverShelved: parts.isNeverShelved,
     random: Math.random,
     wait,
     onStep: deliveryNews(say),

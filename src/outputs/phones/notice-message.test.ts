@@ -68,6 +68,12 @@ describe("the answers that a message offers", () => {
     expect(actions).toEqual(["have-it", "acknowledge"]);
   });
 
+  test("do not offer to shelve where nothing can be shelved", () => {
+    const actions = message([item("raised")], { isNeverShelved: true }).answers
+      .map(({ action }) => action);
+    expect(actions).toEqual(["have-it", "acknowledge"]);
+  });
+
   test("are one to each of several, by its title", () => {
     const items = [item("raised"), item("raised", { signal: "battery/house/voltage" })];
     expect(message(items).answers.map(({ words }) => words)).toEqual([

@@ -22,6 +22,8 @@ export interface MessageParts {
   readonly whereabouts: () => Wording["whereabouts"];
   /** Where a phone can answer; left out where no phone can. */
   readonly answerAddress?: AnswerAddress;
+  /** No alarm here can be shelved, such as *boat not heard*. */
+  readonly isNeverShelved?: boolean;
 }
 
 /** Of several alarms so many can be answered from one message. */
@@ -86,7 +88,7 @@ function wordsOf(items: readonly NoticeItem[], parts: MessageParts, now: Micros)
 function answersTo(
   items: readonly NoticeItem[],
   person: string,
-  { answerAddress, statusOf }: MessageParts,
+  { answerAddress, statusOf, isNeverShelved }: MessageParts,
 ): readonly AnswerLink[] {
   if (answerAddress === undefined) return [];
   const asking = items.filter(({ over, change }) =>
@@ -94,7 +96,9 @@ function answersTo(
   );
   if (items.length === 1) {
     return asking.flatMap(({ change }) =>
-      answerLinks(change, change.priority, person, answerAddress)
+      answerLinks(change, change.priority, person, answerAddress).filter(({ action }) =>
+        action !== "shelve" || isNeverShelved !== true
+      )
     );
   }
   return asking.slice(0, MOST_ANSWERS).map(({ change }) =>
