@@ -8,6 +8,7 @@ import type { HeardThing } from "./heard-things.ts";
 import { draftEngines } from "./draft-engines.ts";
 import type { SurveyDevice } from "./report-schema.ts";
 import { plainText } from "./plain-text.ts";
+import { quoted } from "./yaml-text.ts";
 
 export interface DraftParts {
   readonly things: readonly HeardThing[];
@@ -156,9 +157,4 @@ function deviceSection(
 
 function section(title: string, lines: readonly string[]): string[] {
   return lines.length === 0 ? [] : ["", title, ...lines];
-}
-
-/** In quotes, as YAML and JSON both read it. */
-function quoted(text: string): string {
-  return /^[a-z][a-z0-9]*$/.test(text) ? text : JSON.stringify(text);
 }

@@ -1,4 +1,5 @@
 import type { HeardThing } from "./heard-things.ts";
+import { quoted } from "./yaml-text.ts";
 
 /** Lines of a boat file's section, and devices that they name: name → serial or NAME. */
 export interface DraftedEngines {
@@ -25,8 +26,8 @@ export function draftEngines(
     const { bus } = engine.sender;
     const rivals = sorted.filter((other) => isSameKey(other, engine, severalBuses));
     const parts = address === undefined
-      ? [`instance: ${instance}`, ...(severalBuses ? [`bus: ${bus}`] : [])]
-      : [`bus: ${bus}`, `address: ${address}`];
+      ? [`instance: ${instance}`, ...(severalBuses ? [`bus: ${quoted(bus)}`] : [])]
+      : [`bus: ${quoted(bus)}`, `address: ${address}`];
     if (rivals.length > 1) {
       const identity = identityOf(engine, rivals);
       if (identity === undefined) {

@@ -11,7 +11,7 @@ export interface SenderLimit {
 const OPEN = "Full scale: commonly an open wire to the sender.";
 const SHORTED = "Zero while running: commonly a shorted wire, or no ground at the sender.";
 
-/** By quantity, in its signal's unit. All figures are common practice; gauges differ. */
+/** By quantity, or group and quantity where that differs, in its signal's unit. All figures are common practice; gauges differ. */
 export const SENDER_LIMITS: Readonly<Record<string, SenderLimit>> = {
   // 10 bar is the full scale of common oil pressure senders.
   "oil-pressure": {
@@ -20,6 +20,8 @@ export const SENDER_LIMITS: Readonly<Record<string, SenderLimit>> = {
     restWhileRunning: 0,
     atRest: SHORTED,
   },
+  // A gearbox runs at 18 to 25 bar, so 10 is no full scale there.
+  "gearbox/oil-pressure": { restWhileRunning: 0, atRest: SHORTED },
   "coolant-temperature": {
     fullScale: 150,
     atFullScale: "Hot end of the scale: commonly a shorted wire to the sender.",

@@ -14,7 +14,7 @@ import { roundTo } from "../units/rounding.ts";
 import type { Watch } from "../watch.ts";
 import { draftBoat } from "./draft-boat.ts";
 import { heardThings } from "./heard-things.ts";
-import { NetworkObserver, type Quantity } from "./network-observer.ts";
+import { NetworkObserver, type Quantity, type SecondFigures } from "./network-observer.ts";
 import type { SurveyBus, SurveyReport, SurveyUnknown } from "./report-schema.ts";
 import { SignalObserver } from "./signal-observer.ts";
 import { senderAt, surveyDevices } from "./survey-devices.ts";
@@ -112,7 +112,8 @@ export class Survey {
       load: load === undefined ? null : roundTo(load.sum / load.seconds, 1),
       highestLoad: load?.highest ?? null,
       errorFrames: errors?.sum ?? 0,
-      lostMessages: lost?.sum ?? 0,
+      lostMessages: lostBySource.subarray(number << 8, (number + 1) << 8)
+        .reduce((sum, count) => sum + count, 0),
       gaps: of("gaps")?.last ?? 0,
       addressConflicts: devices.conflicts(input.ends)
         .filter((conflict) => conflict.bus === number)
@@ -124,12 +125,19 @@ export class Survey {
         malformed: malformedBySource[(number << 8) | address],
       })).filter((one) => one.lost > 0 || one.malformed > 0),
       advice: terminationWords({
-        errorFrames: errors?.highest ?? 0,
-        lostMessages: lost?.highest ?? 0,
+        errorFrames: worstSecond(errors),
+        lostMessages: worstSecond(lost),
         busOff: input.busOff,
       }) ?? "",
     };
   }
+}
+
+/** One that is lost now and then is no reason to open the backbone; judgement. */
+const A_FEW = 5;
+
+function worstSecond(figures: SecondFigures | undefined): number {
+  return figures === undefined || figures.sum < A_FEW ? 0 : figures.highest;
 }
 
 /** By maker, those that nobody knows last. */

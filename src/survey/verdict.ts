@@ -85,7 +85,8 @@ function implausible(
     return "No such value can be: commonly no probe, or a device that is set up wrongly.";
   }
   const { fullScale = Infinity, atFullScale, restWhileRunning = -Infinity, atRest } =
-    SENDER_LIMITS[facts.quantity] ?? {};
+    SENDER_LIMITS[`${facts.group}/${facts.quantity}`] ??
+      SENDER_LIMITS[facts.quantity] ?? {};
   if (range.lowest !== Infinity && range.lowest >= fullScale) return atFullScale;
   if (whileRunning.lowest !== Infinity && whileRunning.highest <= restWhileRunning) return atRest;
   return undefined;

@@ -7,8 +7,8 @@ import { CandumpWriter } from "./candump-writer.ts";
 import { recordingName } from "./file-name.ts";
 import { Rotation, type RotationRules } from "./rotation.ts";
 
-/** A power cut loses at most the lines of so much time. */
-const KEPT_BACK: Micros = SECOND;
+/** Lines are written once they have waited so long; with a look each half second none waits a second. */
+const KEPT_BACK: Micros = SECOND / 2;
 /** Lines that wait are written before their time is up where there are more than this. */
 const MOST_WAITING = 1024 * 1024;
 /** A second of a full bus packs in a few milliseconds. */
@@ -20,12 +20,11 @@ export class CannotRecord extends Error {
 }
 
 /**
- * Recordings in a folder: candump lines, packed, in a new file whenever `Rotation` says so. About
- * once a second what has come is packed as a gzip member of its own and synced to the disk, so that
- * a file stays readable up to its last whole second whatever happens to the computer. An edge: it
- * writes files.
+ * Recordings in a folder: candump lines, packed, in a new file whenever `Rotation` says so. Within a
+ * second what has come is packed as a gzip member of its own and synced to the disk, so that a file
+ * stays readable up to its last second whatever happens to the computer. An edge: it writes files.
  *
- * Order of calls: `take` for every batch, `flush` about once a second, `close` at the end.
+ * Order of calls: `take` for every batch, `flush` each half second, `close` at the end.
  */
 export class RecordingFolder {
   readonly #folder: string;
