@@ -3,6 +3,7 @@ import { ShoreLink } from "../outputs/mqtt/shore/shore-link.ts";
 import type { Arguments } from "./command-line/arguments.ts";
 import { AshoreBoats } from "./shore/ashore-boats.ts";
 import { AshorePages } from "./shore/ashore-page.ts";
+import { ShorePush } from "./shore/shore-push.ts";
 import { keptAnswerKey } from "./answering/answer-key.ts";
 import { linkAddress } from "./answering/link-address.ts";
 import { shoreLinks } from "./answering/shore-links.ts";
@@ -93,6 +94,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     say,
     ...await readPageAccess(setup.settings?.page),
   });
+  const pushing = push && new ShorePush({ people, owner: setup.boat, push, clock, say });
   const boats = await AshoreBoats.open({
     root,
     names: boat === undefined ? names : [boat],
@@ -103,7 +105,10 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     key,
     send: (name, topic, payload) => link?.send(name, topic, payload) ?? false,
     onKept: () => phones?.alarmsSaved?.([]),
-    onBoat: (opened) => pages?.show(opened),
+    onBoat(opened) {
+      pages?.show(opened);
+      pushing?.follow(opened);
+    },
     say,
   });
   served = boats;
@@ -157,7 +162,8 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   await link.stop();
   await taking;
   await pages?.stop();
-  await phones?.stop(AbortSignal.timeout(PATIENCE_MS));
+  const patience = AbortSignal.timeout(PATIENCE_MS);
+  await Promise.all([phones?.stop(patience), pushing?.stop(patience)]);
   await boats.close();
   await shore.close();
   return ExitCode.well;

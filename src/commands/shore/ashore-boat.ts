@@ -41,6 +41,8 @@ const USUAL_UNITS: Readonly<Record<string, UnitCode>> = {
 export class AshoreBoat {
   readonly values = new AshoreTable();
   readonly heard: BoatHeard;
+  /** Told whenever events of the boat were kept. */
+  onEvents: () => void = () => {};
 
   private constructor(
     readonly parts: AshoreBoatParts,
@@ -65,7 +67,7 @@ export class AshoreBoat {
       newId: () => crypto.randomUUID(),
       unitOf: (signal, senml) => unitOf(boat?.values, signal, senml),
       onLink: (link, retained) => boat?.heard.note(link, retained),
-      onAlarms: () => {},
+      onEvents: () => boat?.onEvents(),
       onTrouble: (sentence) => say(`${name}: ${sentence}`),
     });
     boat = new AshoreBoat(parts, store, follower);

@@ -33,7 +33,8 @@ export interface BoatFollowerParts {
   /** The unit in which a signal's history is kept. */
   readonly unitOf: (name: string, senml: string | undefined) => UnitCode;
   readonly onLink: (link: Link, retained: boolean) => void;
-  readonly onAlarms: () => void;
+  /** Events of the boat were kept. */
+  readonly onEvents: () => void;
   readonly onTrouble: (sentence: string) => void;
 }
 
@@ -162,7 +163,6 @@ export class BoatFollower {
     const status = text === "" ? undefined : readStatus(topic, text);
     if (status === undefined) this.alarms.delete(topic);
     else this.alarms.set(topic, status);
-    this.parts.onAlarms();
   }
 
   #takeAnswer(topic: string, text: string): void {
@@ -201,6 +201,7 @@ export class BoatFollower {
       const changes = ready.map(({ change }) => change);
       const documents = [followedDocument({ ...followed, sheet: this.#safe.sheet })];
       await this.parts.store.commit({ changes, documents }).saved;
+      this.parts.onEvents();
       if (followed.epoch === this.#epoch) this.#safe.event = followed.event;
     });
   }
