@@ -30,7 +30,8 @@ function replyTo(request: StoreRequest): StoreReply {
 
 function open(folder: string): StoreReply {
   try {
-    Deno.mkdirSync(folder, { recursive: true });
+    Deno.mkdirSync(folder, { recursive: true, mode: 0o700 });
+    for (const name of ["sternfast.db", "history.db"]) makePrivate(`${folder}/${name}`);
     tables = new StoreTables(`${folder}/sternfast.db`, randomEpoch());
     history = new HistoryTables(`${folder}/history.db`);
     const { epoch, lastNumber } = tables;
@@ -38,6 +39,11 @@ function open(folder: string): StoreReply {
   } catch (error) {
     return { kind: "failed", why: openProblem(folder, error) };
   }
+}
+
+/** What is kept has links that answer, and devices that can be told: it is nobody else's to read. */
+function makePrivate(file: string): void {
+  Deno.openSync(file, { write: true, create: true, mode: 0o600 }).close();
 }
 
 function ask(

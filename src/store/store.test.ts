@@ -146,6 +146,14 @@ describe("a state folder", () => {
     await expect(openStore(folder)).rejects.toThrow("is in use by another Sternfast");
   });
 
+  test("is nobody else's to read", async () => {
+    const folder = `${newFolder()}/state`;
+    await opened(openStore(folder));
+    const modes = [folder, `${folder}/sternfast.db`, `${folder}/sternfast.db-wal`]
+      .map((place) => (Deno.statSync(place).mode ?? 0) & 0o777);
+    expect(modes).toEqual([0o700, 0o600, 0o600]);
+  });
+
   test("whose file is no database is refused", async () => {
     const folder = newFolder();
     Deno.writeTextFileSync(`${folder}/sternfast.db`, "a shopping list, ".repeat(100));

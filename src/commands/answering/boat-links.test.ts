@@ -1,14 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { readAnswer } from "../../alarms/answer-token.ts";
 import type { Answer } from "../../alarms/change.ts";
-import { HOUR, SECOND } from "../../ground/time.ts";
+import { BUILT } from "../../ground/clock.ts";
+import { DAY, HOUR, SECOND } from "../../ground/time.ts";
 import { boatLinks } from "./boat-links.ts";
 import { LINK_HOLDS, linkAddress } from "./link-address.ts";
 
 const KEY = new Uint8Array(32).fill(1);
 const RAISING = { tag: "low-oil", subject: "port", occurrence: 3 };
 
-function links(boat = "dora", sentAt = HOUR, now = HOUR) {
+function links(boat = "dora", sentAt = BUILT, now = BUILT) {
   const answers: { answer: Answer; isAfar: boolean }[] = [];
   const base = "https://boat.example";
   const address = linkAddress({ base, boatOf: () => boat, key: KEY, wall: () => sentAt });
@@ -40,12 +41,17 @@ describe("the links of a boat", () => {
   });
 
   test("hold for three days", () => {
-    expect(links("dora", 0, LINK_HOLDS).look(links("dora", 0).token).usable).toBe(true);
-    const late = links("dora", 0, LINK_HOLDS + SECOND);
+    expect(links("dora", BUILT, BUILT + LINK_HOLDS).look(links().token).usable).toBe(true);
+    const late = links("dora", BUILT, BUILT + LINK_HOLDS + SECOND);
     expect(late.look(late.token)).toEqual({
       usable: false,
       refused: "That link is too old to be used. Nothing was changed.",
     });
+  });
+
+  test("that were made before the clock was set can be used once it is", () => {
+    const { token } = links("dora", HOUR);
+    expect(links("dora", BUILT, BUILT + 300 * DAY).look(token).usable).toBe(true);
   });
 
   test("of another boat are none of hers, even with her key", () => {

@@ -1,8 +1,12 @@
 import { type AnswerClaims, signAnswer } from "../../alarms/answer-token.ts";
+import { isCredible } from "../../ground/clock.ts";
 import { DAY, type Micros } from "../../ground/time.ts";
 
 /** A weekend and a bit: later, whoever finds the message had better look at the boat herself. */
 export const LINK_HOLDS: Micros = 3 * DAY;
+
+/** From 1970, while the clock is not set: the occurrence alone says when a link is too old. */
+const UNTIL_SET: Micros = 100 * 365 * DAY;
 
 type Raising = Pick<AnswerClaims, "tag" | "subject" | "occurrence">;
 
@@ -24,7 +28,8 @@ export function linkAddress({ base, boatOf, key, wall }: LinkAddressParts) {
     person: string,
   ): string => {
     const { tag, subject, occurrence } = alarm;
-    const expires = wall() + LINK_HOLDS;
+    const now = wall();
+    const expires = now + (isCredible(now) ? LINK_HOLDS : UNTIL_SET);
     const boat = boatOf(alarm);
     const claims = { boat, tag, subject, occurrence, action, person, expires };
     return `${base}/answer/${signAnswer(claims, key)}`;

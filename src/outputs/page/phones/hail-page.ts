@@ -4,9 +4,10 @@ import type { HailAnswer } from "./delivery-lines.ts";
 
 /** `Kim, by mail: the server took it.` */
 export function hailSentences(answers: readonly HailAnswer[]): readonly string[] {
-  return answers.map(({ person, way, accepted, why }) =>
-    accepted ? `${person}, by ${way}: sent and taken.` : `${person}, by ${way}: not sent. ${why}`
-  );
+  return answers.map(({ person, way, accepted, why }) => {
+    const who = way === "" ? person : `${person}, by ${way}`;
+    return accepted ? `${who}: sent and taken.` : `${who}: not sent: ${why}.`;
+  });
 }
 
 /** What became of a test message by every way to everybody. */

@@ -47,8 +47,13 @@ function deliveryItem(
 ): Markup {
   const clock = clockTime(since / MILLISECOND, now / MILLISECOND, timeZone);
   const reason = why === "" ? NOTHING : markup` <span class="distance">${why}</span>`;
-  return markup`<li class="${state}"><span class="name">${person}</span> ${
-    WORDS[state]
-  } by ${way}, ${clock}: ${about}${reason}</li>
+  return markup`<li class="${state}"><span class="name">${person}</span> ${WORDS[state]}${
+    byWay(way)
+  }, ${clock}: ${about}${reason}</li>
 `;
+}
+
+/** No way has it yet, or none took it. */
+function byWay(way: string): string {
+  return way === "" ? "" : ` by ${way}`;
 }

@@ -55,11 +55,8 @@ export function fillBody(template: string, mediaType: string, message: PhoneMess
 
 /** A header's value: on one line, and what ASCII cannot say left out (RFC 9110, section 5.5). */
 export function fillHeader(template: string, message: PhoneMessage): string {
-  return fill(
-    template,
-    message,
-    (value) => oneLine(value).normalize("NFKD").replaceAll(NO_ASCII, ""),
-  );
+  const filled = fill(template, message, (value) => value);
+  return oneLine(filled).normalize("NFKD").replaceAll(NO_ASCII, "");
 }
 
 export function isJson(mediaType: string): boolean {
