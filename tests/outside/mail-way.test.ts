@@ -83,7 +83,7 @@ describe("mail", () => {
       "Hazel Comfort, ALARM: port oil pressure 11 psi at 1,800 rpm, limit 18 psi, since 14:31.",
     );
     expect(mail.text).toBe(
-      `${ALARM.text}\n\nI have it:\nhttps://boat.example/answer/one\n\nSeen:\n` +
+      `${ALARM.text}\n\nI have it:\nhttps://boat.example/answer/one\n\nI know of it:\n` +
         "https://boat.example/answer/two\n",
     );
     expect(mail.html).toBeUndefined();

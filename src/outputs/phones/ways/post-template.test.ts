@@ -76,6 +76,10 @@ test("a header is one line of ASCII, whatever is to be said", { timeout: 60_000 
   }));
 });
 
+test("a header is one line of ASCII also where the owner's own text is not", () => {
+  expect(fillHeader("Łódź\n{boat}", message(""))).toMatch(/^[\x20-\x7e]*Hazel Comfort$/);
+});
+
 describe("a template", () => {
   test("with a text in braces that stands for nothing is found out", () => {
     expect(unknownPlaceholder("{title} {txet}")).toEqual({ found: "{txet}", nearest: "{text}" });
