@@ -115,6 +115,8 @@ const AROUND_SECRETS = [
   "mqtt",
   "page",
   "mail",
+  "people",
+  "people.*",
   "people.*.reach",
   "people.*.reach.*",
   "people.*.reach.*.headers",
