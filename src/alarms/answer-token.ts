@@ -10,7 +10,7 @@ z.config({ jitless: true });
 export const ANSWER_ACTIONS = ["acknowledge", "have-it", "shelve"] as const;
 export type AnswerAction = typeof ANSWER_ACTIONS[number];
 
-/** What one link lets one person do, once, and until when. */
+/** What one link lets one person do about one raising, and until when. */
 export interface AnswerClaims {
   /** As in the boat file: a link for one boat is none for another. */
   readonly boat: string;

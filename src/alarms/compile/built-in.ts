@@ -1,7 +1,8 @@
 import type { SignalFacts } from "../../boat/signal-table.ts";
 import type { Rule } from "../rules/rule.ts";
 import { NOT_WATCHED } from "./not-watched.ts";
-import { PROOF_DUE, PROOF_DUE_RULE, PROOFS_DUE } from "./proof-due.ts";
+import { PROOFS_DUE } from "../../boat/computer-state.ts";
+import { PROOF_DUE, PROOF_DUE_RULE } from "./proof-due.ts";
 import { RULES_REFUSED, RULES_REFUSED_RULE } from "./rules-refused.ts";
 import { TWO_SENDERS, twoSendersRule } from "./two-senders.ts";
 

@@ -25,7 +25,7 @@ const HOLD_ON_SCREEN: Readonly<Record<Hold, string>> = {
   "out-of-service": "out of service",
 };
 
-/** `not yet answered`; a caution asks for no answer and reads `for your information`. */
+/** `not yet answered`; a caution asks for no answer and reads `asks for no answer`. */
 export function stateOnScreen({ state, hold, priority }: AlarmStatus): string {
   if (hold !== "none") return HOLD_ON_SCREEN[hold];
   if (priority === "caution" && state === "acknowledged") return "asks for no answer";
