@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { isoTime, MILLISECOND, SECOND } from "../../src/ground/time.ts";
 import { survey } from "../../src/commands/survey.ts";
 import { surveyReportSchema } from "../../src/survey/report-schema.ts";
 import { inside } from "../support/inside.ts";
+import { lineServer } from "../support/line-server.ts";
 import { needs, TRACTOR_DATA } from "../support/needs.ts";
 import { ownFolder } from "../support/own-folder.ts";
 import { SpokenRecording } from "../support/spoken-recording.ts";
@@ -11,6 +13,10 @@ import { start, sternfast } from "../support/sternfast.ts";
 async function surveyed(folder: string, ...typed: readonly string[]) {
   const { code, error, out } = await inside(survey, [...typed, "--json"], folder);
   expect([code, error]).toEqual([0, ""]);
+  return reportIn(out);
+}
+
+function reportIn(out: string) {
   return surveyReportSchema.loose().parse(JSON.parse(out));
 }
 
@@ -223,6 +229,40 @@ test("a live bus is listened to for as long as was said, then reported", async (
   const { frames, signals } = surveyReportSchema.parse(JSON.parse(out));
   expect(frames).toBe(recording.text.trim().split("\n").length);
   expect(signals.map(({ name }) => name)).toContain("engine/0/speed");
+});
+
+describe("a gateway whose clock is an hour off", () => {
+  const HOUR = 3_600 * SECOND;
+
+  test.each([["behind", -HOUR], ["ahead", HOUR]])("%s changes nothing", async (_, off) => {
+    // What it has said in 20 s comes at once, then it is silent for the rest of the time.
+    const recording = new SpokenRecording(Date.now() * MILLISECOND + off)
+      .engine(0, 20, { speed: 700, oil: 45 })
+      .say(20, 130312, {
+        "instance": 0,
+        "place": "sea",
+        "temperature": 290,
+        "set-temperature": null,
+      });
+    const gateway = lineServer(recording.text);
+    const input = `tcp:127.0.0.1:${gateway.port}`;
+    const { code, out } = await inside(survey, [input, "--for", "3 s", "--json"], ownFolder());
+    gateway.close();
+    expect(code).toBe(0);
+    const { frames, seconds, signals, devices } = reportIn(out);
+    expect(frames).toBe(recording.text.trim().split("\n").length);
+    expect(seconds).toBeGreaterThan(21);
+    expect(seconds).toBeLessThan(60);
+    const speed = signals.find(({ name }) => name === "engine/0/speed");
+    expect(speed).toMatchObject({ rate: 10, verdict: "not-heard" });
+    expect(speed?.lastHeard?.slice(0, 19)).toBe(
+      isoTime(recording.begins + 19.9 * SECOND, 3).slice(0, 19),
+    );
+    const temperature = signals.find(({ name }) => name.endsWith("/temperature"));
+    expect(temperature?.verdict).toBe("talking");
+    const rate = devices[0].messages.find(({ pgn }) => pgn === 127488)?.rate;
+    expect(rate).toBeCloseTo(200 / seconds, 1);
+  });
 });
 
 test("a bus on which nothing is said is told with what to look at", async () => {

@@ -1,16 +1,19 @@
 import type { Boat } from "../../boat/boat.ts";
 import { BusNames } from "../../bus/bus-names.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
+import type { SourceEvent } from "../../bus/source-event.ts";
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { SurveyReport } from "../../survey/report-schema.ts";
 import { Survey } from "../../survey/survey.ts";
 import { sayDuration } from "../../units/duration.ts";
 import { Watch } from "../../watch.ts";
 import type { Surroundings } from "../command-line/command.ts";
+import { LiveTime } from "../sources/live-time.ts";
 import { openSource } from "../sources/open-source.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
-import { realClock } from "../watching/real-clock.ts";
 import { sourceNews } from "../sources/source-news.ts";
+import { ClockSteps, steadySource } from "../sources/steady-source.ts";
+import { realClock } from "../watching/real-clock.ts";
 
 export interface ListenOrder {
   readonly inputs: readonly string[];
@@ -39,17 +42,26 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     busNames,
     onSignals: (signals, by, now) => survey.onSignals(signals, by, now),
   });
-  const sources = await Promise.all(order.inputs.map((input) =>
-    openSource(input, {
-      buses: busNames,
-      folder: order.inputFolder,
-      told: sourceNews(input, (sentence) => terminal.error(sentence)),
-    })
-  ));
+  const open = async (input: string) => {
+    const steps = new ClockSteps();
+    const news = sourceNews(input, (sentence) => terminal.error(sentence));
+    const told = (event: SourceEvent) => {
+      steps.note(event);
+      news(event);
+    };
+    const options = { buses: busNames, folder: order.inputFolder, boat: order.boat, told };
+    return steadySource(await openSource(input, options), steps);
+  };
+  const sources = await Promise.all(order.inputs.map(open));
   stopWhen(around.interrupted, sources);
   const isLive = sources.some(({ live }) => live);
   const length = isLive ? order.length.live : order.length.recorded;
   const begun = clock.steady();
+  const liveTime = new LiveTime(clock);
+  liveTime.begin(sources);
+  const letPass = (reached: Micros | undefined) => {
+    if (reached !== undefined && reached > watch.timeline.now) watch.advance(reached);
+  };
   let begins: Micros = NaN;
   const early: string[] = [];
   const follow = async (source: FrameSource) => {
@@ -63,6 +75,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
           batch.count = batch.times.subarray(0, batch.count).findIndex((time) => time > last);
         }
         watch.feed(batch);
+        if (source.live) liveTime.hear(source, batch.times[batch.count - 1]);
         if (isOver) source.stop();
       }
     } catch (error) {
@@ -80,7 +93,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     const listened = Math.floor((clock.steady() - begun) / SECOND) * SECOND;
     const left = isLive ? ` of ${sayDuration(length)}` : "";
     terminal.status(`Listening, ${sayDuration(listened)}${left} · ${heard}`);
-    if (isLive) watch.advance(clock.steady() - LATENESS);
+    letPass(liveTime.reached());
   }, PROGRESS_EVERY_MS);
   try {
     await Promise.all(sources.filter(({ live }) => live).map(follow));
@@ -91,6 +104,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     terminal.status("");
     for (const source of sources) source.stop();
   }
+  letPass(liveTime.ended());
   for (const source of sources) speakOfSource(source, terminal);
   const counts = sources.map((source) => source.counts);
   const report = survey.report(watch, {
@@ -101,6 +115,3 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   });
   return { report, cut: speakOfEarlyEnd(early, terminal) };
 }
-
-/** No live source hands a frame on later than this after its stamp. */
-const LATENESS: Micros = SECOND;

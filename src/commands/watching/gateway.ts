@@ -3,10 +3,11 @@ import type { Rule } from "../../alarms/rules/rule.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import type { Clock } from "../../ground/clock.ts";
-import { type Micros, MILLISECOND } from "../../ground/time.ts";
+import type { Micros } from "../../ground/time.ts";
 import { lateEmergencies } from "../../store/late-emergencies.ts";
 import { type AlarmEvent, type Store, StoreError } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
+import { LiveTime } from "../sources/live-time.ts";
 import { memoryDocument } from "./alarm-memory.ts";
 import { boatStateDocument } from "./boat-state-document.ts";
 import { wait } from "./wait.ts";
@@ -36,11 +37,6 @@ export interface GatewayParts {
   readonly onTrouble: (error: Error) => void;
 }
 
-/**
- * A timer must not overtake a frame on its way (design, two clocks): through a pipe, where the source
- * does not say how late its frames may come.
- */
-const LATENESS: Micros = 500 * MILLISECOND;
 const TURN_EVERY_MS = 100;
 /** How long the disk and the outlets may take to say their last words. */
 const PATIENCE_MS = 5_000;
@@ -54,8 +50,7 @@ const PATIENCE_MS = 5_000;
  * store, which saves them in that order, and outlets are given the alarms as they stood with them.
  */
 export class Gateway {
-  /** The last stamp of a live source, and when it came. */
-  #heard: { readonly stamp: Micros; readonly at: Micros; readonly late: Micros } | undefined;
+  readonly #liveTime: LiveTime;
   #alarmsKnown = 0;
   /** Rejects when the watch itself fails, in a timer or in a turn that nobody waits for. */
   readonly #failed = Promise.withResolvers<never>();
@@ -65,6 +60,7 @@ export class Gateway {
   #soon: ReturnType<typeof setImmediate> | undefined;
 
   constructor(readonly parts: GatewayParts) {
+    this.#liveTime = new LiveTime(parts.clock);
     this.#interrupted = aborted(parts.interrupted);
     this.#failed.promise.catch(() => {});
   }
@@ -74,7 +70,7 @@ export class Gateway {
    * @returns a sentence for each source that ended early; the others were followed all the same
    */
   async follow(sources: readonly FrameSource[]): Promise<string[]> {
-    this.#listen(sources);
+    this.#liveTime.begin(sources);
     const ticking = setInterval(() => this.#tick(), TURN_EVERY_MS);
     try {
       return await Promise.race([this.#followAll(sources), this.#failed.promise]);
@@ -122,14 +118,6 @@ export class Gateway {
     await saved;
   }
 
-  /** A bus that is dead from the beginning has no stamp to go on from. */
-  #listen(sources: readonly FrameSource[]): void {
-    const here = sources.find(({ stampedHere }) => stampedHere);
-    if (here === undefined) return;
-    const { clock } = this.parts;
-    this.#heard = { stamp: clock.wall(), at: clock.steady(), late: here.lateness ?? LATENESS };
-  }
-
   async #followAll(sources: readonly FrameSource[]): Promise<string[]> {
     const early: string[] = [];
     const followOne = async (source: FrameSource): Promise<void> => {
@@ -148,13 +136,12 @@ export class Gateway {
   }
 
   async #followOne(source: FrameSource): Promise<void> {
-    const { watch, clock } = this.parts;
+    const { watch } = this.parts;
     for await (const batch of source.batches()) {
       watch.feed(batch);
       if (batch.count === 0) continue;
       if (source.live) {
-        const late = source.lateness ?? LATENESS;
-        this.#heard = { stamp: batch.times[batch.count - 1], at: clock.steady(), late };
+        this.#liveTime.hear(source, batch.times[batch.count - 1]);
         this.#turnSoon();
       } else {
         // A recording waits for the disk: it must not run ahead of what is kept.
@@ -174,11 +161,9 @@ export class Gateway {
   /** While a live bus is silent its time goes on, from its last stamp by our steady clock. */
   #tick(): void {
     try {
-      if (this.#heard !== undefined) {
-        const { stamp, at, late } = this.#heard;
-        const reached = stamp + this.parts.clock.steady() - at - late;
-        if (reached > this.parts.watch.timeline.now) this.parts.watch.advance(reached);
-      }
+      const { watch } = this.parts;
+      const reached = this.#liveTime.reached();
+      if (reached !== undefined && reached > watch.timeline.now) watch.advance(reached);
       this.#turn().catch(this.#failed.reject);
     } catch (error) {
       this.#failed.reject(error);
