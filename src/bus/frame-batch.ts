@@ -4,6 +4,8 @@
  * for the next one, since readers use one batch again and again.
  */
 
+import type { Micros } from "../ground/time.ts";
+
 /** Bits of `FrameBatch.flags`. */
 export const FrameFlag = {
   /** 29-bit identifier; without it the identifier has 11 bits. */
@@ -31,6 +33,11 @@ export class FrameBatch {
   /** Frame i has its bytes at i × 8; unused bytes have no meaning. */
   readonly data: Uint8Array;
   count = 0;
+  /**
+   * How far the clock that makes the stamps was set forward just before the first frame, where that
+   * was found out: no time passed since the frame before.
+   */
+  clockStep: Micros = 0;
 
   constructor(readonly capacity: number) {
     this.times = new Float64Array(capacity);
@@ -44,4 +51,20 @@ export class FrameBatch {
   get full(): boolean {
     return this.count === this.capacity;
   }
+}
+
+/** The frames of a batch from one on and before another, as a view: nothing is copied. */
+export function partOf(batch: FrameBatch, from: number, to: number): FrameBatch {
+  return {
+    capacity: to - from,
+    count: to - from,
+    full: true,
+    clockStep: from === 0 ? batch.clockStep : 0,
+    times: batch.times.subarray(from, to),
+    buses: batch.buses.subarray(from, to),
+    flags: batch.flags.subarray(from, to),
+    identifiers: batch.identifiers.subarray(from, to),
+    lengths: batch.lengths.subarray(from, to),
+    data: batch.data.subarray(from * FRAME_BYTES, to * FRAME_BYTES),
+  };
 }

@@ -16,6 +16,10 @@ export interface SourceCounts {
   malformed: number;
   /** Frames that the operating system or adapter says were dropped before we saw them. */
   dropped: number;
+  /** How often the clock that stamped a recording was found to jump forward while the bus went on. */
+  clockJumps: number;
+  /** By how much in all. */
+  clockJumpedBy: Micros;
 }
 
 /** One malformed line or record; sources keep the first twenty and count the rest. */
@@ -68,5 +72,7 @@ export function emptyCounts(): SourceCounts {
     fd: 0,
     malformed: 0,
     dropped: 0,
+    clockJumps: 0,
+    clockJumpedBy: 0,
   };
 }

@@ -31,6 +31,11 @@ describe("what befalls a live source, in words", () => {
       "can0: this computer's clock was set back by 2.5 s.",
     ],
     [
+      { kind: "interface-down", interface: "can1" },
+      'can0: the interface is switched off, so nothing can be heard; "ip link set can1 up" ' +
+      "switches it on.",
+    ],
+    [
       { kind: "controller", state: "bus-off" },
       "can0: the adapter met too many errors and has left the bus; look at the bit rate, the " +
       "connectors and the terminators, then switch the interface off and on.",

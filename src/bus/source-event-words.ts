@@ -4,7 +4,7 @@ import type { ControllerState, SourceEvent } from "./source-event.ts";
 /**
  * The sentence for something that befell a live source. An attempt that fails like the one before
  * it is no news: the caller says what has changed.
- * @param title the source, as a person would say it: "can0"
+ * @param title the source, as the person named it: "socketcan:can0"
  */
 export function sayEvent(title: string, event: SourceEvent): string {
   switch (event.kind) {
@@ -16,7 +16,7 @@ export function sayEvent(title: string, event: SourceEvent): string {
       return `${title}: ${event.reason}. It is tried again until it is there.`;
     case "interface-down":
       return `${title}: the interface is switched off, so nothing can be heard; ` +
-        `"ip link set ${title} up" switches it on.`;
+        `"ip link set ${event.interface} up" switches it on.`;
     case "interface-up":
       return `${title}: frames come again.`;
     case "controller":

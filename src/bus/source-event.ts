@@ -9,7 +9,7 @@ export type SourceEvent =
   | { readonly kind: "lost"; readonly reason: string; readonly retryIn: Micros }
   | { readonly kind: "refused"; readonly reason: string; readonly retryIn: Micros }
   /** The interface is there but switched off; nothing comes until it is switched on. */
-  | { readonly kind: "interface-down" }
+  | { readonly kind: "interface-down"; readonly interface: string }
   | { readonly kind: "interface-up" }
   /** The adapter's controller changed its state because of errors on the bus. */
   | { readonly kind: "controller"; readonly state: ControllerState }

@@ -45,6 +45,8 @@ export class SourceSequence implements FrameSource {
       sum.fd += counts.fd;
       sum.malformed += counts.malformed;
       sum.dropped += counts.dropped;
+      sum.clockJumps += counts.clockJumps;
+      sum.clockJumpedBy += counts.clockJumpedBy;
     }
     return sum;
   }

@@ -178,6 +178,7 @@ export class SocketcanSource implements FrameSource {
   #setDown(down: boolean): void {
     if (this.#down === down) return;
     this.#down = down;
-    this.#parts.told?.({ kind: down ? "interface-down" : "interface-up" });
+    const { interface: name, told } = this.#parts;
+    told?.(down ? { kind: "interface-down", interface: name } : { kind: "interface-up" });
   }
 }
