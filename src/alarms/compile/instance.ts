@@ -4,7 +4,7 @@ import type { UnitCode } from "../../units/codes.ts";
 import type { Measure } from "../measures/measure.ts";
 import type { Rule } from "../rules/rule.ts";
 import type { CurveTable } from "./curve-table.ts";
-import type { LowestOf } from "./lowest-of.ts";
+import type { LowestOf } from "../measures/lowest-of.ts";
 
 /** A rule tied to the signals of one subject. Signal numbers are -1 while nothing sends them. */
 export interface Instance {

@@ -2,7 +2,7 @@ import type { Curve, Setpoint, UsualSetpoint } from "../rules/rule-parts.ts";
 import type { LimitTest } from "../rules/test.ts";
 import { CurveTable } from "./curve-table.ts";
 import type { TiedCurve, TiedLimit } from "./instance.ts";
-import { LowestOf } from "./lowest-of.ts";
+import { LowestOf } from "../measures/lowest-of.ts";
 import type { Resolver } from "./resolver.ts";
 
 /** A `low` or `high` in the numbers of its signal. */

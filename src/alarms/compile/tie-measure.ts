@@ -68,12 +68,14 @@ function tieRate(test: RateTest, conditions: ConditionTie): TiedMeasure {
   const facts = signal < 0 ? null : resolver.table.facts[signal];
   const { amount: limit, share } = resolver.apart(test.change, signal, test.signal);
   if (share > 0) resolver.refuse(`a ${test.side} in % leaves open of what`);
+  const deadband = deadbandOf(test.deadband, limit, signal, test, resolver);
+  const sign = test.side === "rise" ? 1 : -1;
   return {
     ...HIGH,
-    measure: new ChangeWithin(signal, test.side === "rise" ? 1 : -1, test.within),
+    measure: new ChangeWithin(signal, sign, test.within, limit - deadband),
     limit,
     hair: resolver.hair(signal),
-    deadband: deadbandOf(test.deadband, limit, signal, test, resolver),
+    deadband,
     unit: facts?.unit ?? "",
     decimals: facts?.decimals ?? 0,
     isDifference: true,

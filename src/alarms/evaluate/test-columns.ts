@@ -1,10 +1,10 @@
 import { Quality, Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
-import type { Instance, TiedLimit, TiedMeasure } from "../compile/instance.ts";
+import type { Instance, TiedCurve, TiedLimit, TiedMeasure } from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
 import { goodValue } from "../measures/good-value.ts";
-import type { Readings } from "../measures/measure.ts";
+import type { Measure, Readings } from "../measures/measure.ts";
 
 const Kind = {
   never: 0,
@@ -43,6 +43,10 @@ export class TestColumns {
   readonly #spans: Float64Array;
   /** For `findsAgain`, `Plain.stride` apart: the same of a plain limit; NaN for any other test. */
   readonly #plain: Float64Array;
+  /** By instance, and null for tests of another kind: to ask each test for its kind costs more. */
+  readonly #curves: (TiedCurve | null)[] = [];
+  readonly #measures: (Measure | null)[] = [];
+  readonly #codes: (readonly number[])[] = [];
 
   constructor(readonly instances: readonly Instance[], readonly readings: Readings) {
     this.table = readings.table;
@@ -64,6 +68,9 @@ export class TestColumns {
     const { test, signal } = instance;
     this.#kinds[i] = kindOf(instance);
     this.#signals[i] = signal;
+    this.#curves[i] = "curve" in test ? test.curve : null;
+    this.#measures[i] = test.kind === "measured" ? test.measure : null;
+    this.#codes[i] = test.kind === "reads" ? test.codes : NONE;
     this.#limits[i] = NaN;
     this.#spans[i] = signal < 0 ? NaN : this.table.facts[signal].span ?? NaN;
     if (test.kind === "low" || test.kind === "high") this.#setLimit(i, test, test.limit);
@@ -119,28 +126,31 @@ export class TestColumns {
     if (kind === Kind.limit) {
       return (goodValue(this.table, this.#signals[i]) - limit) * sign / this.#spans[i];
     }
-    const { test } = this.instances[i];
-    if (test.kind !== "measured" || sign > 0) return NaN;
-    return (limit - test.measure.figure) / limit;
+    const measure = this.#measures[i];
+    return measure === null || sign > 0 ? NaN : (limit - measure.figure) / limit;
   }
 
   /** What a curve or a measure follows has another value, or its time has come. */
   follow(i: number, now: Micros, mayLearn: boolean): void {
-    const { test } = this.instances[i];
-    if (test.kind === "measured") return test.measure.follow(this.readings, now, mayLearn);
-    if (!("curve" in test) || test.curve === null) return;
-    const { along, table, window } = test.curve;
+    const measure = this.#measures[i];
+    if (measure !== null) measure.follow(this.readings, now, mayLearn);
+    const curve = this.#curves[i];
+    if (curve !== null) this.#followCurve(i, curve, now);
+  }
+
+  #followCurve(i: number, { along, table, window }: TiedCurve, now: Micros): void {
     const value = goodValue(this.table, along);
     window?.take(value, now);
+    const { test } = this.instances[i];
+    if (test.kind !== "low" && test.kind !== "high") return;
     this.#setLimit(i, test, table.limitAt(window === null ? value : window.lowest));
     this.#setPlain(i);
   }
 
   /** When the test is to be followed again though no message came. */
   nextDue(i: number): Micros {
-    const { test } = this.instances[i];
-    if (test.kind === "measured") return test.measure.nextDue;
-    return "curve" in test ? test.curve?.window?.nextLeave ?? Infinity : Infinity;
+    const measure = this.#measures[i];
+    return measure === null ? this.#curves[i]?.window?.nextLeave ?? Infinity : measure.nextDue;
   }
 
   /** Visits the signals that make the test's answer unknown; -1 for one that nothing sends. */
@@ -194,8 +204,8 @@ export class TestColumns {
   }
 
   #measured(i: number): Found {
-    const { test } = this.instances[i];
-    const figure = test.kind === "measured" ? test.measure.figure * this.#signs[i] : NaN;
+    const measure = this.#measures[i];
+    const figure = measure === null ? NaN : measure.figure * this.#signs[i];
     if (figure < this.#activeBelow[i]) return Found.active;
     if (figure >= this.#clearFrom[i]) return Found.clear;
     return figure === figure && this.#limits[i] === this.#limits[i]
@@ -215,11 +225,8 @@ export class TestColumns {
 
   #reads(i: number): Found {
     const signal = this.#signals[i];
-    const { test } = this.instances[i];
-    if (this.table.qualities[signal] !== Quality.good || test.kind !== "reads") {
-      return Found.unknown;
-    }
-    return test.codes.includes(this.table.values[signal]) ? Found.active : Found.clear;
+    if (this.table.qualities[signal] !== Quality.good) return Found.unknown;
+    return this.#codes[i].includes(this.table.values[signal]) ? Found.active : Found.clear;
   }
 
   #bits(i: number): Found {
@@ -241,6 +248,8 @@ export class TestColumns {
     return this.table.heardAt(signal) > 0 ? Found.active : Found.unknown;
   }
 }
+
+const NONE: readonly number[] = [];
 
 function kindOf({ signal, test, reason }: Instance): number {
   if (reason !== "" || test.kind === "unjudged") return Kind.never;
