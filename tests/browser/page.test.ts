@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import type { Answer, AnswerOutcome } from "../../src/alarms/change.ts";
 import { SECOND } from "../../src/ground/time.ts";
@@ -8,10 +8,12 @@ import { buildView } from "../../src/outputs/page/build-view.ts";
 import { PageStartError } from "../../src/outputs/page/listening-address.ts";
 import { PageServer } from "../../src/outputs/page/page-server.ts";
 import { needs } from "../support/needs.ts";
-import { startBrowser } from "./browser.ts";
+import { SharedPage, startBrowser } from "./browser.ts";
 import { FORWARD_BILGE_OVER, HazelComfort, OIL_PRESSURE_LOW } from "./hazel-comfort.ts";
 
 const PSI = 6894.757293168362;
+/** Longer than the page waits before it says that it is old. */
+const STALE_AFTER_MS = 6_000;
 
 needs("chromium")("the page in a browser", () => {
   let browser: Browser;
@@ -20,10 +22,11 @@ needs("chromium")("the page in a browser", () => {
   let url: string;
   let answers: Answer[];
   let outcome: AnswerOutcome;
-  const opened: Page[] = [];
+  let shared: SharedPage;
 
   beforeAll(async () => {
     browser = await startBrowser();
+    shared = await SharedPage.open(browser);
   });
 
   afterAll(() => browser.close());
@@ -37,7 +40,7 @@ needs("chromium")("the page in a browser", () => {
   });
 
   afterEach(async () => {
-    for (const page of opened.splice(0)) await page.context().close();
+    await shared.clean();
     await server.stop();
   });
 
@@ -67,35 +70,26 @@ needs("chromium")("the page in a browser", () => {
     return buildView(boat.sources());
   }
 
-  /** Opens the page and collects what the browser complains of. */
-  async function open(options: BrowserContextOptions = {}) {
-    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, ...options });
-    const page = await context.newPage();
-    opened.push(page);
-    const complaints: string[] = [];
-    page.on("console", (message) => {
-      if (message.type() !== "log") complaints.push(message.text());
-    });
-    page.on("pageerror", (error) => complaints.push(error.message));
-    const scripted = options.javaScriptEnabled !== false;
-    const listening = scripted ? page.waitForResponse(`${url}changes`) : undefined;
+  /** Opens the page, and waits until it listens. */
+  async function open(page: Page = shared.page): Promise<Page> {
+    const listening = page.waitForResponse(`${url}changes`);
     await page.goto(url);
     await listening;
-    return { page, complaints };
+    return page;
   }
 
   test("shows new values as they come", async () => {
-    const { page, complaints } = await open();
+    const page = await open();
     boat.now += SECOND;
     boat.hear("engine/starboard/oil-pressure", 41 * PSI);
     server.publish(boat.name, view());
     const row = page.getByRole("row", { name: /^Oil pressure 41 psi/ });
     await row.waitFor();
-    expect(complaints).toEqual([]);
+    expect(shared.complaints).toEqual([]);
   });
 
   test("shows an alarm when it is raised, and sends its answer with the occurrence", async () => {
-    const { page, complaints } = await open();
+    const page = await open();
     expect(await page.title()).toBe("Hazel Comfort");
     await page.getByText("No alarms. 34 rules are on watch; 4 cannot be judged").waitFor();
 
@@ -116,14 +110,14 @@ needs("chromium")("the page in a browser", () => {
       who: "the page",
     }]);
     expect(await page.getByRole("button", { name: /^I know of it/ }).count()).toBe(0);
-    expect(complaints).toEqual([]);
+    expect(shared.complaints).toEqual([]);
   });
 
   test("says why an answer was refused", async () => {
     outcome = { accepted: false, refused: "That alarm rose again meanwhile." };
     boat.alarms = [OIL_PRESSURE_LOW];
     server.publish(boat.name, view());
-    const { page } = await open();
+    const page = await open();
     await page.getByRole("button", { name: /^I know of it/ }).click();
     await page.getByText("Not answered: That alarm rose again meanwhile.").waitFor();
   });
@@ -131,7 +125,7 @@ needs("chromium")("the page in a browser", () => {
   test("can be answered from the keyboard, and keeps the focus while values change", async () => {
     boat.alarms = [OIL_PRESSURE_LOW];
     server.publish(boat.name, view());
-    const { page } = await open();
+    const page = await open();
     await page.getByRole("button", { name: /^I know of it/ }).focus();
     boat.alarms = [{ ...OIL_PRESSURE_LOW, message: "Port oil pressure 9 psi, limit 18 psi." }];
     server.publish(boat.name, view());
@@ -142,7 +136,7 @@ needs("chromium")("the page in a browser", () => {
   });
 
   test("keeps a list open that a person opened, through a change of its text", async () => {
-    const { page } = await open();
+    const page = await open();
     await page.getByText("Which cannot be judged").click();
     boat.alarms = [OIL_PRESSURE_LOW];
     server.publish(boat.name, view());
@@ -152,17 +146,21 @@ needs("chromium")("the page in a browser", () => {
     );
   });
 
-  test.each([320, 390, 768, 1280])("fits a screen of %d pixels", async (width) => {
+  test("fits screens from a small phone to a desk", async () => {
     boat.alarms = [OIL_PRESSURE_LOW, FORWARD_BILGE_OVER];
     server.publish(boat.name, view());
-    const { page, complaints } = await open({ viewport: { width, height: 800 } });
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-    expect(wide).toBeLessThanOrEqual(width);
-    expect(complaints).toEqual([]);
+    const page = await open();
+    for (const width of [320, 390, 768, 1280]) {
+      await page.setViewportSize({ width, height: 800 });
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect(wide).toBeLessThanOrEqual(width);
+    }
+    expect(shared.complaints).toEqual([]);
   });
 
   test("is dark at night, and red where a person wants that, which holds", async () => {
-    const { page } = await open({ colorScheme: "dark" });
+    await shared.page.emulateMedia({ colorScheme: "dark" });
+    const page = await open();
     const paper = () =>
       page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
     expect(await paper()).toBe("rgb(16, 21, 26)");
@@ -177,8 +175,9 @@ needs("chromium")("the page in a browser", () => {
   test("has enough contrast by day and by night", async () => {
     boat.alarms = [OIL_PRESSURE_LOW, FORWARD_BILGE_OVER];
     server.publish(boat.name, view());
+    const page = await open();
     for (const colorScheme of ["light", "dark"] as const) {
-      const { page } = await open({ colorScheme });
+      await page.emulateMedia({ colorScheme });
       // WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text.
       for (const name of ["ink", "soft", "alarm", "warning", "caution"]) {
         expect(await contrast(page, name), `${name}, ${colorScheme}`).toBeGreaterThan(4.5);
@@ -191,7 +190,7 @@ needs("chromium")("the page in a browser", () => {
       ...OIL_PRESSURE_LOW,
       message: `<img src=x onerror="document.title='got in'">`,
     }];
-    const { page } = await open();
+    const page = await open();
     server.publish(boat.name, view());
     await page.locator(".message", { hasText: "onerror" }).waitFor();
     expect(await page.title()).toBe("(1) Hazel Comfort");
@@ -209,9 +208,13 @@ needs("chromium")("the page in a browser", () => {
   });
 
   test("says that it is old when the boat is heard no more, and goes on when she is", async () => {
-    const { page } = await open();
+    const context = await browser.newContext();
+    const page = await context.newPage();
+    await page.clock.install();
+    await open(page);
     const port = Number(new URL(url).port);
     await server.stop();
+    await page.clock.fastForward(STALE_AFTER_MS);
     await page.locator("#stale", {
       hasText: /^No word from the boat since 14:37:52, \d+ seconds ago\. Everything below is from/,
     }).waitFor();
@@ -221,17 +224,21 @@ needs("chromium")("the page in a browser", () => {
     await server.start({ hostname: "127.0.0.1", port });
     await page.getByRole("row", { name: /^Oil pressure 37 psi/ }).waitFor();
     await page.locator("#stale").waitFor({ state: "hidden" });
+    await context.close();
   });
 
   test("can be read, and answered, without a script", async () => {
     boat.alarms = [OIL_PRESSURE_LOW];
     server.publish(boat.name, view());
-    const { page } = await open({ javaScriptEnabled: false });
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    const page = await context.newPage();
+    await page.goto(url);
     await page.getByText("not heard for 5 min", { exact: true }).waitFor();
     await page.getByRole("button", { name: /^I know of it/ }).click();
     await page.getByText("Alarm, answered", { exact: true }).waitFor();
     expect(page.url()).toBe(url);
     expect(answers).toHaveLength(1);
+    await context.close();
   });
 
   test("says so when another program has its port", async () => {

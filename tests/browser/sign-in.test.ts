@@ -8,7 +8,7 @@ import { buildView } from "../../src/outputs/page/build-view.ts";
 import { PageServer } from "../../src/outputs/page/page-server.ts";
 import { Certificates } from "../support/certificates.ts";
 import { needs } from "../support/needs.ts";
-import { BOAT_HOST, startBrowser } from "./browser.ts";
+import { BOAT_HOST, SharedPage, startBrowser } from "./browser.ts";
 import { HazelComfort, OIL_PRESSURE_LOW } from "./hazel-comfort.ts";
 
 const ACT = "four small tarred ropes";
@@ -21,10 +21,12 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
   let answers: { answer: Answer; isAfar: boolean }[];
   let conditions: BoatCondition[];
   let passphrases: Passphrases;
+  let shared: SharedPage;
   const opened: Page[] = [];
 
   beforeAll(async () => {
     browser = await startBrowser();
+    shared = await SharedPage.open(browser);
     passphrases = await Passphrases.of({ act: ACT, watch: WATCH });
   });
   afterAll(() => browser.close());
@@ -38,6 +40,7 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
 
   afterEach(async () => {
     for (const page of opened.splice(0)) await page.context().close();
+    await shared.clean();
     await server.stop();
   });
 
@@ -74,8 +77,13 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
     return url.replace("0.0.0.0", BOAT_HOST);
   }
 
-  async function open(url: string, options: BrowserContextOptions = {}): Promise<Page> {
-    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, ...options });
+  async function open(url: string): Promise<Page> {
+    await shared.page.goto(url);
+    return shared.page;
+  }
+
+  async function openAnother(url: string, options: BrowserContextOptions): Promise<Page> {
+    const context = await browser.newContext(options);
     const page = await context.newPage();
     opened.push(page);
     await page.goto(url);
@@ -92,7 +100,7 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
     "lets a person in, answer by name and leave again (scripts: %s)",
     async (javaScriptEnabled) => {
       const url = await serve();
-      const page = await open(url, { javaScriptEnabled });
+      const page = await (javaScriptEnabled ? open(url) : openAnother(url, { javaScriptEnabled }));
       expect(page.url()).toBe(`${url}sign-in`);
       await signIn(page, "four small tarred rope");
       await page.getByText("That is not the passphrase.").waitFor();
@@ -146,7 +154,7 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
     const { certificate, key } = certificates.of(BOAT_HOST);
     const url = await serve({ cert: certificate, key });
     expect(url).toMatch(/^https:/);
-    const page = await open(url, { ignoreHTTPSErrors: true });
+    const page = await openAnother(url, { ignoreHTTPSErrors: true });
     await signIn(page, ACT);
     await page.getByRole("heading", { name: "Hazel Comfort" }).waitFor();
     const [cookie] = await page.context().cookies();
@@ -158,7 +166,8 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
 
   test("fits a small phone, signed in or not", async () => {
     const url = await serve();
-    const page = await open(url, { viewport: { width: 320, height: 640 } });
+    await shared.page.setViewportSize({ width: 320, height: 640 });
+    const page = await open(url);
     const wide = () => page.evaluate(() => document.documentElement.scrollWidth);
     expect(await wide()).toBeLessThanOrEqual(320);
     await signIn(page, ACT);
