@@ -190,7 +190,9 @@ describe("a TCP connection", () => {
     const buses = new BusNames();
     const { port } = listener.addr as Deno.NetAddr;
     const clock = { steady: () => 0, wall: () => 0 };
-    const live = { delay: () => 0, sleep: () => Promise.resolve(), clock };
+    const sleep = (_length: number, signal: AbortSignal) =>
+      new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve()));
+    const live = { delay: () => 0, sleep, clock };
     const source = await openInput(`can1=tcp:127.0.0.1:${port}`, { buses, folder, live });
     const { frames } = await readAll(source, buses, 3);
     await served;

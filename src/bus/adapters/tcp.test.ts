@@ -1,12 +1,14 @@
 import fc from "fast-check";
-import { afterEach, describe, expect, test } from "vitest";
+import { afterEach, describe, expect, test, vi } from "vitest";
 import { anyFrame, batchOf, type Frame, framesIn, readAll } from "../../../tests/support/frames.ts";
 import { holdsAsFrameSource } from "../../../tests/support/source-conformance.ts";
-import { SECOND } from "../../ground/time.ts";
+import { VirtualTime } from "../../../tests/support/virtual-time.ts";
+import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import { BusNames } from "../bus-names.ts";
 import { CandumpWriter } from "../recordings/candump-writer.ts";
 import type { SourceEvent } from "../source-event.ts";
 import { openTcp, type TcpOptions } from "./tcp.ts";
+import { ANSWER_WITHIN, QUIET_AFTER } from "./tcp-connection.ts";
 
 const FRAMES = fc.sample(anyFrame, { seed: 28700, numRuns: 50 });
 
@@ -47,9 +49,20 @@ const holdsAfter = (bytes: Uint8Array) => async (connection: Deno.Conn) => {
   for await (const _ of connection.readable);
 };
 
+/** Time that stands still: no wait of seconds ends, shorter ones cost nothing. */
+const STANDSTILL = {
+  clock: { steady: () => 0, wall: () => 0 },
+  delay: (attempt: number) => attempt * SECOND,
+  sleep: (length: number, signal: AbortSignal) =>
+    length < ANSWER_WITHIN ? Promise.resolve() : aborted(signal),
+};
+
+function aborted(signal: AbortSignal): Promise<void> {
+  return new Promise((resolve) => signal.addEventListener("abort", () => resolve()));
+}
+
 function open(port: number, buses: BusNames, more: Partial<TcpOptions> = {}) {
-  const waits = { delay: (attempt: number) => attempt * SECOND, sleep: () => Promise.resolve() };
-  return openTcp({ host: "127.0.0.1", port, buses, ...waits, ...more });
+  return openTcp({ host: "127.0.0.1", port, buses, ...STANDSTILL, ...more });
 }
 
 holdsAsFrameSource("candump lines over TCP", {
@@ -83,9 +96,9 @@ describe("a TCP connection", () => {
     const nothing = sends(new Uint8Array(0));
     const port = serve(nothing, nothing, nothing, holdsAfter(linesOf(FRAMES)));
     const source = open(port, buses, {
-      sleep: (length) => {
-        if (length >= SECOND) pauses.push(length);
-        return Promise.resolve();
+      sleep: (length, signal) => {
+        if (length >= SECOND && length < ANSWER_WITHIN) pauses.push(length);
+        return STANDSTILL.sleep(length, signal);
       },
     });
     await readAll(source, buses, FRAMES.length);
@@ -102,8 +115,7 @@ describe("a TCP connection", () => {
         events.push(event);
         queueMicrotask(() => source.stop());
       },
-      sleep: (_length, signal) =>
-        new Promise((resolve) => signal.addEventListener("abort", () => resolve())),
+      sleep: (_length, signal) => aborted(signal),
     });
     expect((await readAll(source, buses)).frames).toEqual([]);
     expect(events).toHaveLength(1);
@@ -119,5 +131,84 @@ describe("a TCP connection", () => {
       if (frames.length === FRAMES.length) queueMicrotask(() => source.stop());
     }
     expect(frames).toEqual(FRAMES);
+  });
+});
+
+describe("a gateway that says nothing any more", () => {
+  /** Follows a source by a time that passes only here. */
+  function follow(port: number) {
+    const time = new VirtualTime(0);
+    const buses = new BusNames();
+    const events: SourceEvent[] = [];
+    const source = open(port, buses, {
+      clock: time,
+      sleep: time.wait,
+      told: (event) => events.push(event),
+    });
+    const frames: Frame[] = [];
+    const ended = (async () => {
+      for await (const batch of source.batches()) frames.push(...framesIn(batch, buses));
+    })();
+    const until = (isSo: () => boolean) =>
+      vi.waitUntil(async () => {
+        await time.pass(20 * MILLISECOND);
+        return isSo();
+      });
+    const stop = async () => {
+      source.stop();
+      await ended;
+    };
+    return { events, frames, source, stop, time, until };
+  }
+
+  test("is called anew after a minute, and nobody is told while it answers", async () => {
+    const port = serve(holdsAfter(linesOf(FRAMES)));
+    const { events, frames, source, stop, time, until } = follow(port);
+    for (const times of [1, 2, 3]) {
+      await until(() => frames.length === times * FRAMES.length);
+      await time.pass(QUIET_AFTER);
+    }
+    await stop();
+    expect(events).toEqual([{ kind: "connected" }]);
+    expect(source.counts.malformed).toBe(0);
+  });
+
+  test("is left alone for less than a minute", async () => {
+    const port = serve(holdsAfter(linesOf(FRAMES)));
+    const { frames, stop, time, until } = follow(port);
+    await until(() => frames.length === FRAMES.length);
+    await time.pass(QUIET_AFTER - 10 * SECOND);
+    await stop();
+    expect(frames).toHaveLength(FRAMES.length);
+  });
+
+  test("is told as lost once it does not answer, and is called until it does", async () => {
+    const port = serve(holdsAfter(linesOf(FRAMES)));
+    const { events, frames, stop, time, until } = follow(port);
+    await until(() => frames.length === FRAMES.length);
+    for (const listener of listeners.splice(0)) listener.close();
+    await time.pass(QUIET_AFTER);
+    await until(() => events.length === 2);
+    expect(events[1]).toMatchObject({ kind: "lost", reason: "nothing listens at that port" });
+    await stop();
+  });
+
+  test("is given up when it does not even refuse", async () => {
+    // A server that accepts nobody: once its queue is full the system answers nobody.
+    const listener = Deno.listen({ hostname: "127.0.0.1", port: 0 });
+    listeners.push(listener);
+    const { port } = listener.addr as Deno.NetAddr;
+    const leaving = new AbortController();
+    const queue = Array.from(
+      { length: 600 },
+      () => Deno.connect({ hostname: "127.0.0.1", port, signal: leaving.signal }).catch(() => {}),
+    );
+    const { events, stop, time, until } = follow(port);
+    await time.pass(ANSWER_WITHIN);
+    await until(() => events.length === 1);
+    expect(events[0]).toMatchObject({ kind: "refused", reason: "nobody answers there" });
+    await stop();
+    leaving.abort();
+    for (const caller of await Promise.all(queue)) caller?.close();
   });
 });
