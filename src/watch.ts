@@ -129,6 +129,7 @@ export class Watch {
     const { buses, count, times } = batch;
     const { awake } = health;
     let counted = 0;
+    if (batch.clockStep !== 0 && count > 0) timeline.step(times[0]);
     for (let i = 0; i < count; i++) {
       const now = timeline.reach(times[i]);
       if (now >= this.#nextDue) {

@@ -42,6 +42,16 @@ describe("steady time", () => {
     expect(timeline.wallOf(timeline.now)).toBe(MORNING + SECOND);
   });
 
+  test("stands still where it is told that the clock was set forward", () => {
+    const timeline = new Timeline();
+    timeline.reach(MORNING);
+    timeline.step(MORNING + HOUR);
+    expect(timeline.reach(MORNING + HOUR)).toBe(MORNING);
+    expect(timeline.reach(MORNING + HOUR + SECOND)).toBe(MORNING + SECOND);
+    expect(timeline.wallOf(timeline.now)).toBe(MORNING + HOUR + SECOND);
+    expect(timeline.steps).toBe(1);
+  });
+
   test("takes the first stamp for what it is", () => {
     const timeline = new Timeline();
     expect(timeline.reach(MORNING)).toBe(MORNING);

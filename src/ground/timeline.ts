@@ -12,7 +12,8 @@ const FIRST_CREDIBLE: Micros = 946_684_800 * SECOND;
 /**
  * Makes steady time out of the stamps of frames. A stamp that lies well before the one before it is
  * a step of the clock that made it: steady time stands still there and then goes on. So does it where
- * a clock that was never set is. Any other stamp that lies far ahead is a gap.
+ * a clock that was never set is, and where a caller knows better. Any other stamp that lies far ahead
+ * is a gap.
  */
 export class Timeline {
   /** Steady time now; 0 before the first stamp. */
@@ -26,16 +27,16 @@ export class Timeline {
   /** Moves steady time on to a stamp and returns it. */
   reach(stamp: Micros): Micros {
     const steady = stamp + this.#correction;
-    if (this.#isSetFirst(stamp)) {
-      this.#correction += this.now - steady;
-      this.steps++;
-    } else if (steady >= this.now) {
-      this.now = steady;
-    } else if (this.now - steady > DISORDER) {
-      this.#correction += this.now - steady;
-      this.steps++;
-    }
+    if (this.#isSetFirst(stamp)) this.step(stamp);
+    else if (steady >= this.now) this.now = steady;
+    else if (this.now - steady > DISORDER) this.step(stamp);
     return this.now;
+  }
+
+  /** The clock that makes the stamps was set to this one: steady time stands still. */
+  step(stamp: Micros): void {
+    this.#correction = this.now - stamp;
+    this.steps++;
   }
 
   /** Whether the clock that makes the stamps was set since the last one, for the first time. */

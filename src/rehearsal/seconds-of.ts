@@ -1,4 +1,4 @@
-import { FRAME_BYTES, type FrameBatch } from "../bus/frame-batch.ts";
+import { type FrameBatch, partOf } from "../bus/frame-batch.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 
 /**
@@ -19,25 +19,11 @@ export class Seconds {
     for (let i = 0; i < batch.count; i++) {
       const time = batch.times[i];
       if (time < this.#next) continue;
-      if (i > from) feed(pieceOf(batch, from, i));
+      if (i > from) feed(partOf(batch, from, i));
       from = i;
       this.onSecond();
       this.#next += Math.floor((time - this.#next) / SECOND + 1) * SECOND;
     }
-    feed(from === 0 ? batch : pieceOf(batch, from, batch.count));
+    feed(from === 0 ? batch : partOf(batch, from, batch.count));
   }
-}
-
-function pieceOf(batch: FrameBatch, from: number, to: number): FrameBatch {
-  return {
-    capacity: to - from,
-    count: to - from,
-    full: true,
-    times: batch.times.subarray(from, to),
-    buses: batch.buses.subarray(from, to),
-    flags: batch.flags.subarray(from, to),
-    identifiers: batch.identifiers.subarray(from, to),
-    lengths: batch.lengths.subarray(from, to),
-    data: batch.data.subarray(from * FRAME_BYTES, to * FRAME_BYTES),
-  };
 }

@@ -8,6 +8,7 @@ import { BusNames } from "../../src/bus/bus-names.ts";
 import type { FrameSource } from "../../src/bus/frame-source.ts";
 import { openRecording } from "../../src/bus/open-recording.ts";
 import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
+import { steadyRecording } from "../../src/commands/sources/steady-source.ts";
 import { sayProblems } from "../../src/ground/problem-words.ts";
 import { SECOND } from "../../src/ground/time.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
@@ -92,7 +93,7 @@ async function raises(
   const watch = new Watch({ boat, rules, busNames, boatState });
   const raised: Raised[] = [];
   let began: number | undefined;
-  for await (const batch of source.batches()) {
+  for await (const batch of steadyRecording(source).batches()) {
     if (batch.count === 0) continue;
     began ??= batch.times[0];
     watch.feed(batch);

@@ -64,6 +64,8 @@ export function holdsAsFrameSource(name: string, source: SourceUnderTest): void 
         fd: ofKind((flags) => (flags & FrameFlag.fd) !== 0),
         malformed: 0,
         dropped: 0,
+        clockJumps: 0,
+        clockJumpedBy: 0,
       });
       expect(opened.problems).toEqual([]);
     });

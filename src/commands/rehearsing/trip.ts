@@ -3,6 +3,7 @@ import type { Boat } from "../../boat/boat.ts";
 import { BusNames } from "../../bus/bus-names.ts";
 import { FrameBatch } from "../../bus/frame-batch.ts";
 import { type Micros, parseIsoTime } from "../../ground/time.ts";
+import { ClockJumps } from "../../nmea2000/recorded-clock/clock-jumps.ts";
 import { ALL_ROWS } from "../../nmea2000/rows/all.ts";
 import { occurrencesOf } from "../../rehearsal/occurrences.ts";
 import { ScheduledAnswers } from "../../rehearsal/scheduled-answers.ts";
@@ -48,13 +49,15 @@ export function makeTrip(seed: number, { options, boat, rules, wait }: TripOrder
     boatState: { condition: "aboard", winterised: false },
     answering: wait === null ? undefined : new ScheduledAnswers(wait),
   });
+  const jumps = new ClockJumps();
   const batch = new FrameBatch(BATCH_FRAMES);
   const goOnUntil = (time: Micros) => {
     for (let whole = false; !whole;) {
       batch.count = 0;
       whole = simulator.fill(batch, BEGINS + time);
-      watch.feed(batch);
+      for (const settled of jumps.take(batch)) watch.feed(settled);
     }
+    for (const settled of jumps.end()) watch.feed(settled);
   };
   goOnUntil(ashore);
   watch.setCondition("left");

@@ -15,6 +15,7 @@ import { CommandFailure } from "../command-line/exit-codes.ts";
 import { liveParts } from "./live-parts.ts";
 import { realClock } from "../watching/real-clock.ts";
 import { RowEncoder } from "./row-encoder.ts";
+import { steadyRecording } from "./steady-source.ts";
 
 export interface OpenSourceOptions {
   readonly buses: BusNames;
@@ -39,13 +40,14 @@ const FIXED_START = parseIsoTime("2026-06-14T10:00:00Z") ?? 0;
 export async function openSource(input: string, options: OpenSourceOptions): Promise<FrameSource> {
   const { buses, folder, clock, boat, told } = options;
   try {
-    return await openInput(input, {
+    const source = await openInput(input, {
       buses,
       folder,
       live: { ...liveParts(clock ?? realClock()), told },
       bitRateOf: (name) => boat?.networks.find(({ bus }) => bus === name)?.bitRate,
       simulator: (name, { bus }) => Promise.resolve(openScenario(name, bus, options)),
     });
+    return steadyRecording(source);
   } catch (error) {
     if (error instanceof CannotOpenInput) throw new CommandFailure(error.message);
     throw error;

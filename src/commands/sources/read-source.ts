@@ -1,4 +1,5 @@
 import type { FrameSource } from "../../bus/frame-source.ts";
+import { sayLength } from "../../rehearsal/run-words.ts";
 import type { Terminal } from "../command-line/terminal.ts";
 
 type Met = Pick<FrameSource, "counts" | "problems" | "title">;
@@ -19,6 +20,7 @@ export function speakOfSource(source: Met, terminal: Terminal): void {
   speakOfMalformed(source, terminal);
   if (notes.length > 0) terminal.error(`${title}: passed over ${notes.join(", ")}.`);
   speakOfLosses(source, terminal);
+  speakOfJumps(source, terminal);
 }
 
 /** The same for who keeps every frame that can be kept, and passes over none but FD. */
@@ -41,6 +43,17 @@ function speakOfMalformed({ counts, problems, title }: Met, terminal: Terminal):
 function speakOfLosses({ counts, title }: Met, terminal: Terminal): void {
   if (counts.dropped === 0) return;
   terminal.error(`${title}: ${counts.dropped} frames were lost before they could be read.`);
+}
+
+function speakOfJumps({ counts, title }: Met, terminal: Terminal): void {
+  const { clockJumps, clockJumpedBy } = counts;
+  if (clockJumps === 0) return;
+  const by = sayLength(clockJumpedBy);
+  const jumps = clockJumps === 1 ? `by ${by}` : `${clockJumps} times, by ${by} in all`;
+  terminal.error(
+    `${title}: the clock of the recording jumped forward ${jumps}, and the bus went on meanwhile; ` +
+      "to the rules no time has passed there.",
+  );
 }
 
 function sayCount(count: number, one: string, many = `${one}s`): string {

@@ -1,6 +1,7 @@
-import type { FrameSource } from "../../bus/frame-source.ts";
+import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import type { SourceEvent } from "../../bus/source-event.ts";
 import type { Micros } from "../../ground/time.ts";
+import { ClockJumps } from "../../nmea2000/recorded-clock/clock-jumps.ts";
 
 /** How far the wall clock was set since a source was opened, as that source has said. */
 export class ClockSteps {
@@ -29,6 +30,32 @@ export function steadySource(source: FrameSource, steps: ClockSteps): FrameSourc
         if (steps.by !== 0) { for (let i = 0; i < batch.count; i++) batch.times[i] -= steps.by; }
         yield batch;
       }
+    },
+    stop: () => source.stop(),
+  };
+}
+
+/** A recording that says where its clock was set forward; a live source is what it was. */
+export function steadyRecording(source: FrameSource): FrameSource {
+  if (source.live) return source;
+  const jumps = new ClockJumps();
+  return {
+    title: source.title,
+    live: false,
+    get counts() {
+      return { ...source.counts, clockJumps: jumps.count, clockJumpedBy: jumps.by };
+    },
+    get problems() {
+      return source.problems;
+    },
+    async *batches() {
+      try {
+        for await (const batch of source.batches()) yield* jumps.take(batch);
+      } catch (error) {
+        if (error instanceof SourceEndedEarly) yield* jumps.end();
+        throw error;
+      }
+      yield* jumps.end();
     },
     stop: () => source.stop(),
   };
