@@ -4,7 +4,7 @@ import { Quality, Reason } from "../../src/boat/quality.ts";
 import { SignalTable } from "../../src/boat/signal-table.ts";
 import { type Micros, MINUTE, SECOND } from "../../src/ground/time.ts";
 import type { ViewSources } from "../../src/outputs/page/build-view.ts";
-import type { Telling } from "../../src/outputs/page/phones/delivery-lines.ts";
+import type { WhoWasTold } from "../../src/outputs/page/phones/who-was-told.ts";
 import type { UnitCode } from "../../src/units/codes.ts";
 
 /** When the made-up afternoon begins; steady time and wall time are the same in it. */
@@ -14,7 +14,7 @@ const PSI = 6894.757293168362;
 const fahrenheit = (degrees: number) => (degrees - 32) / 1.8;
 
 /** Who was told of the oil pressure, and who could not be. */
-const TELLING: Telling = {
+const TOLD: WhoWasTold = {
   people: ["Robin", "Kim"],
   deliveries: [
     {
@@ -73,7 +73,7 @@ export class HazelComfort {
       alarms: this.alarms,
       rooms: this.rooms,
       condition: "aboard",
-      telling: TELLING,
+      told: TOLD,
       watch: {
         onWatch: 34,
         unjudged: [

@@ -15,7 +15,7 @@ import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { PageAccess } from "../settings/page-access.ts";
 import type { Outlet } from "./gateway.ts";
 import type { PhonesOutlet } from "./phones-opening.ts";
-import { hailOnPage, tellingOnPage } from "./phones-on-page.ts";
+import { hailOnPage, toldOnPage } from "./phones-on-page.ts";
 
 export interface PageParts extends PageAccess {
   readonly watch: Watch;
@@ -96,7 +96,7 @@ function viewOf(
     alarms: statuses,
     rooms: alarms.roomLeft(timeline.now),
     condition: watch.boatState.record.condition,
-    telling: phones && tellingOnPage(phones, people),
+    told: phones && toldOnPage(phones, people),
     watch: {
       onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),
       unjudged: notWatched.map(({ title, tag, subject, reason }) => ({

@@ -1,8 +1,8 @@
-import type { HailAnswer, Telling } from "../../outputs/page/phones/delivery-lines.ts";
+import type { TestAnswer, WhoWasTold } from "../../outputs/page/phones/who-was-told.ts";
 import type { PhonesOutlet } from "./phones-opening.ts";
 
 /** Who is told and how that went, as the page shows it. */
-export function tellingOnPage(phones: PhonesOutlet, people: readonly string[]): Telling {
+export function toldOnPage(phones: PhonesOutlet, people: readonly string[]): WhoWasTold {
   return {
     people,
     deliveries: phones.standing().map(({ key, person, way, state, why, text, changed }) => ({
@@ -18,7 +18,7 @@ export function tellingOnPage(phones: PhonesOutlet, people: readonly string[]): 
 }
 
 /** Sends a test every way to everybody. */
-export async function hailOnPage(phones: PhonesOutlet): Promise<readonly HailAnswer[]> {
+export async function hailOnPage(phones: PhonesOutlet): Promise<readonly TestAnswer[]> {
   const answers = await phones.hail();
   return answers.map(({ person, way, outcome, why }) => ({
     person,

@@ -14,7 +14,7 @@ import { openPhoneDiary } from "./phone-diary.ts";
 import { wait } from "./wait.ts";
 import { openWays, type WaysParts } from "./ways-opening.ts";
 
-export interface PhonesParts extends WaysParts {
+export interface PhonesOpening extends WaysParts {
   readonly people: readonly Person[];
   readonly boat: Boat;
   /** Alarms as they stand, for what they mean and what to do. */
@@ -47,7 +47,7 @@ export interface PhonesOutlet extends Outlet {
  * Everybody who is told on a phone, as one outlet of the gateway.
  * @throws {CommandFailure} where a secret cannot be read
  */
-export async function openPhones(parts: PhonesParts): Promise<PhonesOutlet> {
+export async function openPhones(parts: PhonesOpening): Promise<PhonesOutlet> {
   const { clock, store, say, boat, boatOf, statuses, answerAddress } = parts;
   const people: ReachedPerson[] = [];
   for (const person of parts.people) {

@@ -1,7 +1,7 @@
 import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { Feed } from "./feed.ts";
-import type { HailAnswer } from "./phones/delivery-lines.ts";
+import type { TestAnswer } from "./phones/who-was-told.ts";
 
 /** What a person can do to one boat on her page; `commands/` does it. */
 export interface BoatActions {
@@ -10,7 +10,7 @@ export interface BoatActions {
   /** Says who is aboard; without it the page does not ask. */
   setCondition?(condition: BoatCondition, who: string): Promise<AnswerOutcome>;
   /** Sends a test every way to everybody; without it the page does not offer it. */
-  hail?(): Promise<readonly HailAnswer[]>;
+  hail?(): Promise<readonly TestAnswer[]>;
 }
 
 /** One boat's page: what it shows, and what can be done there. */

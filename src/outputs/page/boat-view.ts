@@ -4,7 +4,7 @@ import type { Priority } from "../../alarms/words.ts";
 import type { RoomLeftPicture } from "../../drawing/room-left.ts";
 import type { Reading } from "../../units/say.ts";
 import type { Micros } from "../../ground/time.ts";
-import type { Telling } from "./phones/delivery-lines.ts";
+import type { WhoWasTold } from "./phones/who-was-told.ts";
 
 /**
  * Everything that the page shows at one instant, as plain data in the owner's words and units.
@@ -23,7 +23,7 @@ export interface BoatView {
   /** Who is aboard; null where nobody has said, undefined where the page cannot know. */
   readonly condition?: BoatCondition | null;
   /** Who is told and how that went; undefined where the page cannot know. */
-  readonly telling?: Telling;
+  readonly told?: WhoWasTold;
   readonly watch: Watch;
   /** Alarms that are not normal, or held; those that ask for an answer first. */
   readonly alarms: readonly AlarmLine[];

@@ -6,7 +6,7 @@ import type { OwnersUnits } from "../../units/units.ts";
 import { aboutWords, inOrderOfNeed } from "./alarm-words.ts";
 import type { BoatView, Watch } from "./boat-view.ts";
 import { boatTitle } from "./names.ts";
-import type { Telling } from "./phones/delivery-lines.ts";
+import type { WhoWasTold } from "./phones/who-was-told.ts";
 import { roomLines } from "./room-lines.ts";
 import { subjectLines } from "./signal-lines.ts";
 
@@ -23,7 +23,7 @@ export interface ViewSources {
   /** Null where nobody has said; left out where the page cannot know. */
   readonly condition?: BoatCondition | null;
   /** Left out where the page cannot know. */
-  readonly telling?: Telling;
+  readonly told?: WhoWasTold;
   readonly watch: Watch;
   /** Wall time. */
   readonly now: Micros;
@@ -43,7 +43,7 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     now: sources.now,
     lastHeard: sources.lastFrame > 0 ? wallOf(sources.lastFrame) : null,
     condition: sources.condition,
-    telling: sources.telling,
+    told: sources.told,
     watch: sources.watch,
     alarms: sources.alarms
       .filter((status) => status.state !== "normal" || isHeldByPerson(status))

@@ -7,7 +7,7 @@ import { markup, NOTHING } from "./markup.ts";
 import { linkPart } from "./link-part.ts";
 import { leaf, type Part } from "./part.ts";
 import { roomPart } from "./room-part.ts";
-import { tellingPart } from "./phones/telling-part.ts";
+import { toldPart } from "./phones/told-part.ts";
 import { signalPart } from "./signal-part.ts";
 
 /**
@@ -24,7 +24,7 @@ export function pageParts(view: BoatView, role: Role): Part {
       ...(view.condition === undefined ? [] : [conditionPart(view.condition, role)]),
       alarmsPart(view, role),
       roomsPart(view),
-      ...(view.telling === undefined ? [] : [tellingPart(view.telling, role, view)]),
+      ...(view.told === undefined ? [] : [toldPart(view.told, role, view)]),
       signalsPart(view),
     ],
     after: "</main>",

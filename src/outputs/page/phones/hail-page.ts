@@ -1,9 +1,9 @@
 import { markup } from "../markup.ts";
 import { documentOf } from "../page-frame.ts";
-import type { HailAnswer } from "./delivery-lines.ts";
+import type { TestAnswer } from "./who-was-told.ts";
 
 /** `Kim, by mail: the server took it.` */
-export function hailSentences(answers: readonly HailAnswer[]): readonly string[] {
+export function hailSentences(answers: readonly TestAnswer[]): readonly string[] {
   return answers.map(({ person, way, accepted, why }) => {
     const who = way === "" ? person : `${person}, by ${way}`;
     return accepted ? `${who}: sent and taken.` : `${who}: not sent: ${why}.`;
@@ -11,7 +11,7 @@ export function hailSentences(answers: readonly HailAnswer[]): readonly string[]
 }
 
 /** What became of a test message by every way to everybody. */
-export function hailDocument(answers: readonly HailAnswer[], back: string): string {
+export function hailDocument(answers: readonly TestAnswer[], back: string): string {
   const failed = answers.filter(({ accepted }) => !accepted).length;
   const summary = answers.length === 0
     ? "There is no way to anybody in the settings, so nothing was sent."

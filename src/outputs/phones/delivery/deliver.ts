@@ -1,7 +1,7 @@
 import { backOff } from "../../../ground/back-off.ts";
 import { HOUR, type Micros } from "../../../ground/time.ts";
 import type { PhoneMessage, SendOutcome } from "../way.ts";
-import type { Door } from "./door.ts";
+import type { AskedWay } from "./asked-way.ts";
 
 /** What becomes of one message on its way. */
 export type DeliveryStep =
@@ -12,7 +12,7 @@ export type DeliveryStep =
 
 export interface DeliverParts {
   /** The ways to the person, the first one first. */
-  readonly doors: readonly Door[];
+  readonly ways: readonly AskedWay[];
   /** The message as it must be told at this moment; null when it need not be told any more. */
   readonly messageNow: () => PhoneMessage | null;
   /** Steady time at which it was due. */
@@ -34,54 +34,58 @@ const GIVEN_UP_AFTER: Micros = 24 * HOUR;
 /**
  * Brings one message to one person through the first of their ways that takes it: the ways are tried
  * one after another, and all of them again after a while. A way that refuses it is not asked again,
- * and one that asks to be left alone is left alone but for an emergency. Resolves when it was accepted, has failed for
- * good, was withdrawn, or `cut`.
+ * and one that asks to be left alone is left alone but for an emergency. Resolves when it was
+ * accepted, has failed for good, was withdrawn, or `cut`.
  */
 export async function deliver(parts: DeliverParts): Promise<void> {
   const { steady, cut, onStep, due, isUrgent } = parts;
-  let doors = parts.doors;
-  let why = doors[0]?.why ?? "there is no way to this person";
+  let ways = parts.ways;
+  let why = ways[0]?.why ?? "there is no way to this person";
   let tried = 0;
   while (!cut.aborted) {
-    for (const door of doors.filter(({ notBefore }) => isUrgent || notBefore <= steady())) {
+    for (const asked of ways.filter(({ notBefore }) => isUrgent || notBefore <= steady())) {
       const message = parts.messageNow();
       if (message === null || cut.aborted) return;
-      onStep({ kind: "trying", way: door.way.name, tried: ++tried });
-      const outcome = await send(door, message, cut);
+      onStep({ kind: "trying", way: asked.way.name, tried: ++tried });
+      const outcome = await send(asked, message, cut);
       if (cut.aborted && outcome.kind !== "accepted") return;
       if (outcome.kind === "accepted") {
-        return onStep({ kind: "accepted", way: door.way.name, tried });
+        return onStep({ kind: "accepted", way: asked.way.name, tried });
       }
       why = outcome.why;
-      if (outcome.kind === "refused") doors = doors.filter((other) => other !== door);
+      if (outcome.kind === "refused") ways = ways.filter((other) => other !== asked);
       else if (outcome.after !== undefined) {
-        door.notBefore = steady() + outcome.after;
-        door.why = why;
+        asked.notBefore = steady() + outcome.after;
+        asked.why = why;
       }
     }
-    if (doors.length === 0) return onStep({ kind: "failed", why, tried });
+    if (ways.length === 0) return onStep({ kind: "failed", why, tried });
     if (steady() - due > GIVEN_UP_AFTER) {
-      return onStep({ kind: "failed", why: `nobody could be told for a day: ${why}`, tried });
+      return onStep({ kind: "failed", why: `tried for a day: ${why}`, tried });
     }
     onStep({ kind: "waiting", why, tried });
-    await parts.wait(pauseBefore(doors, tried, parts), cut);
+    await parts.wait(pauseBefore(ways, tried, parts), cut);
   }
 }
 
 /** Until the back-off ends, and the first way may be asked. */
 function pauseBefore(
-  doors: readonly Door[],
+  ways: readonly AskedWay[],
   tried: number,
   { steady, random, isUrgent }: DeliverParts,
 ): Micros {
-  const open = isUrgent ? 0 : Math.min(...doors.map(({ notBefore }) => notBefore));
-  const rounds = Math.max(1, Math.ceil(tried / doors.length));
+  const open = isUrgent ? 0 : Math.min(...ways.map(({ notBefore }) => notBefore));
+  const rounds = Math.max(1, Math.ceil(tried / ways.length));
   return Math.max(open - steady(), backOff(rounds, random()));
 }
 
-async function send(door: Door, message: PhoneMessage, cut: AbortSignal): Promise<SendOutcome> {
+async function send(
+  asked: AskedWay,
+  message: PhoneMessage,
+  cut: AbortSignal,
+): Promise<SendOutcome> {
   try {
-    return await door.way.send(message, cut);
+    return await asked.way.send(message, cut);
   } catch (error) {
     // An error's own words may hold an address, and with it a secret.
     return { kind: "try-again", why: error instanceof Error ? error.name : "an error" };

@@ -3,7 +3,7 @@ import type { Micros } from "../../../ground/time.ts";
 import type { Document } from "../../../store/store.ts";
 import type { PhoneMessage, Way } from "../way.ts";
 import { deliver, type DeliveryStep } from "./deliver.ts";
-import { Door } from "./door.ts";
+import { AskedWay } from "./asked-way.ts";
 import {
   type DeliveryStanding,
   isSettled,
@@ -41,12 +41,12 @@ export class Outbox {
   /** By key, in the order in which they were due. */
   readonly #records = new Map<string, ToldRecord>();
   readonly #under = new Map<string, Promise<void>>();
-  readonly #doors = new Map<string, readonly Door[]>();
+  readonly #ways = new Map<string, readonly AskedWay[]>();
   readonly #stopping = new AbortController();
 
   constructor(readonly parts: OutboxParts) {
     for (const [person, ways] of parts.ways) {
-      this.#doors.set(person, ways.map((way) => new Door(way)));
+      this.#ways.set(person, ways.map((way) => new AskedWay(way)));
     }
   }
 
@@ -118,11 +118,11 @@ export class Outbox {
   async #deliver({ message, raisings, isAgain }: ToldRecord, due: Micros): Promise<void> {
     const { clock, random, wait, textNow } = this.parts;
     const { key, person } = message;
-    const doors = this.#doors.get(person) ?? [];
+    const ways = this.#ways.get(person) ?? [];
     let saidOver = false;
     await deliver({
       // Who has not noticed the first way is tried by the next.
-      doors: isAgain ? [...doors.slice(1), ...doors.slice(0, 1)] : doors,
+      ways: isAgain ? [...ways.slice(1), ...ways.slice(0, 1)] : ways,
       due,
       isUrgent: message.priority === "emergency-alarm" && message.about === "raised",
       steady: () => clock.steady(),

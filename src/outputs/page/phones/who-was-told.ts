@@ -17,7 +17,7 @@ export interface DeliveryLine {
 }
 
 /** Who is told, and how that went. */
-export interface Telling {
+export interface WhoWasTold {
   /** The newest first. */
   readonly deliveries: readonly DeliveryLine[];
   /** Names of those who are told. */
@@ -25,7 +25,7 @@ export interface Telling {
 }
 
 /** What one way to one person answered to a test message. */
-export interface HailAnswer {
+export interface TestAnswer {
   readonly person: string;
   readonly way: string;
   readonly accepted: boolean;

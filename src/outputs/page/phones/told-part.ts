@@ -3,7 +3,7 @@ import { clockTime } from "../browser/ago.js";
 import { type Micros, MILLISECOND } from "../../../ground/time.ts";
 import { type Markup, markup, NOTHING } from "../markup.ts";
 import { leaf, type Part } from "../part.ts";
-import type { DeliveryLine, Telling } from "./delivery-lines.ts";
+import type { DeliveryLine, WhoWasTold } from "./who-was-told.ts";
 
 /** Lines in sight; the rest is history. */
 const MOST = 12;
@@ -16,7 +16,7 @@ const WORDS: Readonly<Record<DeliveryLine["state"], string>> = {
 };
 
 /** Who was told of what, when and by which way, or why not; and the button that tries every way. */
-export function tellingPart({ people, deliveries }: Telling, role: Role, seen: Seen): Part {
+export function toldPart({ people, deliveries }: WhoWasTold, role: Role, seen: Seen): Part {
   const note = people.length === 0
     ? "Nobody is told of alarms: there are no people in the settings."
     : deliveries.length === 0
