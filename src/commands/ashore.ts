@@ -3,7 +3,7 @@ import { ShoreLink } from "../outputs/mqtt/shore/shore-link.ts";
 import type { Arguments } from "./command-line/arguments.ts";
 import { AshoreBoats } from "./shore/ashore-boats.ts";
 import { AshorePages } from "./shore/ashore-page.ts";
-import { ShorePush } from "./shore/shore-push.ts";
+import { ShorePhones } from "./shore/shore-phones.ts";
 import { keptAnswerKey } from "./answering/answer-key.ts";
 import { linkAddress } from "./answering/link-address.ts";
 import { shoreLinks } from "./answering/shore-links.ts";
@@ -14,7 +14,6 @@ import { type HostAndPort, readPage } from "./command-line/host-and-port.ts";
 import { brokerSettings } from "./settings/mqtt-settings.ts";
 import { openStateFolder } from "./watching/open-state-folder.ts";
 import { BOAT } from "./command-line/options.ts";
-import { openPhones, type PhonesOutlet } from "./watching/phones-opening.ts";
 import { pushDesk } from "./watching/push-desk.ts";
 import { openPushDevices, pushedPeople } from "./watching/push-devices.ts";
 import { realClock } from "./watching/real-clock.ts";
@@ -81,6 +80,24 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   const answerKey = await keptAnswerKey(state && join(state, "shore"));
   const people = setup.settings?.people ?? [];
   const push = await openPushDevices(people, shore, state && join(state, "shore"), say);
+  const answerBase = setup.settings?.page?.["answer-address"];
+  const phones = setup.settings && people.length > 0
+    ? new ShorePhones({
+      settings: setup.settings,
+      owner: setup.boat,
+      push,
+      answerAddress: answerBase === undefined ? undefined : linkAddress({
+        base: answerBase,
+        // The shore's own alarms have the boat as their subject.
+        boatOf: ({ subject }) => subject,
+        key: answerKey,
+        wall: () => clock.wall(),
+      }),
+      store: shore,
+      clock,
+      say,
+    })
+    : undefined;
   const pages = order.page && await AshorePages.open({
     clock,
     address: order.page,
@@ -90,11 +107,11 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
       boatOf: (name) => served?.opened(name),
       clock,
     }),
+    phones,
     push: push && pushDesk(push, pushedPeople(people)),
     say,
     ...await readPageAccess(setup.settings?.page),
   });
-  const pushing = push && new ShorePush({ people, owner: setup.boat, push, clock, say });
   const boats = await AshoreBoats.open({
     root,
     names: boat === undefined ? names : [boat],
@@ -104,35 +121,15 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
     clock,
     key,
     send: (name, topic, payload) => link?.send(name, topic, payload) ?? false,
-    onKept: () => phones?.alarmsSaved?.([]),
+    onKept: () => phones?.wake(),
     onBoat(opened) {
       pages?.show(opened);
-      pushing?.follow(opened);
+      phones?.follow(opened);
     },
     say,
   });
   served = boats;
-  const base = setup.settings?.page?.["answer-address"];
-  const wall = () => clock.wall();
-  // The shore's own alarms have the boat as their subject.
-  const boatOf = ({ subject }: { readonly subject: string }) => subject;
-  const answerAddress = base === undefined
-    ? undefined
-    : linkAddress({ base, boatOf, key: answerKey, wall });
-  const phones: PhonesOutlet | undefined = people.length === 0 ? undefined : await openPhones({
-    people,
-    boat: setup.boat,
-    boatOf,
-    statuses: () => boats.statuses(),
-    answerAddress,
-    isNeverShelved: true,
-    hailAt: setup.settings?.hail,
-    mail: setup.settings?.mail,
-    push,
-    store: shore,
-    clock,
-    say,
-  });
+  await phones?.begin(() => boats.statuses());
   // In order, and one after another: a boat's first message opens its folder.
   let taking: Promise<void> = Promise.resolve();
   const link: ShoreLink | undefined = new ShoreLink({
@@ -163,7 +160,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   await taking;
   await pages?.stop();
   const patience = AbortSignal.timeout(PATIENCE_MS);
-  await Promise.all([phones?.stop(patience), pushing?.stop(patience)]);
+  await phones?.stop(patience);
   await boats.close();
   await shore.close();
   return ExitCode.well;

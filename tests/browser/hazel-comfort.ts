@@ -16,6 +16,7 @@ const fahrenheit = (degrees: number) => (degrees - 32) / 1.8;
 /** Who was told of the oil pressure, and who could not be. */
 const TOLD: WhoWasTold = {
   people: ["Robin", "Kim"],
+  isAshore: false,
   deliveries: [
     {
       id: "a",

@@ -196,7 +196,7 @@ test("a day without any way is a message that has failed for good", async () => 
   await time.pass(25 * HOUR);
   expect(boat.phones?.standing()).toMatchObject([{
     state: "failed",
-    why: "nobody could be told for a day: push.example answered 503",
+    why: "tried for a day: push.example answered 503",
   }]);
   await boat.phones?.stop();
 });

@@ -9,6 +9,7 @@ import type { PushDesk } from "../../outputs/page/phones/push-desk.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { PageAccess } from "../settings/page-access.ts";
 import type { AshoreBoat } from "./ashore-boat.ts";
+import type { ShorePhones } from "./shore-phones.ts";
 
 export interface AshorePagesParts extends PageAccess {
   readonly clock: Clock;
@@ -16,6 +17,8 @@ export interface AshorePagesParts extends PageAccess {
   /** How the owner reads. */
   readonly owner: Boat;
   readonly links: AnswerLinks;
+  /** The shore's own people; left out where there are none. */
+  readonly phones?: ShorePhones;
   /** Where a device asks to be told; left out where nobody is told by push messages. */
   readonly push?: PushDesk;
   readonly say: (sentence: string) => void;
@@ -51,11 +54,13 @@ export class AshorePages {
 
   show(boat: AshoreBoat): void {
     const { name } = boat.parts;
+    const { phones } = this.parts;
     const view = this.#viewOf(boat);
     this.#views.set(boat, view);
     this.server.show(name, view, {
       answer: (answer) => boat.answer(answer),
       setCondition: (condition, who) => boat.follower.setCondition(condition, who),
+      hail: phones && (() => phones.hail()),
     });
     this.parts.say(`The page of ${name} is at ${this.url}boat/${name}/`);
   }
@@ -73,10 +78,11 @@ export class AshorePages {
   }
 
   #viewOf(boat: AshoreBoat): BoatView {
-    const { clock, owner } = this.parts;
+    const { clock, owner, phones } = this.parts;
+    const { name } = boat.parts;
     const alarms = boat.alarms();
     return buildView({
-      boat: boat.parts.name,
+      boat: name,
       timeZone: owner.timeZone,
       demo: false,
       owners: owner.units,
@@ -85,6 +91,7 @@ export class AshorePages {
       // Limits are judged aboard; the broker carries no distances.
       rooms: [],
       condition: boat.values.condition,
+      told: phones?.told(name),
       watch: { onWatch: alarms.length, unjudged: [] },
       now: clock.wall(),
       lastFrame: Math.max(boat.heard.lastWord ?? 0, boat.values.lastHeard),

@@ -1,5 +1,6 @@
 import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
+import type { DeliveryStanding } from "../../outputs/phones/delivery/told-record.ts";
 import type { Person } from "../settings/people-settings.ts";
 import { openPhones, type PhonesOutlet } from "../watching/phones-opening.ts";
 import type { PushDevices } from "../watching/push-devices.ts";
@@ -21,7 +22,9 @@ export interface ShorePushParts {
  */
 export class ShorePush {
   readonly #people: readonly Person[];
-  readonly #open: Promise<PhonesOutlet>[] = [];
+  readonly #opening: Promise<void>[] = [];
+  /** By the boat's name. */
+  readonly #open = new Map<string, PhonesOutlet>();
 
   constructor(readonly parts: ShorePushParts) {
     this.#people = parts.people
@@ -31,23 +34,29 @@ export class ShorePush {
 
   follow(boat: AshoreBoat): void {
     const { owner, push, clock, say } = this.parts;
+    const { name } = boat.parts;
     const opening = openPhones({
       people: this.#people,
-      boat: { ...owner, name: boat.parts.name },
+      boat: { ...owner, name },
       statuses: () => boat.alarms(),
       store: boat.store,
       push,
       clock,
       say,
-    });
-    opening.catch((error: Error) => say(`${boat.parts.name}: ${error.message}`));
-    boat.onEvents = () => void opening.then((phones) => phones.alarmsSaved?.([]), () => {});
-    this.#open.push(opening);
+    }).then((phones) => {
+      this.#open.set(name, phones);
+      boat.onEvents = () => phones.alarmsSaved?.([]);
+    }, (error: Error) => say(`${name}: ${error.message}`));
+    this.#opening.push(opening);
+  }
+
+  /** How messages about a boat stand, the newest first. */
+  standing(boat: string): readonly DeliveryStanding[] {
+    return this.#open.get(boat)?.standing() ?? [];
   }
 
   async stop(patience: AbortSignal): Promise<void> {
-    await Promise.all(
-      this.#open.map((opening) => opening.then((phones) => phones.stop(patience), () => {})),
-    );
+    await Promise.all(this.#opening);
+    await Promise.all([...this.#open.values()].map((phones) => phones.stop(patience)));
   }
 }

@@ -3,7 +3,7 @@ import type { DeliveryStanding } from "../../outputs/phones/delivery/told-record
 import { deliveryNews } from "./delivery-news.ts";
 
 const standing = (state: DeliveryStanding["state"], tried: number, why = ""): DeliveryStanding => ({
-  ...{ key: "k", person: "Ellen", way: "", text: "", due: 0, changed: 0 },
+  ...{ key: "k", boat: "Dora", person: "Ellen", way: "", text: "", due: 0, changed: 0 },
   ...{ state, tried, why },
 });
 

@@ -105,7 +105,7 @@ export async function openOutlets(
       setCondition,
       links,
       phones,
-      people: people.map(({ name }) => name),
+      people,
       push: push && pushDesk(push, pushedPeople(people)),
       ...await readPageAccess(settings?.page),
       trouble: (error) => say(`The page had a fault: ${error.message}`),

@@ -15,7 +15,7 @@ import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { PageAccess } from "../settings/page-access.ts";
 import type { Outlet } from "./gateway.ts";
 import type { PhonesOutlet } from "./phones-opening.ts";
-import { hailOnPage, toldOnPage } from "./phones-on-page.ts";
+import { hailOnPage, whoWasTold } from "./phones-on-page.ts";
 
 export interface PageParts extends PageAccess {
   readonly watch: Watch;
@@ -27,8 +27,8 @@ export interface PageParts extends PageAccess {
   readonly setCondition: (condition: BoatCondition) => Promise<void>;
   readonly links: AnswerLinks;
   readonly phones: PhonesOutlet | undefined;
-  /** Names of those who are told. */
-  readonly people: readonly string[];
+  /** Those who are told. */
+  readonly people: readonly { readonly name: string }[];
   /** Where a device asks to be told; left out where nobody is told by push messages. */
   readonly push?: PushDesk;
   readonly trouble: (error: Error) => void;
@@ -96,7 +96,7 @@ function viewOf(
     alarms: statuses,
     rooms: alarms.roomLeft(timeline.now),
     condition: watch.boatState.record.condition,
-    told: phones && toldOnPage(phones, people),
+    told: phones && whoWasTold(phones.standing(), people, false),
     watch: {
       onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),
       unjudged: notWatched.map(({ title, tag, subject, reason }) => ({

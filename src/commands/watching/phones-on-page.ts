@@ -1,11 +1,20 @@
 import type { TestAnswer, WhoWasTold } from "../../outputs/page/phones/who-was-told.ts";
+import type { DeliveryStanding } from "../../outputs/phones/delivery/told-record.ts";
 import type { PhonesOutlet } from "./phones-opening.ts";
 
-/** Who is told and how that went, as the page shows it. */
-export function toldOnPage(phones: PhonesOutlet, people: readonly string[]): WhoWasTold {
+/**
+ * Who is told and how that went, as the page shows it.
+ * @param standing the newest first
+ */
+export function whoWasTold(
+  standing: readonly DeliveryStanding[],
+  people: readonly { readonly name: string }[],
+  isAshore: boolean,
+): WhoWasTold {
   return {
-    people,
-    deliveries: phones.standing().map(({ key, person, way, state, why, text, changed }) => ({
+    isAshore,
+    people: people.map(({ name }) => name),
+    deliveries: standing.map(({ key, person, way, state, why, text, changed }) => ({
       id: key,
       person,
       way,

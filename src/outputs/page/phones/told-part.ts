@@ -16,7 +16,11 @@ const WORDS: Readonly<Record<DeliveryLine["state"], string>> = {
 };
 
 /** Who was told of what, when and by which way, or why not; and the button that tries every way. */
-export function toldPart({ people, deliveries }: WhoWasTold, role: Role, seen: Seen): Part {
+export function toldPart(
+  { people, deliveries, isAshore }: WhoWasTold,
+  role: Role,
+  seen: Seen,
+): Part {
   const note = people.length === 0
     ? "Nobody is told of alarms: there are no people in the settings."
     : deliveries.length === 0
@@ -29,12 +33,14 @@ export function toldPart({ people, deliveries }: WhoWasTold, role: Role, seen: S
   return leaf(
     "told",
     markup`<section id="told" aria-labelledby="told-title">
-<h2 id="told-title">Who was told</h2>
-<p class="note">${note}</p>
+<h2 id="told-title">${isAshore ? "Who was told from ashore" : "Who was told"}</h2>
+<p class="note">${note}${isAshore ? BY_HERSELF : ""}</p>
 <ul class="plain">${deliveries.slice(0, MOST).map((line) => deliveryItem(line, seen))}</ul>
 ${hail}</section>`,
   );
 }
+
+const BY_HERSELF = " Whom the boat has told herself stands on her own page.";
 
 interface Seen {
   readonly now: Micros;

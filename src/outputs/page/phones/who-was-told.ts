@@ -22,6 +22,8 @@ export interface WhoWasTold {
   readonly deliveries: readonly DeliveryLine[];
   /** Names of those who are told. */
   readonly people: readonly string[];
+  /** True where it is the shore that tells, beside the boat, of which it knows nothing. */
+  readonly isAshore: boolean;
 }
 
 /** What one way to one person answered to a test message. */

@@ -61,10 +61,10 @@ export class Outbox {
 
   /** A new message; it is sent by `send`, once it is kept. */
   record(message: PhoneMessage, raisings: readonly string[], isAgain: boolean): ToldRecord {
-    const { key, person, text } = message;
+    const { key, boat, person, text } = message;
     const now = this.parts.clock.wall();
     const standing: DeliveryStanding = {
-      ...{ key, person, text, way: "", state: "queued", tried: 0, why: "" },
+      ...{ key, boat, person, text, way: "", state: "queued", tried: 0, why: "" },
       ...{ due: now, changed: now },
     };
     return { message, raisings, isAgain, standing };

@@ -10,6 +10,8 @@ z.config({ jitless: true });
 /** How one message to one person stands, for whoever wants to show it. */
 export interface DeliveryStanding {
   readonly key: string;
+  /** `Hazel Comfort` */
+  readonly boat: string;
   readonly person: string;
   /** The way that is tried, or that has taken it; empty while none is. */
   readonly way: string;
@@ -59,6 +61,7 @@ const toldRecord: z.ZodType<ToldRecord> = z.object({
   isAgain: z.boolean(),
   standing: z.object({
     key: z.string(),
+    boat: z.string(),
     person: z.string(),
     way: z.string(),
     state: z.enum(["queued", "sent", "accepted", "failed"]),
