@@ -3,10 +3,14 @@ import { fullBusLines } from "../support/full-bus-lines.ts";
 import type { Cost } from "../support/listen-and-decode.ts";
 import { ROOT } from "../support/sternfast.ts";
 
-const FRAMES = 18_000;
+const FRAMES = 38_000;
+/** They come at once, so that the program is compiled for speed as it is on the second day aboard. */
+const WARMING = 20_000;
+/** By then, a second later, it has caught up with them. */
+const WARM = 22_000;
 const STAMP = /^\((\d+\.\d+)\)/;
 
-/** Sends lines at their own pace, as a gateway on the boat's network does. */
+/** Sends lines at their own pace, once warm, as a gateway on the boat's network does. */
 async function serve(listener: Deno.Listener, lines: readonly string[]): Promise<void> {
   const connection = await listener.accept();
   const writer = connection.writable.getWriter();
@@ -14,7 +18,7 @@ async function serve(listener: Deno.Listener, lines: readonly string[]): Promise
   const begun = performance.now();
   const encoder = new TextEncoder();
   for (let at = 0; at < lines.length;) {
-    const reached = times[0] + performance.now() - begun;
+    const reached = times[WARMING] + performance.now() - begun;
     let to = at;
     while (to < lines.length && times[to] <= reached) to++;
     if (to > at) await writer.write(encoder.encode(lines.slice(at, to).join("")));
@@ -36,6 +40,7 @@ test("a full bus over the network is received and decoded without a loss", async
       `${ROOT}/tests/support/listen-and-decode.ts`,
       `tcp:127.0.0.1:${port}`,
       String(lines.length),
+      String(WARM),
     ],
     stderr: "null",
   }).output();

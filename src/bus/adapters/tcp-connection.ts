@@ -69,7 +69,8 @@ class TcpBytes implements ByteStream {
       const length = await this.#read(buffer);
       if (length === null) return;
       yield buffer.subarray(0, length);
-      await this.sleep(DRAIN_EVERY, signal);
+      // A whole piece: there is more, and it is late.
+      if (length < PIECE) await this.sleep(DRAIN_EVERY, signal);
     }
   }
 
