@@ -49,7 +49,7 @@ export class AlarmSet {
     this.rules = rules;
     this.#ground = ground;
     for (const record of records) this.#dormant.set(keyOf(record), record);
-    this.#compiled = this.#compile();
+    this.#compiled = this.#compile(null);
     this.#newGround = new NewGround(rules, this.#compiled.instances, ground.table);
     this.judge = new Judge(this.#compiled, ground.table, ground.oldAgeOf, this.timers);
     this.#takeAlarms();
@@ -110,17 +110,17 @@ export class AlarmSet {
     return [...kept.map((alarm) => alarm.record(now)), ...dormant];
   }
 
-  #compile(): Compiled {
+  #compile(before: Compiled | null): Compiled {
     const remembered = [...this.#dormant.values()].filter((record) => record.state !== "normal");
     const raised = this.alarms.filter((alarm) => alarm.life.state.name !== "normal");
     const { table, boat } = this.#ground;
-    return compile(this.rules, table, boat, [...remembered, ...raised]);
+    return compile(this.rules, table, boat, [...remembered, ...raised], before);
   }
 
   #unfoldAnew(now: Micros): void {
     const { table, oldAgeOf } = this.#ground;
     const earlier = { judge: this.judge, alarms: this.alarms, places: this.places };
-    this.#compiled = this.#compile();
+    this.#compiled = this.#compile(this.#isStale ? null : this.#compiled);
     this.#newGround = new NewGround(this.rules, this.#compiled.instances, table);
     this.#isStale = false;
     this.timers = new TimerHeap();

@@ -1,6 +1,7 @@
 import type { Instance } from "./compile/instance.ts";
 
 const NOTHING: readonly number[] = [];
+const UNRANKED = -1;
 
 /**
  * Which alarms need not be raised while another one is present: the tags that its rule covers, of
@@ -22,7 +23,10 @@ export class Covers {
     const wanted = new Set(instances.flatMap((instance) => instance.rule.covers));
     const byTag = new Map<string, number[]>();
     instances.forEach(({ rule: { tag } }, i) => {
-      if (wanted.has(tag)) byTag.set(tag, [...byTag.get(tag) ?? [], i]);
+      if (!wanted.has(tag)) return;
+      const known = byTag.get(tag);
+      if (known === undefined) byTag.set(tag, [i]);
+      else known.push(i);
     });
     this.#covered = instances.map((instance, i) =>
       instance.rule.covers.length === 0
@@ -37,8 +41,8 @@ export class Covers {
     this.#hasAny = this.#covered.some((covered) => covered.length > 0);
     this.#present = new Int32Array(instances.length);
     this.#isPresent = new Uint8Array(instances.length);
-    this.#ranks = new Int32Array(instances.length);
-    if (this.#hasAny) this.#rank();
+    this.#ranks = new Int32Array(instances.length).fill(UNRANKED);
+    for (let i = 0; i < instances.length; i++) this.#rank(i);
   }
 
   isCovered(i: number): boolean {
@@ -68,18 +72,12 @@ export class Covers {
   }
 
   /** Rules that cover each other in a circle end at some rank, which one does not matter. */
-  #rank(): void {
-    for (let pass = 0; pass < this.#covered.length; pass++) {
-      let isSettled = true;
-      this.#covered.forEach((covered, i) => {
-        for (const other of covered) {
-          if (this.#ranks[other] > this.#ranks[i] || this.#ranks[i] > pass) continue;
-          this.#ranks[other] = this.#ranks[i] + 1;
-          isSettled = false;
-        }
-      });
-      if (isSettled) return;
-    }
+  #rank(i: number): number {
+    if (this.#ranks[i] !== UNRANKED) return this.#ranks[i];
+    this.#ranks[i] = 0;
+    let rank = 0;
+    for (const other of this.#covering[i]) rank = Math.max(rank, this.#rank(other) + 1);
+    return this.#ranks[i] = rank;
   }
 }
 

@@ -7,7 +7,7 @@
  */
 import { nearestName } from "../ground/spelling.ts";
 import { parseArguments } from "./command-line/arguments.ts";
-import { COMMANDS } from "./commands.ts";
+import { allCommands, COMMAND_NAMES, findCommand } from "./commands.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { commandHelp, generalHelp } from "./command-line/help.ts";
 import { HELP } from "./command-line/options.ts";
@@ -16,12 +16,12 @@ import { realTerminal, type Terminal } from "./command-line/terminal.ts";
 async function main(typed: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [name, ...rest] = typed;
   if (name === undefined || ["--help", "-h", "help"].includes(name)) {
-    terminal.out(generalHelp(COMMANDS));
+    terminal.out(generalHelp(await allCommands()));
     return name === undefined ? ExitCode.wrongInput : ExitCode.well;
   }
-  const command = COMMANDS.find((one) => one.name === name);
+  const command = await findCommand(name);
   if (command === undefined) {
-    const nearest = nearestName(name, COMMANDS.map((one) => one.name));
+    const nearest = nearestName(name, COMMAND_NAMES);
     const meant = nearest === undefined ? "" : `; did you mean ${nearest}?`;
     throw new CommandFailure(
       `found "${name}", which is no command${meant} (sternfast --help lists them)`,

@@ -1,9 +1,10 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { COMMANDS } from "../../src/commands/commands.ts";
+import { allCommands, COMMAND_NAMES } from "../../src/commands/commands.ts";
 import { commandHelp, generalHelp } from "../../src/commands/command-line/help.ts";
 import { expectGolden } from "../support/golden.ts";
 
+const COMMANDS = await allCommands();
 const FOLDER = fileURLToPath(new URL("./command-line", import.meta.url));
 
 describe("the command line", () => {
@@ -13,6 +14,10 @@ describe("the command line", () => {
 
   test.each(COMMANDS)("has a page for $name", (command) => {
     expectGolden(`${FOLDER}/${command.name}.txt`, `${commandHelp(command)}\n`);
+  });
+
+  test("calls each command by its name", () => {
+    expect(COMMANDS.map(({ name }) => name)).toEqual(COMMAND_NAMES);
   });
 
   test("has pages that fit on a terminal of 100 columns", () => {

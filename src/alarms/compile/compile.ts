@@ -16,21 +16,36 @@ import { compare, unfold, type Unfolded } from "./unfold.ts";
 export interface Compiled {
   /** In the order of (tag, subject); one is replaced when it is tied again. */
   readonly instances: Instance[];
+  /** The steps of all conditions. */
+  readonly steps: ProgramStep[];
   readonly program: ConditionProgram;
 }
 
-/** Ties every rule to every subject that it is about, as the boat is known now. */
+/**
+ * Ties every rule to every subject that it is about, as the boat is known now.
+ * @param before compiled from the same rules: what is still tied rightly goes on as it is
+ */
 export function compile(
   rules: readonly Rule[],
   table: SignalTable,
   boat: Boat,
   remembered: readonly { readonly tag: string; readonly subject: string }[],
+  before: Compiled | null = null,
 ): Compiled {
-  const steps: ProgramStep[] = [];
-  const tied = unfold(rules, table, boat, remembered)
-    .map((unfolded) => tie(unfolded, new Resolver(unfolded, table, boat), new StepList(0, steps)));
+  const steps = [...before?.steps ?? []];
+  const earlier = new Map<Rule, Map<string, Instance>>();
+  for (const instance of before?.instances ?? []) {
+    const known = earlier.get(instance.rule) ?? new Map<string, Instance>();
+    earlier.set(instance.rule, known.set(instance.subject, instance));
+  }
+  const tied = unfold(rules, table, boat, remembered).map((unfolded) => {
+    const known = earlier.get(unfolded.rule)?.get(unfolded.subject);
+    return known !== undefined && known.missing.every((name) => table.find(name) < 0)
+      ? known
+      : tie(unfolded, new Resolver(unfolded, table, boat), new StepList(0, steps));
+  });
   const instances = withNotWatched(tied, table, boat);
-  return { instances, program: new ConditionProgram(steps, table) };
+  return { instances, steps, program: new ConditionProgram(steps, table) };
 }
 
 /**
@@ -53,17 +68,20 @@ export function tieAgain(
   const instance = tie(before, new Resolver(before, table, boat), steps);
   keepGathered(instance, before);
   compiled.instances[i] = instance;
-  steps.list.forEach((step, place) => compiled.program.put(steps.first + place, step));
+  steps.list.forEach((step, place) => {
+    compiled.steps[steps.first + place] = step;
+    compiled.program.put(steps.first + place, step);
+  });
 }
 
 /** The built-in cautions about rules that should watch, in their places among the others. */
 function withNotWatched(tied: readonly Instance[], table: SignalTable, boat: Boat): Instance[] {
-  const watched = tied.filter(({ rule }) => wantsWatching(rule));
+  const places = [...tied.keys()].filter((place) => wantsWatching(tied[place].rule));
   const at = tied.findIndex(({ rule }) => compare(rule.tag, NOT_WATCHED) > 0);
   const first = at < 0 ? tied.length : at;
-  const cautions = watched.map((about) => {
-    const place = tied.indexOf(about);
-    return tieNotWatched(about, place < first ? place : place + watched.length, table, boat);
+  const cautions = places.map((place) => {
+    const of = place < first ? place : place + places.length;
+    return tieNotWatched(tied[place], of, table, boat);
   });
   cautions.sort((a, b) => compare(a.subject, b.subject));
   return [...tied.slice(0, first), ...cautions, ...tied.slice(first)];

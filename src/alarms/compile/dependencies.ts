@@ -1,3 +1,4 @@
+import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Instance, TiedTest } from "./instance.ts";
 
 /**
@@ -10,8 +11,10 @@ const NONE: readonly number[] = [];
 
 /** By signal: the instances that it touches and how. */
 export class Dependencies {
-  /** Each entry is an instance times eight plus what of it is touched. */
+  /** In the order of instances: each entry is one times eight, plus what of it is touched. */
   readonly #entries: number[][] = [];
+
+  constructor(readonly table: SignalTable) {}
 
   /** The instances that a signal touches: read them with `instanceOf` and `touchOf`. */
   entriesOf(signal: number): readonly number[] {
@@ -26,33 +29,28 @@ export class Dependencies {
     return entry & Touch.all;
   }
 
-  /** Adds what an instance depends on; what is there already stays. Returns those signals. */
-  add(i: number, instance: Instance): number[] {
-    const touched = touchedBy(instance).filter(([signal]) => signal >= 0);
-    for (const [signal, touch] of touched) this.#add(signal, i, touch);
-    return touched.map(([signal]) => signal);
+  /** Adds what an instance depends on; what is there already stays. */
+  add(i: number, instance: Instance): void {
+    const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
+    const touch = touchOf(test);
+    if (test.kind !== "unjudged") this.#add(signal, i, touch);
+    for (const one of testSignals) this.#add(one, i, touch);
+    if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
+    for (const one of watchSignals) this.#add(one, i, Touch.watch);
+    for (const one of suppressSignals) this.#add(one, i, Touch.watch);
   }
 
+  /** @param signal -1 while there is none yet */
   #add(signal: number, i: number, touch: number): void {
+    if (signal < 0) return;
     while (this.#entries.length <= signal) this.#entries.push([]);
     const entries = this.#entries[signal];
-    const at = entries.findIndex((entry) => Dependencies.instanceOf(entry) === i);
-    if (at < 0) entries.push(i << 3 | touch);
-    else entries[at] |= touch;
+    let at = entries.length;
+    while (at > 0 && Dependencies.instanceOf(entries[at - 1]) > i) at--;
+    if (at > 0 && Dependencies.instanceOf(entries[at - 1]) === i) entries[at - 1] |= touch;
+    else entries.splice(at, 0, i << 3 | touch);
+    this.table.heed(signal);
   }
-}
-
-/** The signals of an instance, some of which may be none yet (-1), and what each touches. */
-function touchedBy(instance: Instance): [signal: number, touch: number][] {
-  const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
-  const touch = touchOf(test);
-  const along = "curve" in test && test.curve !== null ? [test.curve.along] : [];
-  const tested = test.kind === "unjudged" ? testSignals : [signal, ...testSignals];
-  return [
-    ...tested.map((one): [number, number] => [one, touch]),
-    ...along.map((one): [number, number] => [one, Touch.along]),
-    ...[...watchSignals, ...suppressSignals].map((one): [number, number] => [one, Touch.watch]),
-  ];
 }
 
 function touchOf({ kind }: TiedTest): number {

@@ -25,7 +25,9 @@ export class NewGround {
     this.#seenSignals = table.count;
     instances.forEach(({ missing }, i) => {
       for (const name of missing) {
-        this.#waiting.set(name, [...this.#waiting.get(name) ?? [], i]);
+        const known = this.#waiting.get(name);
+        if (known === undefined) this.#waiting.set(name, [i]);
+        else known.push(i);
       }
     });
   }

@@ -31,7 +31,7 @@ export class Judge {
   evaluations = 0;
 
   readonly #program: Compiled["program"];
-  readonly #dependencies = new Dependencies();
+  readonly #dependencies: Dependencies;
   readonly #held: HeldDelays;
   readonly #watchSteps: Int32Array;
   readonly #suppressSteps: Int32Array;
@@ -66,7 +66,8 @@ export class Judge {
     this.instances = instances;
     this.#program = program;
     this.tests = new TestColumns(instances, { table, program });
-    instances.forEach((instance, i) => this.#depend(i, instance));
+    this.#dependencies = new Dependencies(table);
+    instances.forEach((instance, i) => this.#dependencies.add(i, instance));
     this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
     this.#suppressSteps = Int32Array.from(instances, (instance) => instance.suppressStep);
     this.#found = new Uint8Array(count).fill(Found.unknown);
@@ -109,12 +110,8 @@ export class Judge {
   /** An instance was tied again: it is judged with the next fresh signals, whatever they are. */
   follow(i: number): void {
     this.tests.put(i);
-    this.#depend(i, this.instances[i]);
+    this.#dependencies.add(i, this.instances[i]);
     this.#touch(i, Touch.all);
-  }
-
-  #depend(i: number, instance: Instance): void {
-    for (const signal of this.#dependencies.add(i, instance)) this.table.heed(signal);
   }
 
   /** Judges everything that the fresh signals touch, each instance once. */

@@ -12,8 +12,7 @@ export interface Packs {
 export const NO_PACKS: Packs = { names: [], find: () => undefined };
 
 /** The packs that a rule file says it uses, so that somebody can read them; whatever is wrong in it. */
-export function usedPacks(text: string): string[] {
-  const { value } = readYaml("", text).document;
+function usedPacks({ value }: WrittenFile): string[] {
   if (typeof value !== "object" || value === null || !("use" in value)) return [];
   return Array.isArray(value.use) ? value.use.filter((name) => typeof name === "string") : [];
 }
@@ -21,12 +20,11 @@ export function usedPacks(text: string): string[] {
 /** The packs that a file names; problems where there is none of that name, or one is no YAML. */
 export function readPacks(
   own: WrittenFile,
-  text: string,
   packs: Packs,
 ): { documents: WrittenFile[]; problems: Problem[] } {
   const documents: WrittenFile[] = [];
   const problems: Problem[] = [];
-  usedPacks(text).forEach((name, i) => {
+  usedPacks(own).forEach((name, i) => {
     const pack = packs.find(name);
     if (pack === undefined) {
       const nearest = nearestName(name, packs.names);
@@ -42,7 +40,7 @@ export function readPacks(
     const read = readYaml(pack.file, pack.text);
     problems.push(...read.problems);
     documents.push(read.document);
-    if (usedPacks(pack.text).length === 0) return;
+    if (usedPacks(read.document).length === 0) return;
     problems.push({
       kind: "conflict",
       place: read.document.place(["use"], "key"),

@@ -31,7 +31,7 @@ export function readRules(
   if (own.value === null || own.value === undefined) {
     return { value: { rules: [], dropped: [] }, problems: [] };
   }
-  const used = readPacks(own, text, packs);
+  const used = readPacks(own, packs);
   if (used.problems.length > 0) return { value: undefined, problems: used.problems };
   const document = used.documents.length === 0 ? own : new MergedFile(own, used.documents, MERGING);
   const checked = checkWith(ruleFileSchema, document, ownerOf);
