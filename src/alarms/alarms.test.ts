@@ -45,14 +45,17 @@ describe("a person's answer", () => {
     };
     expect(refused(1, "volts-low")).toBe("This alarm has not been raised yet.");
     expect(refused(1, "nothing")).toBe("There is no alarm nothing of house.");
-    expect(refused(2)).toBe("There is no raising 2 yet; the latest is 1.");
+    expect(refused(2)).toBe(
+      "This alarm has not been raised so often: found occurrence 2, the latest is 1.",
+    );
     boat.answer(3, "volts-high", "house", 1);
-    expect(refused(1)).toBe("Raising 1 has been answered already.");
+    expect(refused(1)).toBe("It has been answered already.");
     boat.at(4, { [VOLTS]: 13 });
-    expect(refused(1)).toBe("Raising 1 is over and was answered.");
+    expect(refused(1)).toBe("It is over and was answered.");
     boat.at(5, { [VOLTS]: 16 });
     expect(refused(1)).toBe(
-      "Raising 1 is over; Ann has acknowledged it now, and raising 2 is untouched.",
+      "That was an earlier time; it is over, and Ann has answered it now. It has been raised again " +
+        "since, and that is untouched.",
     );
     boat.at(6, { "battery/house/temperature": 1 });
     expect(refused(1, "cool")).toBe("A caution asks for no answer.");

@@ -73,7 +73,7 @@ describe("a shelved alarm", () => {
 
   test("is of the raising that the person saw", () => {
     expect(refusal(high(), { ...shelve, occurrence: 0 }))
-      .toBe("Raising 0 is over; it has been raised again as 1.");
+      .toBe("It has been raised meanwhile.");
     expect(refusal(high(), { ...NAME, kind: "unshelve", occurrence: 1 }))
       .toBe("This alarm is not shelved.");
   });
@@ -118,7 +118,7 @@ describe("an alarm that latches", () => {
     );
     boat.at(20, { [WARMTH]: 40 });
     expect(stands(boat, "hot")).toEqual(["latched-unacknowledged", "none", 1]);
-    expect(refusal(boat, reset)).toBe("Raising 1 wants to be acknowledged first.");
+    expect(refusal(boat, reset)).toBe("It must be answered before it can be reset.");
     boat.person(30, { ...hot, kind: "acknowledge" });
     boat.person(40, reset);
     expect(boat.story).toEqual([

@@ -32,13 +32,17 @@ export function whyRefused(
 /** An answer that comes late is not lost: what it says is said here, and the newer raising waits on. */
 function otherRaising({ kind, occurrence, who }: Answer, state: AlarmState): string {
   if (state.occurrence === 0) return "This alarm has not been raised yet.";
+  // Only a program can be ahead of the boat, and a program wants the numbers.
   if (occurrence > state.occurrence) {
-    return `There is no raising ${occurrence} yet; the latest is ${state.occurrence}.`;
+    return `This alarm has not been raised so often: found occurrence ${occurrence}, the latest is ` +
+      `${state.occurrence}.`;
   }
-  return kind === "acknowledge" && occurrence > 0
-    ? `Raising ${occurrence} is over; ${who} has acknowledged it now, and raising ` +
-      `${state.occurrence} is untouched.`
-    : `Raising ${occurrence} is over; it has been raised again as ${state.occurrence}.`;
+  if (occurrence === 0) return "It has been raised meanwhile.";
+  const newer = "It has been raised again since";
+  return kind === "acknowledge"
+    ? `That was an earlier time; it is over, and ${who} has answered it now. ${newer}, and that is ` +
+      `untouched.`
+    : `That was an earlier time, and it is over. ${newer}.`;
 }
 
 function notAcknowledged(state: AlarmState, { priority }: Rule): string {
@@ -47,9 +51,9 @@ function notAcknowledged(state: AlarmState, { priority }: Rule): string {
   switch (state.name) {
     case "acknowledged":
     case "latched-acknowledged":
-      return `Raising ${state.occurrence} has been answered already.`;
+      return "It has been answered already.";
     case "normal":
-      return `Raising ${state.occurrence} is over and was answered.`;
+      return "It is over and was answered.";
     default:
       return "";
   }
@@ -60,7 +64,7 @@ function notReset(state: AlarmState): string {
     case "latched-acknowledged":
       return "";
     case "latched-unacknowledged":
-      return `Raising ${state.occurrence} wants to be acknowledged first.`;
+      return "It must be answered before it can be reset.";
     case "unacknowledged":
     case "acknowledged":
       return "It is still present: it can be reset when its condition has gone.";

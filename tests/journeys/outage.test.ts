@@ -85,9 +85,11 @@ describe.skipIf(!hasMosquitto())("situation 7: the broker is away", () => {
       await answered(reader, "waits");
       expect(reader.latest(`${BASE}command-answer/late`)).toMatchObject({
         accepted: false,
-        refused: "Raising 41 is over; Ellen has acknowledged it now, and raising 42 is untouched.",
+        refused:
+          "That was an earlier time; it is over, and Ellen has answered it now. It has been " +
+          "raised again since, and that is untouched.",
       });
-      const said = await boat.until(/refused: Raising 41 is over/);
+      const said = await boat.until(/refused: That was an earlier time/);
       expect(said).toMatch(/refused: A retained command is refused/);
       expect(reader.latest(ALARM)).toMatchObject({ occurrence: 42, state: "unacknowledged" });
       await answer(broker.port, "now", 42);

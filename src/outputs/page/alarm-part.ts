@@ -7,6 +7,7 @@ import type { AlarmLine, BoatView } from "./boat-view.ts";
 import { clockTime } from "./browser/ago.js";
 import { type Markup, markup, NOTHING } from "./markup.ts";
 import { leaf, type Part } from "./part.ts";
+import { responseList } from "./response-list.ts";
 import { movingTime } from "./time-element.ts";
 
 /** One alarm with what it means, what to do, and for those who may act what can be answered. */
@@ -26,7 +27,7 @@ export function alarmPart({ status, about }: AlarmLine, view: BoatView, role: Ro
 ${paragraph("message", status.message)}
 ${since(status, view)}
 ${paragraph("consequence", status.consequence)}
-${response(status.response)}
+${responseList(status.response)}
 ${role === "act" ? answerButtons(id, status) : NOTHING}
 </article>`,
   );
@@ -41,12 +42,6 @@ function since({ state, raised, changed }: AlarmStatus, { now, timeZone }: BoatV
     }</p>`;
   }
   return markup`<p class="since">Since ${clock(raised)}, ${movingTime(raised, "for")}</p>`;
-}
-
-function response({ aboard, ashore }: AlarmStatus["response"]): Markup {
-  const lines = [["Aboard", aboard], ["Ashore", ashore]].filter(([, text]) => text !== "")
-    .map(([where, text]) => markup`<div><dt>${where}</dt><dd>${text}</dd></div>`);
-  return lines.length === 0 ? NOTHING : markup`<dl>${lines}</dl>`;
 }
 
 function paragraph(name: string, text: string): Markup {

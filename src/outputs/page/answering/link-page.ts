@@ -3,6 +3,7 @@ import { clockTime } from "../browser/ago.js";
 import { type Micros, MILLISECOND } from "../../../ground/time.ts";
 import { type Markup, markup, NOTHING } from "../markup.ts";
 import { documentOf } from "../page-frame.ts";
+import { responseList } from "../response-list.ts";
 import type { LinkSubject } from "./answer-links.ts";
 import { LINK_BUTTON, whyMoot } from "./link-words.ts";
 
@@ -40,7 +41,7 @@ ${
 ${status === undefined ? NOTHING : paragraph(status.message)}
 ${raised === null ? NOTHING : paragraph(`Since ${clock(raised)}.`)}
 ${paragraph(status?.consequence ?? "")}
-${paragraph(status?.response.ashore || (status?.response.aboard ?? ""))}
+${status === undefined ? NOTHING : responseList(status.response)}
 </article>
 ${said !== "" ? NOTHING : moot !== undefined ? paragraph(moot) : button(subject)}
 </main>`,
