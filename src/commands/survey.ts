@@ -1,15 +1,17 @@
 import { resolve } from "node:path";
+import { z } from "zod";
 import { parseDuration } from "../units/duration.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
-import { type GoneSince, goneSince, goneWords } from "../survey/compare-surveys.ts";
+import { goneSince, goneWords } from "../survey/compare-surveys.ts";
+import { passesSchema, passWords } from "../survey/pass-words.ts";
 import { type SurveyReport, surveyReportSchema } from "../survey/report-schema.ts";
 import { reportWords } from "../survey/report-words.ts";
-import type { Command } from "./command-line/command.ts";
+import type { Command, Surroundings } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { expandInputs } from "./command-line/expand-inputs.ts";
 import { BOAT } from "./command-line/options.ts";
 import { readSetupFiles } from "./settings/setup.ts";
-import { listen } from "./surveying/listen.ts";
+import { listen, type ListenOrder } from "./surveying/listen.ts";
 import { surveyPasses } from "./surveying/passes.ts";
 import { readTextFile } from "./command-line/text-file.ts";
 
@@ -56,34 +58,39 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
         recorded: said === undefined ? Infinity : readLength(said),
       },
     };
-    const asJson = given.flag("json");
-    if (given.flag("passes")) return await surveyPasses(order, around, asJson);
-
+    const { cut, passes, reports } = await surveyed(order, around, given.flag("passes"));
+    const last = reports.at(-1);
+    // Interrupted before the first step.
+    if (last === undefined) return ExitCode.well;
     const draft = given.text("draft");
-    const { cut, report } = await listen(order, around);
-    const gone = earlier === undefined ? undefined : goneSince(earlier, report);
-    if (draft !== undefined) await writeDraft(draft, report.draft, folder);
-    if (asJson) {
-      terminal.out(JSON.stringify(gone === undefined ? report : { ...report, gone }, null, 2));
-    } else terminal.out(words(report, setup.boat.units, gone, draft));
+    if (draft !== undefined) await writeDraft(draft, last.draft, folder);
+    const gone = earlier === undefined ? undefined : goneSince(earlier, reports);
+    if (given.flag("json")) {
+      const found = passes === undefined ? last : { passes };
+      terminal.out(JSON.stringify(gone === undefined ? found : { ...found, gone }, null, 2));
+    } else {
+      const setupOfWords = {
+        owners: setup.boat.units,
+        against: gone === undefined ? [] : goneWords(gone),
+        withoutDraft: draft !== undefined,
+      };
+      const lines = passes === undefined
+        ? reportWords(last, setupOfWords)
+        : passWords(passes, setupOfWords);
+      terminal.out(lines.join("\n"));
+    }
     if (draft !== undefined) terminal.error(`The boat file to begin with is in ${draft}.`);
     return cut ? ExitCode.wrongInput : ExitCode.well;
   },
 };
 
-type Owners = Parameters<typeof reportWords>[1]["owners"];
-
-function words(
-  report: SurveyReport,
-  owners: Owners,
-  gone: GoneSince | undefined,
-  draft: string | undefined,
-): string {
-  return reportWords(report, {
-    owners,
-    against: gone === undefined ? [] : goneWords(gone),
-    withoutDraft: draft !== undefined,
-  }).join("\n");
+async function surveyed(order: ListenOrder, around: Surroundings, inPasses: boolean) {
+  if (!inPasses) {
+    const { cut, report } = await listen(order, around);
+    return { cut, reports: [report] };
+  }
+  const { cut, passes } = await surveyPasses(order, around);
+  return { cut, passes, reports: passes.map(({ report }) => report) };
 }
 
 /** @throws {CommandFailure} */
@@ -93,11 +100,14 @@ function readLength(text: string): Micros {
   throw new CommandFailure(`--for: found "${text}", expected a time of 1 s or more, such as 150 s`);
 }
 
-/** What `survey --json` printed, with or without a comparison of its own. */
-const earlierSchema = surveyReportSchema.loose();
+/** What `survey --json` printed, with or without a comparison of its own, or passes. */
+const earlierSchema = z.union([
+  surveyReportSchema.loose().transform((report) => [report]),
+  passesSchema.transform(({ passes }) => passes.map(({ report }) => report)),
+]);
 
-/** @throws {CommandFailure} */
-async function readEarlier(place: string, folder: string): Promise<SurveyReport> {
+/** The reports of an earlier survey, one or one for each pass. @throws {CommandFailure} */
+async function readEarlier(place: string, folder: string): Promise<readonly SurveyReport[]> {
   const { name, text } = await readTextFile(place, folder);
   try {
     return earlierSchema.parse(JSON.parse(text));

@@ -18,17 +18,38 @@ export interface GoneSignal {
 
 /** Signals that could be heard then, whatever was thought of them. */
 const SPOKE: ReadonlySet<Verdict> = new Set(["talking", "frozen", "two-senders", "implausible"]);
-const QUIET: ReadonlySet<Verdict> = new Set(["not-heard", "not-available"]);
 
-export function goneSince(earlier: SurveyReport, now: SurveyReport): GoneSince {
-  const verdicts = new Map(now.signals.map(({ name, verdict }) => [name, verdict]));
+/**
+ * Several reports of one time are the passes of a commissioning: what spoke in any of them spoke. At
+ * least one of each.
+ */
+export function goneSince(
+  earlier: readonly SurveyReport[],
+  now: readonly SurveyReport[],
+): GoneSince {
+  const spokeNow = spokenIn(now);
+  const namesNow = new Map(
+    now.flatMap(({ signals }) => signals.map(({ name, verdict }) => [name, verdict])),
+  );
+  const devicesNow = now.flatMap(({ devices }) => devices);
   return {
-    earlier: earlier.begins,
-    devices: earlier.devices.filter((device) => !now.devices.some((one) => isSame(device, one))),
-    signals: earlier.signals.filter(({ verdict }) => SPOKE.has(verdict))
-      .map((then) => ({ then, now: verdicts.get(then.name) ?? "not-heard" }))
-      .filter((signal) => QUIET.has(signal.now)),
+    earlier: earlier[0].begins,
+    devices: distinct(earlier.flatMap(({ devices }) => devices))
+      .filter((device) => !devicesNow.some((one) => isSame(device, one))),
+    signals: [...spokenIn(earlier).values()].filter(({ name }) => !spokeNow.has(name))
+      .map((then) => ({ then, now: namesNow.get(then.name) ?? "not-heard" })),
   };
+}
+
+function spokenIn(reports: readonly SurveyReport[]): ReadonlyMap<string, SurveySignal> {
+  const signals = reports.flatMap(({ signals }) => signals);
+  return new Map(
+    signals.filter(({ verdict }) => SPOKE.has(verdict)).map((signal) => [signal.name, signal]),
+  );
+}
+
+function distinct(devices: readonly SurveyDevice[]): SurveyDevice[] {
+  return devices.filter((device, i) => devices.findIndex((one) => isSame(device, one)) === i);
 }
 
 /** A NAME is for life; who never told one is known only by bus and address. */

@@ -1,7 +1,9 @@
+import { z } from "zod";
 import { chapter, paragraph, table } from "./paper.ts";
-import { ENDING, HEADING } from "./report-words.ts";
-import type { SurveyReport } from "./report-schema.ts";
-import { VERDICT_WORDS } from "./verdict.ts";
+import { draftLines, ENDING, HEADING, type WordsSetup } from "./report-words.ts";
+import { type SurveyReport, surveyReportSchema } from "./report-schema.ts";
+import { isStatusBit, lookLines, thingOf } from "./signal-words.ts";
+import { type Verdict, VERDICT_WORDS } from "./verdict.ts";
 
 /** The steps of a commissioning, in their order. */
 export const PASSES = [
@@ -10,15 +12,20 @@ export const PASSES = [
   { step: "running", prompt: "Start the engines and let them idle, then change their speed" },
 ] as const;
 
-export interface Pass {
-  readonly step: string;
-  readonly report: SurveyReport;
-}
+/** What `survey --passes --json` prints and `--against` reads. */
+export const passesSchema = z.object({
+  passes: z.array(z.object({ step: z.string(), report: surveyReportSchema })).min(1),
+});
+export type Pass = z.infer<typeof passesSchema>["passes"][number];
 
-/** The verdicts of several passes side by side: every signal that any of them heard. */
-export function passWords(passes: readonly Pass[]): string[] {
-  const names = new Set(passes.flatMap(({ report }) => report.signals.map(({ name }) => name)));
-  const sorted = [...names].toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }));
+/**
+ * The verdicts of several passes side by side: every signal that any of them heard. What wants a look
+ * and the drafted boat file are of the last one, in which everything should talk.
+ */
+export function passWords(passes: readonly Pass[], setup: WordsSetup): string[] {
+  const { against = [], owners } = setup;
+  const last = passes[passes.length - 1];
+  const rows = rowsOf(passes.map(({ report }) => report));
   return [
     HEADING,
     "",
@@ -26,19 +33,38 @@ export function passWords(passes: readonly Pass[]): string[] {
       `${passes.length} passes, each signal's verdict in each. A signal that talks while its ` +
         "engine runs is fitted; one that never does is still to be fitted, or its wire is off.",
     ),
-    ...chapter(
-      `Signals: ${names.size}`,
-      table([
-        ["", ...passes.map(({ step }) => step)],
-        ...sorted.map((name) => [name, ...passes.map(({ report }) => verdictIn(report, name))]),
-      ]),
-    ),
+    ...against,
+    ...chapter(`What wants a look: ${last.step}`, lookLines(last.report, owners)),
+    ...chapter("Signals, step by step", table([["", ...passes.map(({ step }) => step)], ...rows])),
+    ...draftLines(last.report, setup),
     "",
     ENDING,
   ];
 }
 
-function verdictIn(report: SurveyReport, name: string): string {
-  const verdict = report.signals.find((signal) => signal.name === name)?.verdict ?? "not-heard";
-  return VERDICT_WORDS[verdict];
+/** One row a signal; the status bits of one thing that fare alike share a row. */
+function rowsOf(reports: readonly SurveyReport[]): string[][] {
+  const verdicts = reports.map(({ signals }) =>
+    new Map(signals.map(({ name, verdict }) => [name, verdict]))
+  );
+  const names = new Set(verdicts.flatMap((each) => [...each.keys()]));
+  const sorted = [...names].toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }));
+  const together = new Map<string, { readonly names: string[]; readonly fared: string[] }>();
+  for (const name of sorted) {
+    const fared = verdicts.map((each) => SHORT_WORDS[each.get(name) ?? "not-heard"]);
+    const key = isStatusBit(name) ? JSON.stringify([thingOf(name), fared]) : name;
+    const row = together.get(key) ?? { names: [], fared };
+    row.names.push(name);
+    together.set(key, row);
+  }
+  return [...together.values()].map(({ names: [first, ...more], fared }) => [
+    more.length === 0 ? first : `${thingOf(first)}/status/ (${more.length + 1} bits)`,
+    ...fared,
+  ]);
 }
+
+/** Short enough to stand side by side. */
+const SHORT_WORDS: Readonly<Record<Verdict, string>> = {
+  ...VERDICT_WORDS,
+  "not-available": "not available",
+};

@@ -21,7 +21,7 @@ export interface WordsSetup {
 
 /** A survey as a person reads or prints it, in lines of at most `PAPER_WIDTH` columns. */
 export function reportWords(report: SurveyReport, setup: WordsSetup): string[] {
-  const { owners, against = [], withoutDraft = false } = setup;
+  const { owners, against = [] } = setup;
   if (report.begins === null) return [HEADING, "", ...nothingHeard(report), "", ENDING];
   return [
     HEADING,
@@ -31,13 +31,17 @@ export function reportWords(report: SurveyReport, setup: WordsSetup): string[] {
     ...signalLines(report, owners),
     ...deviceLines(report),
     ...busLines(report),
-    ...(withoutDraft ? [] : chapter(
-      "A boat file to begin with",
-      report.draft.trimEnd().split("\n"),
-    )),
+    ...draftLines(report, setup),
     "",
     ENDING,
   ];
+}
+
+export function draftLines(
+  { draft }: SurveyReport,
+  { withoutDraft = false }: WordsSetup,
+): string[] {
+  return withoutDraft ? [] : chapter("A boat file to begin with", draft.trimEnd().split("\n"));
 }
 
 function headLines(report: SurveyReport): string[] {

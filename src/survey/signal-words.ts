@@ -38,7 +38,7 @@ const GRAVEST_FIRST: readonly Verdict[] = [
 ];
 
 /** Signals of one thing with one verdict and cause are told of together. */
-function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnits): string[] {
+export function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnits): string[] {
   const together = new Map<string, SurveySignal[]>();
   const sorted = signals.toSorted((a, b) =>
     GRAVEST_FIRST.indexOf(a.verdict) - GRAVEST_FIRST.indexOf(b.verdict)
@@ -59,8 +59,8 @@ function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnits): str
 function lookAt(group: readonly SurveySignal[], owners: OwnersUnits): string[] {
   const [{ cause, name, senders, verdict }] = group;
   const thing = thingOf(name);
-  const statusBits = group.filter(isStatusBit);
-  const quantities = group.filter((signal) => !isStatusBit(signal))
+  const statusBits = group.filter(({ name }) => isStatusBit(name));
+  const quantities = group.filter((signal) => !isStatusBit(signal.name))
     .map((signal) => signal.name.slice(thing.length + 1) + valueBeside(signal, owners));
   if (statusBits.length > 0) quantities.push(sayCount(statusBits.length, "status bit"));
   const messages = group[0].messages.toLocaleString("en");
@@ -83,17 +83,17 @@ function valueBeside(signal: SurveySignal, owners: OwnersUnits): string {
 }
 
 /** `engine/port` of `engine/port/oil-pressure`, `position` of `position/latitude`. */
-function thingOf(name: string): string {
+export function thingOf(name: string): string {
   const parts = name.split("/");
   const status = parts.indexOf("status");
   return parts.slice(0, status > 0 ? status : -1).join("/");
 }
 
-const isStatusBit = ({ name }: SurveySignal) => name.includes("/status/");
+export const isStatusBit = (name: string) => name.includes("/status/");
 
 /** One row a signal; the status bits of one thing that say nothing share a row. */
 function rowsOf(signals: readonly SurveySignal[], owners: OwnersUnits): string[][] {
-  const clear = (signal: SurveySignal) => isStatusBit(signal) && signal.value !== 1;
+  const clear = (signal: SurveySignal) => isStatusBit(signal.name) && signal.value !== 1;
   const rows: string[][] = [];
   const told = new Set<string>();
   for (const signal of signals) {

@@ -193,7 +193,29 @@ describe("a commissioning in three passes", () => {
     const { code, out } = await inside(survey, typed, folder);
     expect(code).toBe(0);
     expect(out).toMatch(/key off +key on +running/);
-    expect(out).toMatch(/engine\/0\/oil-pressure +not heard +sent as not available +talking/);
+    expect(out).toMatch(/engine\/0\/oil-pressure +not heard +not available +talking/);
+  });
+
+  test("drafts a boat file of the last step, and compares with an earlier commissioning", async () => {
+    const folder = ownFolder({ "off.log": off, "on.log": on, "running.log": running });
+    const recordings = ["off.log", "on.log", "running.log"];
+    const autumn = await inside(survey, [...recordings, "--passes", "--json"], folder);
+    await Deno.writeTextFile(`${folder}/autumn.json`, autumn.out);
+    // In spring the engine is not started, and the battery's shunt is silent.
+    const spring = ["on.log", "on.log", "on.log", "--passes", "--against", "autumn.json"];
+    const { code, error, out } = await inside(survey, [...spring, "--draft", "boat.yaml"], folder);
+    expect([code, error]).toEqual([0, "The boat file to begin with is in boat.yaml.\n"]);
+    expect(await Deno.readTextFile(`${folder}/boat.yaml`)).toContain("instance: 0");
+    const gone = out.slice(out.indexOf("Spoke on 2026-06-14 and not now")).split("\n\n")[0];
+    expect(gone).toMatch(/battery\/0\/voltage +not heard/);
+    expect(gone).toMatch(/engine\/0\/oil-pressure +sent as not available/);
+    expect(gone).not.toContain("engine/0/speed");
+    const same = await inside(
+      survey,
+      [...recordings, "--passes", "--against", "autumn.json"],
+      folder,
+    );
+    expect(same.out).toContain("Nothing: whatever spoke then speaks now.");
   });
 
   test("waits for the person before each pass of a live input", async () => {

@@ -1,17 +1,16 @@
-import { type Pass, PASSES, passWords } from "../../survey/pass-words.ts";
+import { type Pass, PASSES } from "../../survey/pass-words.ts";
 import type { Surroundings } from "../command-line/command.ts";
-import { CommandFailure, ExitCode } from "../command-line/exit-codes.ts";
+import { CommandFailure } from "../command-line/exit-codes.ts";
 import { listen, type ListenOrder } from "./listen.ts";
 
 /**
- * Three surveys side by side. One input is listened to three times, each time when the person says
- * so; three inputs are recordings, one of each step.
+ * The three steps of a commissioning, fewer where the person interrupts. One input is listened to
+ * three times, each time when the person says so; three inputs are recordings, one of each step.
  */
 export async function surveyPasses(
   order: ListenOrder,
   around: Surroundings,
-  asJson: boolean,
-): Promise<ExitCode> {
+): Promise<{ readonly passes: readonly Pass[]; readonly cut: boolean }> {
   const { inputs } = order;
   const { interrupted, terminal } = around;
   if (inputs.length !== 1 && inputs.length !== PASSES.length) {
@@ -36,8 +35,7 @@ export async function surveyPasses(
     passes.push({ step, report: listened.report });
     cut ||= listened.cut;
   }
-  terminal.out(asJson ? JSON.stringify({ passes }, null, 2) : passWords(passes).join("\n"));
-  return cut ? ExitCode.wrongInput : ExitCode.well;
+  return { passes, cut };
 }
 
 /** Until a line ends, the input ends, or the person interrupts. */
