@@ -4,7 +4,11 @@ import { DAY, HOUR, SECOND } from "../../src/ground/time.ts";
 import type { PhoneMessage } from "../../src/outputs/phones/way.ts";
 import type { PushSubscription } from "../../src/outputs/phones/ways/push-subscription.ts";
 import { PushWay } from "../../src/outputs/phones/ways/push-way.ts";
-import { makeVapidKey, vapidKeys } from "../../src/outputs/phones/ways/vapid-keys.ts";
+import {
+  makeVapidKey,
+  type VapidKeys,
+  vapidKeys,
+} from "../../src/outputs/phones/ways/vapid-keys.ts";
 import { PushService } from "../support/push-service.ts";
 import { ALARM, describeWay, micros } from "../support/way-conformance.ts";
 
@@ -18,7 +22,7 @@ interface Opened {
   readonly service: PushService;
   readonly devices: PushSubscription[];
   readonly gone: string[];
-  way(patience?: number): PushWay;
+  way(patience?: number, keys?: VapidKeys): PushWay;
   stop(): Promise<void>;
 }
 
@@ -32,12 +36,12 @@ function open(): Opened {
     service,
     devices,
     gone,
-    way: (patience = 20_000) =>
+    way: (patience = 20_000, own = keys) =>
       new PushWay({
         name: "push",
         devices: () => devices,
         onGone: ({ endpoint }) => gone.push(endpoint),
-        keys,
+        keys: own,
         contact: "mailto:ellen@boat.example",
         patience: micros(patience),
         wall: () => ALARM.time,
@@ -171,6 +175,12 @@ describe("push messages", () => {
     devices[0] = { ...devices[0], keys: { ...devices[0].keys, p256dh } };
     expect(await way().send(ALARM, never)).toMatchObject({ kind: "refused" });
     expect(gone).toHaveLength(1);
+  });
+
+  test("let go of no device where the boat's own key is the fault", async () => {
+    const { gone, way } = opened();
+    await expect(way(20_000, { ...keys, publicKey: "" }).send(ALARM, never)).rejects.toThrow();
+    expect(gone).toEqual([]);
   });
 
   test("say that nobody has asked for them, where that is so", async () => {

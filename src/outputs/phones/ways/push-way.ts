@@ -61,13 +61,15 @@ export class PushWay implements Way {
     cut: AbortSignal,
   ): Promise<SendOutcome> {
     const { patience = 15 * SECOND, wall, client, onGone } = this.settings;
-    const request = await this.#request(device, message).catch(() => undefined);
-    if (request === undefined) {
+    const headers = await this.#headers(device, message);
+    const body = await encrypted(device, message);
+    if (body === undefined) {
       onGone(device);
       return { kind: "refused", why: "the keys of a device cannot be used" };
     }
     const { status, outcome } = await tryHttp({
-      ...request,
+      headers,
+      body,
       address: device.endpoint,
       method: "POST",
       patience,
@@ -80,23 +82,32 @@ export class PushWay implements Way {
     return { kind: "refused", why: "a device has ended its subscription" };
   }
 
-  async #request(device: PushSubscription, message: PhoneMessage) {
+  async #headers(device: PushSubscription, { about, priority, key }: PhoneMessage) {
     const { keys, contact } = this.settings;
-    const about = message.about === "raised" ? message.priority : "warning";
-    const { urgency, keptFor } = HASTE[message.about === "daily-line" ? "caution" : about];
+    const haste = about === "raised" ? priority : "warning";
+    const { urgency, keptFor } = HASTE[about === "daily-line" ? "caution" : haste];
     const vapid = await vapidHeaders(device, { ...keys, subject: contact });
-    const body = new Uint8Array(
-      await encryptNotification(device, new TextEncoder().encode(pushText(message))),
-    );
-    const headers = {
+    return {
       ...vapid.headers,
       "content-encoding": "aes128gcm",
       "content-type": "application/octet-stream",
       "ttl": String(keptFor / SECOND),
       "urgency": urgency,
-      "topic": message.key,
+      "topic": key,
     };
-    return { headers, body };
+  }
+}
+
+/** Undefined where the device's keys are none: what it said when it asked cannot be used. */
+async function encrypted(
+  device: PushSubscription,
+  message: PhoneMessage,
+): Promise<Uint8Array<ArrayBuffer> | undefined> {
+  const text = new TextEncoder().encode(pushText(message));
+  try {
+    return new Uint8Array(await encryptNotification(device, text));
+  } catch {
+    return undefined;
   }
 }
 
