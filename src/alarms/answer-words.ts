@@ -6,3 +6,6 @@ export const ANSWER_WORDS: Readonly<Record<AnswerAction, string>> = {
   "acknowledge": "I know of it",
   "shelve": "Not for an hour",
 };
+
+/** Who has answered where nobody says who they are: on a page without a sign-in, or without a name. */
+export const ANSWERED_ON_PAGE = "the page";

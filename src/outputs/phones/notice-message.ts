@@ -1,3 +1,4 @@
+import { ANSWERED_ON_PAGE } from "../../alarms/answer-words.ts";
 import type { AlarmChange } from "../../alarms/change.ts";
 import type { Micros } from "../../ground/time.ts";
 import { type AnswerAddress, type AnswerLink, answerLinks, haveItLink } from "./answer-link.ts";
@@ -75,7 +76,7 @@ export function textNow(
 /** Nobody is named who answered on a page where nobody says who they are. */
 function answeredWords(by: string): string {
   if (by === "") return "";
-  return by === "the page" ? "It was answered on the page." : `${by} has answered.`;
+  return by === ANSWERED_ON_PAGE ? "It was answered on the page." : `${by} has answered.`;
 }
 
 function wordsOf(items: readonly NoticeItem[], parts: MessageParts, now: Micros): string {

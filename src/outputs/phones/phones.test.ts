@@ -147,7 +147,7 @@ describe("an emergency that could not be saved", () => {
     await time.pass(MINUTE);
     expect(ellen.taken.map(({ message }) => message.text)).toEqual([
       "Hazel Comfort, EMERGENCY ALARM: Aft float was on for 5 s, since 12:00. " +
-      "The boat's memory could not be written.",
+      "The boat's computer could not save this.",
     ]);
     // Were it told by number after a restart, no other message could be taken for it.
     expect(ellen.taken[0].message.key).not.toBe(messageKey(EPOCH, "1 raised", "Ellen"));

@@ -1,5 +1,6 @@
 import { Hono, type MiddlewareHandler } from "hono";
 import { deleteCookie, getCookie, setCookie } from "hono/cookie";
+import { ANSWERED_ON_PAGE } from "../../../alarms/answer-words.ts";
 import { type Micros, MINUTE, SECOND } from "../../../ground/time.ts";
 import { shortForm } from "../guards.ts";
 import type { PageContext, PageEnv } from "../page-env.ts";
@@ -7,7 +8,7 @@ import { GuessLimit } from "./guess-limit.ts";
 import type { Passphrases } from "./passphrases.ts";
 import type { Visitor } from "./role.ts";
 import { LONGEST, Sessions } from "./sessions.ts";
-import { ANSWERED_HERE, readSignIn } from "./sign-in-form.ts";
+import { readSignIn } from "./sign-in-form.ts";
 import { signInDocument } from "./sign-in-page.ts";
 
 export interface DoorParts {
@@ -33,7 +34,7 @@ export class Door {
     this.#sessions = new Sessions(parts.newSecret);
     this.#open = {
       role: "act",
-      who: ANSWERED_HERE,
+      who: ANSWERED_ON_PAGE,
       formToken: parts.newSecret(),
       signedIn: false,
       isStillIn: () => true,

@@ -1,11 +1,9 @@
 import { z } from "zod";
+import { ANSWERED_ON_PAGE } from "../../../alarms/answer-words.ts";
 
 z.config({ jitless: true });
 
 export const LONGEST_NAME = 40;
-
-/** Who is said to have answered where nobody gave a name. */
-export const ANSWERED_HERE = "the page";
 
 const form = z.object({
   // A name goes into events and messages: it is one line.
@@ -22,5 +20,5 @@ export interface SignIn {
 export function readSignIn(given: unknown): SignIn | undefined {
   const read = form.safeParse(given);
   if (!read.success) return undefined;
-  return { who: read.data.who || ANSWERED_HERE, passphrase: read.data.passphrase };
+  return { who: read.data.who || ANSWERED_ON_PAGE, passphrase: read.data.passphrase };
 }

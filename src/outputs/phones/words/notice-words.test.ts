@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { AlarmChange, AlarmStatus } from "../../../alarms/change.ts";
 import type { Priority } from "../../../alarms/words.ts";
@@ -119,7 +120,7 @@ describe("an alarm that was raised", () => {
 
   test("says that it could not be kept", () => {
     expect(noticeWords([item("raised", { isUnsaved: true })], wording))
-      .toMatch(/ The boat's memory could not be written\.$/);
+      .toMatch(/ The boat's computer could not save this\.$/);
   });
 
   test("is short enough for a lock screen, however long the advice", () => {
@@ -169,6 +170,42 @@ describe("several alarms", () => {
       /Also low house voltage; charger off; and 3 more\. Call the number on file\.$/,
     );
     expect(text.length).toBeLessThanOrEqual(LOCK_SCREEN);
+  });
+
+  test("are cut at a whole one, also where the disk has taken none of them", () => {
+    const items = [
+      item("raised", { isUnsaved: true }),
+      ...others.slice(0, 3).map((one) => one.item),
+    ];
+    expect(noticeWords(items, { ...wording, statusOf, whereabouts: "ashore" })).toBe(
+      "Hazel Comfort, 1 alarm, 3 warnings. The gravest, ALARM: port oil pressure 11 psi at " +
+        "1,800 rpm, limit 18 psi, since 14:31. Also 3 more. Call the number on file. " +
+        "The boat's computer could not save this.",
+    );
+    expect(noticeWords(items, { ...wording, statusOf: gone.statusOf }).length)
+      .toBeLessThanOrEqual(LOCK_SCREEN);
+  });
+
+  test("are never more than a lock screen, and none of them is left uncounted", () => {
+    fc.assert(fc.property(
+      fc.array(fc.string({ minLength: 3, maxLength: 60, unit: fc.constantFrom(..."abc ") }), {
+        minLength: 1,
+        maxLength: 12,
+      }),
+      fc.boolean(),
+      (titles, isUnsaved) => {
+        const more = titles.map((title, i) => other(`${i}${title.trim()}`));
+        const known = [...more.map((one) => one.status), status];
+        const text = noticeWords(
+          [item("raised", { isUnsaved }), ...more.map((one) => one.item)],
+          { ...wording, statusOf: ({ tag }) => known.find((one) => one.tag === tag) },
+        );
+        expect(text.length).toBeLessThanOrEqual(LOCK_SCREEN);
+        const also = / Also (.*?)\. |Also (.*)\.$/.exec(text)?.slice(1).find(Boolean) ?? "";
+        const named = also.split("; ").filter((one) => !/^(and )?\d+ more$/.test(one)).length;
+        expect(named + Number(/(\d+) more$/.exec(also)?.[1] ?? 0)).toBe(more.length);
+      },
+    ));
   });
 
   test("that are over are listed", () => {

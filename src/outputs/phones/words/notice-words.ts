@@ -28,13 +28,12 @@ export function noticeWords(items: readonly NoticeItem[], wording: Wording): str
   const [first, ...others] = items;
   const { boat } = wording;
   const unsaved = items.some(({ isUnsaved }) => isUnsaved)
-    ? "The boat's memory could not be written."
+    ? "The boat's computer could not save this."
     : "";
   if (first.over !== undefined) {
-    const text = items.length === 1
-      ? overWords(first, first.over, wording)
-      : `${boat}, over: ${listed(items, `${boat}, over: `, wording, true)}.`;
-    return sentences(text, unsaved);
+    if (items.length === 1) return overWords(first, first.over, wording);
+    const titles = items.map((item) => titleOf(item, wording));
+    return `${boat}, over: ${asManyAsFit(titles, `${boat}, over: .`)}.`;
   }
   const count = items.length > 3 ? `, ${countWords(items)}. The gravest` : "";
   const head = `${boat}${count}, ${PRIORITY_WORDS[first.change.priority]}${noAnswer(first)}`;
@@ -44,8 +43,11 @@ export function noticeWords(items: readonly NoticeItem[], wording: Wording): str
     return sentences(fact, fitting(sentences(fact, unsaved), response), unsaved);
   }
   // What to do about the gravest goes before what else there is.
-  const advice = fitting(`${fact} Also and ${others.length} more.`, response);
-  const also = listed(others, `${fact} ${advice} Also `, wording, false);
+  const advice = fitting(sentences(fact, `Also ${others.length} more`, unsaved), response);
+  const titles = others.map((item) =>
+    item.over === undefined ? titleOf(item, wording) : `${titleOf(item, wording)} (over)`
+  );
+  const also = asManyAsFit(titles, sentences(fact, "Also ", advice, unsaved));
   return sentences(fact, `Also ${also}`, advice, unsaved);
 }
 
@@ -74,24 +76,21 @@ function noAnswer({ kind, after }: NoticeItem): string {
   return kind === "passed-on" ? `, ${after} has not answered` : "";
 }
 
-/** As many as fit, at least the first: `low house voltage; aft bilge pump, over; and 3 more`. */
-function listed(
-  items: readonly NoticeItem[],
-  before: string,
-  wording: Wording,
-  areAllOver: boolean,
-): string {
-  const said: string[] = [];
-  for (const { change, over } of items) {
-    const title = titleWords(change, wording.statusOf(change));
-    const next = over === undefined || areAllOver ? title : `${title} (over)`;
-    const more = `; and ${items.length} more`;
-    const isLong = before.length + [...said, next].join("; ").length + more.length > LOCK_SCREEN;
-    if (said.length > 0 && isLong) break;
-    said.push(next);
+function titleOf({ change }: NoticeItem, { statusOf }: Wording): string {
+  return titleWords(change, statusOf(change));
+}
+
+/**
+ * As many as a locked phone shows, each whole: `low house voltage; aft bilge pump; and 3 more`.
+ * @param beside everything else that the message says
+ */
+function asManyAsFit(titles: readonly string[], beside: string): string {
+  for (let said = titles.length; said > 0; said--) {
+    const rest = titles.length - said;
+    const list = [...titles.slice(0, said), ...(rest === 0 ? [] : [`and ${rest} more`])].join("; ");
+    if (beside.length + list.length <= LOCK_SCREEN) return list;
   }
-  const rest = items.length - said.length;
-  return rest === 0 ? said.join("; ") : `${said.join("; ")}; and ${rest} more`;
+  return `${titles.length} more`;
 }
 
 /** `4 alarms, 2 warnings` of those that are not over. */
