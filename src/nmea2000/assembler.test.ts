@@ -12,6 +12,7 @@ import { ALL_ROWS } from "./rows/all.ts";
 
 const columns = new Columns(ALL_ROWS);
 const ENGINE = 127489;
+const DC_DETAIL = 127506;
 const CHARGER = 127507;
 
 interface Frame {
@@ -170,11 +171,21 @@ describe("a fast packet", () => {
     expect(messages.map((message) => message.bytes[0])).toEqual([5]);
   });
 
-  test("survives the echo of a frame, byte for byte", () => {
-    const frames = fastPacket(2, counting(26), { pgn: ENGINE, source: 9 });
-    const { messages, assembler } = assemble(frames.flatMap((frame) => [frame, frame]));
-    expect(messages.map((message) => message.bytes)).toEqual([counting(26)]);
-    expect(assembler.counts.lost).toBe(0);
+  test.each([[26, 3], [13, 2]])(
+    "of %i bytes survives a gateway that repeats each frame",
+    (length, repeated) => {
+      const frames = fastPacket(2, counting(length), { pgn: DC_DETAIL, source: 9 });
+      const { messages, assembler } = assemble(frames.flatMap((frame) => [frame, frame]));
+      expect(messages.map((message) => message.bytes)).toEqual([counting(length)]);
+      expect(assembler.counts).toMatchObject({ lost: 0, repeated });
+    },
+  );
+
+  test("of two frames whose first was lost is not taken for a repeat of the one before", () => {
+    const [first, second] = fastPacket(2, counting(13), { pgn: DC_DETAIL, source: 9 });
+    const later = { ...second, time: SECOND };
+    const { assembler } = assemble([first, second, later]);
+    expect(assembler.counts).toMatchObject({ lost: 1, repeated: 0 });
   });
 
   test("is not held up by a lost one before it that began with the same bytes", () => {

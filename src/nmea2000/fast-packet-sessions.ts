@@ -1,5 +1,6 @@
 import { FRAME_BYTES, type FrameBatch } from "../bus/frame-batch.ts";
 import type { Micros } from "../ground/time.ts";
+import { EndedPairs } from "./ended-pairs.ts";
 import {
   FAST_PACKET_TIMEOUT,
   fastPacketFrames,
@@ -24,7 +25,7 @@ const PLACES = 4;
 /**
  * Fast packets in the making, by lane (PGN, bus, source) and sequence. Frames must come in order:
  * a bus keeps the order of one sender, so another order is a hole. A repeat of the last frame,
- * byte for byte, is a recording's echo and harmless.
+ * byte for byte, is a gateway's and harmless.
  *
  * An open session is found by a plain index over all lanes, since only rows have lanes; sessions
  * themselves lie in a small pool, so that those at work stay in the cache.
@@ -52,6 +53,7 @@ export class FastPacketSessions {
   readonly #touched = new Float64Array(MOST_SESSIONS);
   readonly #free = Uint16Array.from({ length: MOST_SESSIONS }, (_, session) => session);
   #freeCount = MOST_SESSIONS;
+  readonly #ended = new EndedPairs();
 
   /** @param rows those sent as fast packets; a lane's row is an index into them. */
   constructor(rows: readonly PgnRow[], readonly counts: MessageCounts) {
@@ -97,7 +99,7 @@ export class FastPacketSessions {
     ) {
       return (header & 31) === 0
         ? this.#begin(place, session, destination, batch, index, now)
-        : this.#stray(lane, session, batch, index);
+        : this.#stray(place, session, batch, index, now);
     }
     const received = this.#received[session];
     const missing = this.#total[session] - received;
@@ -108,7 +110,10 @@ export class FastPacketSessions {
     const { buffer } = this;
     const to = session * STRIDE + received - 1;
     for (let i = 1; i <= NEXT_FRAME_BYTES; i++) buffer[to + i] = data[at + i];
-    if (missing <= NEXT_FRAME_BYTES) return this.#complete(session);
+    if (missing <= NEXT_FRAME_BYTES) {
+      if (received === FIRST_FRAME_BYTES) this.#ended.note(place, data, at, now);
+      return this.#complete(session);
+    }
     this.#received[session] = received + NEXT_FRAME_BYTES;
     this.#expected[session] = header + 1;
     this.#touched[session] = now;
@@ -134,9 +139,12 @@ export class FastPacketSessions {
     const lane = Math.floor(place / PLACES);
     if (!this.#canBegin(lane, batch, index)) return this.#refuse(lane);
     if (before >= 0) {
-      // An echo begins the same message again; anything else ends the one before.
-      if (this.#isRepeat(before, batch, index)) this.#release(before);
-      else this.#lose(before);
+      // A repeat begins the same message again; anything else ends the one before.
+      const isInTime = now - this.#touched[before] <= FAST_PACKET_TIMEOUT;
+      if (isInTime && this.#isRepeat(before, batch, index)) {
+        this.counts.countRepeated(lane % SENDERS);
+        this.#release(before);
+      } else this.#lose(before);
     }
     const { data } = batch;
     const at = index * FRAME_BYTES;
@@ -168,12 +176,17 @@ export class FastPacketSessions {
   }
 
   /** A frame that continues nothing. */
-  #stray(lane: number, session: number, batch: FrameBatch, index: number): false {
-    const number = batch.data[index * FRAME_BYTES] & 31;
+  #stray(place: number, session: number, batch: FrameBatch, index: number, now: Micros): false {
+    const lane = Math.floor(place / PLACES);
+    const at = index * FRAME_BYTES;
+    const number = batch.data[at] & 31;
     if (session >= 0) {
-      if (!this.#isRepeat(session, batch, index)) this.#lose(session);
+      if (this.#isRepeat(session, batch, index)) this.counts.countRepeated(lane % SENDERS);
+      else this.#lose(session);
     } else if (number >= this.#frames[Math.floor(lane / SENDERS)]) {
       this.counts.countMalformed(lane % SENDERS);
+    } else if (number === 1 && this.#ended.hasJustEnded(place, batch.data, at, now)) {
+      this.counts.countRepeated(lane % SENDERS);
     } else if (number === 1) {
       // The first frame was lost; later frames of the same message are not counted again.
       this.counts.countLost(lane % SENDERS);

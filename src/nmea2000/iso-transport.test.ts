@@ -123,3 +123,33 @@ test("random frames never throw, and what is under way stays bounded", () => {
     expect(isoTransport.openCount).toBeLessThanOrEqual(MOST_TRANSPORTS);
   }));
 });
+
+test("a gateway that repeats every frame loses nothing", () => {
+  const { send, isoTransport } = transport();
+  const frames = [announce(3, 21), packet(3, 1, 1), packet(3, 2, 2), packet(3, 3, 3)];
+  const completed = frames.flatMap((frame) => [send(frame), send(frame)])
+    .filter((bytes) => bytes !== undefined);
+  expect(completed).toEqual([[...Array(7).fill(1), ...Array(7).fill(2), ...Array(7).fill(3)]]);
+  expect(isoTransport.counts).toMatchObject({ lost: 0, repeated: 3 });
+});
+
+test("a packet that comes again with other bytes is no repeat, and the broadcast is lost", () => {
+  const { send, isoTransport } = transport();
+  for (const frame of [announce(3, 21), packet(3, 1, 1), packet(3, 1, 2)]) send(frame);
+  expect(isoTransport.counts).toMatchObject({ lost: 1, repeated: 0 });
+});
+
+test("a device that asks to send twice, because nobody answered yet, has lost nothing", () => {
+  const { send, isoTransport } = transport();
+  const ask: Frame = {
+    source: 3,
+    control: true,
+    destination: 9,
+    data: [16, 14, 0, 2, 2, 0xca, 0xfe, 0],
+  };
+  send(ask);
+  send(ask);
+  send({ source: 3, destination: 9, data: [1, ...Array(7).fill(3)] });
+  expect(send({ source: 3, destination: 9, data: [2, ...Array(7).fill(3)] })).toHaveLength(14);
+  expect(isoTransport.counts.lost).toBe(0);
+});

@@ -43,7 +43,8 @@ interface Session {
 /**
  * Messages of up to 1785 bytes, said to everybody (BAM) or overheard between two devices (RTS and
  * CTS). We never answer, so a packet that only we missed is lost; one that the other side asks for
- * again is taken when it comes again. A message is complete with its last packet.
+ * again is taken when it comes again. A message is complete with its last packet. A repeat of the
+ * packet just received, byte for byte, is a gateway's and harmless.
  */
 export class IsoTransport {
   readonly buffer = new Uint8Array(MOST_TRANSPORTS * MOST_TRANSPORT_BYTES);
@@ -123,6 +124,10 @@ export class IsoTransport {
     }
     session.touched = now;
     if (lengths[index] === 0 || data[at] !== session.next) {
+      if (this.#isRepeat(session, data.subarray(at, at + lengths[index]))) {
+        this.counts.countRepeated(senderOf(bus, source));
+        return false;
+      }
       // A broadcast has a hole; in a connection the packet may be asked for again.
       if (session.destination === EVERYBODY) this.#lose(session);
       return false;
@@ -134,7 +139,7 @@ export class IsoTransport {
       this.counts.countMalformed(senderOf(bus, source));
       return false;
     }
-    const start = this.#sessions.indexOf(session) * MOST_TRANSPORT_BYTES;
+    const start = this.#startOf(session);
     for (let i = 0; i < missing; i++) this.buffer[start + from + i] = data[at + 1 + i];
     session.next++;
     if (from + missing < session.total) return false;
@@ -166,10 +171,24 @@ export class IsoTransport {
     now: Micros,
   ): void {
     const before = this.#find(bus, source, destination);
-    this.#lose(before);
+    // Announced twice with nothing between: repeated by a gateway, or not answered yet.
+    const isRepeat = before?.next === 1 && before.pgn === pgn && before.total === total;
+    if (isRepeat) this.counts.countRepeated(senderOf(bus, source));
+    else this.#lose(before);
     const session = before ?? this.#sessions.find(({ open }) => !open) ?? this.#pushOut();
     Object.assign(session, { open: true, bus, source, destination, pgn, total, next: 1 });
     session.touched = now;
+  }
+
+  #isRepeat(session: Session, packet: Uint8Array): boolean {
+    if (session.next === 1 || packet[0] !== session.next - 1) return false;
+    const from = this.#startOf(session) + (session.next - 2) * PACKET_BYTES;
+    return packet.length === FRAME_BYTES &&
+      packet.subarray(1).every((byte, i) => byte === this.buffer[from + i]);
+  }
+
+  #startOf(session: Session): number {
+    return this.#sessions.indexOf(session) * MOST_TRANSPORT_BYTES;
   }
 
   /** The listener names the packet that it wants next: one again, or a later one than ours. */

@@ -14,9 +14,12 @@ export class MessageCounts {
   lost = 0;
   /** Frames that cannot be what their PGN says they are. */
   malformed = 0;
+  /** Frames that came twice, byte for byte, one right after the other: a gateway repeats them. */
+  repeated = 0;
   /** By sender. */
   readonly lostBySource = new Uint32Array(SENDERS);
   readonly malformedBySource = new Uint32Array(SENDERS);
+  readonly repeatedBySource = new Uint32Array(SENDERS);
 
   countLost(sender: number): void {
     this.lost++;
@@ -26,5 +29,10 @@ export class MessageCounts {
   countMalformed(sender: number): void {
     this.malformed++;
     this.malformedBySource[sender]++;
+  }
+
+  countRepeated(sender: number): void {
+    this.repeated++;
+    this.repeatedBySource[sender]++;
   }
 }
