@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import { LongestFirst } from "./tests/support/longest-first.ts";
 
 /**
  * Three projects:
@@ -14,6 +15,9 @@ const pure = [
 
 export default defineConfig({
   test: {
+    // Most of the time goes into waiting for programs that tests have started: two wait together.
+    maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     reporters: ["default", "./tests/support/closing-line.ts"],
     projects: [
       { test: { name: "pure", include: pure } },
