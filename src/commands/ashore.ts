@@ -79,7 +79,7 @@ async function followBoats(order: AshoreOrder): Promise<ExitCode> {
   let served: AshoreBoats | undefined = undefined;
   const answerKey = await keptAnswerKey(state && join(state, "shore"));
   const people = setup.settings?.people ?? [];
-  const push = await openPushDevices(people, shore, state && join(state, "shore"), say);
+  const push = await openPushDevices(people, state && join(state, "shore"), say);
   const answerBase = setup.settings?.page?.["answer-address"];
   const phones = setup.settings && people.length > 0
     ? new ShorePhones({

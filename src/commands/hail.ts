@@ -6,9 +6,8 @@ import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { BOAT, JSON_LINES } from "./command-line/options.ts";
 import { readSetupFiles } from "./settings/setup.ts";
 import type { Settings } from "./settings/settings.ts";
-import { openStateFolder } from "./watching/open-state-folder.ts";
 import { realClock } from "./watching/real-clock.ts";
-import { openPushDevices, type PushDevices, pushedPeople } from "./watching/push-devices.ts";
+import { lookAtPushDevices, type PushDevices, pushedPeople } from "./watching/push-devices.ts";
 import { openWays, type WaysParts } from "./watching/ways-opening.ts";
 
 export const hail: Command = {
@@ -31,8 +30,8 @@ when any way did not take it.`,
       throw new CommandFailure("hail needs somebody to tell: people: in the settings");
     }
     const clock = realClock();
-    const { devices, letGo } = await borrowDevices(settings, around);
-    const parts: WaysParts = { clock, mail: settings.mail, push: devices };
+    const push = await devicesOf(settings, around);
+    const parts: WaysParts = { clock, mail: settings.mail, push };
     const people = await Promise.all(
       settings.people.map(async (person) => ({
         name: person.name,
@@ -46,7 +45,6 @@ when any way did not take it.`,
       wall: clock.wall(),
       cut: interrupted,
     });
-    await letGo();
     for (const answer of answers) {
       terminal.out(given.flag("json") ? JSON.stringify(answer) : answerWords(answer));
     }
@@ -57,28 +55,11 @@ when any way did not take it.`,
   },
 };
 
-interface BorrowedDevices {
-  readonly devices?: PushDevices;
-  letGo(): Promise<void>;
-}
-
-/** Who asked for push messages lies in the state folder, which a program that watches has locked. */
-async function borrowDevices(
+/** Undefined where they cannot be known from here: the way then says so. */
+async function devicesOf(
   { state, people }: Settings,
   { folder, terminal }: Surroundings,
-): Promise<BorrowedDevices> {
-  const nothing = { letGo: () => Promise.resolve() };
-  if (state === undefined || pushedPeople(people).length === 0) return nothing;
-  const place = resolve(folder, state);
-  // Whoever asks first must not make a folder that another user cannot write.
-  if (await Deno.stat(place).catch(() => undefined) === undefined) return nothing;
-  const say = (sentence: string) => terminal.error(sentence);
-  try {
-    const store = await openStateFolder(state, folder, say);
-    const devices = await openPushDevices(people, store, place, say);
-    return { devices, letGo: () => store.close() };
-  } catch (error) {
-    if (error instanceof CommandFailure) return nothing;
-    throw error;
-  }
+): Promise<PushDevices | undefined> {
+  if (state === undefined || pushedPeople(people).length === 0) return undefined;
+  return await lookAtPushDevices(resolve(folder, state), (sentence) => terminal.error(sentence));
 }

@@ -62,7 +62,6 @@ export interface AlarmEvent {
  * - `accepted-rules`: the text of each rule file of the set that was last accepted, by file name
  * - `retained-topic`: what lies on the broker under our name, by topic
  * - `told`: a message to a person's phone and how it stands, by its key
- * - `push-subscription`: a device that has asked to be told and whose it is, by a short name
  * - `fact`: anything single, such as the last saved time
  */
 export type DocumentKind =
@@ -70,7 +69,6 @@ export type DocumentKind =
   | "accepted-rules"
   | "retained-topic"
   | "told"
-  | "push-subscription"
   | "fact";
 
 export interface Document {

@@ -1,7 +1,6 @@
 import { join } from "node:path";
 import { expect, onTestFinished, test, vi } from "vitest";
-import { PushSubscriptions } from "../../src/outputs/phones/ways/push-subscriptions.ts";
-import { openStore } from "../../src/store/worker-store.ts";
+import { PushDeviceFile } from "../../src/commands/watching/push-device-file.ts";
 import { hasMosquitto, Mosquitto } from "../support/mosquitto.ts";
 import { ownFolder } from "../support/own-folder.ts";
 import { PushService } from "../support/push-service.ts";
@@ -22,11 +21,10 @@ test.skipIf(!hasMosquitto())(
     const home = ownFolder({
       "sternfast.yaml": "people:\n  - { name: Ellen, reach: [{ push: ellen@home.example }] }\n",
     });
-    const store = await openStore(join(home, "state", "shore"));
-    const keep = (documents: Parameters<typeof store.commit>[0]["documents"]) =>
-      store.commit({ documents }).saved;
-    await new PushSubscriptions(new Map(), keep).add("Ellen", push.subscribe("phone"));
-    await store.close();
+    const state = join(home, "state", "shore");
+    await Deno.mkdir(state, { recursive: true });
+    const devices = new PushDeviceFile(state);
+    await devices.write([{ person: "Ellen", subscription: push.subscribe("phone") }]);
     const shore = await start(["ashore", "dora", "--broker", broker.url, "--state", "state"], {
       folder: home,
       env: { DENO_CERT: join(certificates, "authority.crt") },

@@ -82,7 +82,7 @@ export async function openOutlets(
   const answerAddress = base && linkAddress({ base, boatOf: () => boat.name, key, wall }) ||
     undefined;
   const people = settings?.people ?? [];
-  const push = await openPushDevices(people, store, state, say);
+  const push = await openPushDevices(people, state, say);
   const phones = await openWatchPhones({
     settings,
     boat,

@@ -11,7 +11,7 @@ function subscription(device: string) {
 }
 
 function opened() {
-  const subscriptions = new PushSubscriptions(new Map(), () => Promise.resolve());
+  const subscriptions = new PushSubscriptions([], () => Promise.resolve());
   const devices = { subscriptions, keys: vapidKeys(makeVapidKey()), gone: () => {} };
   return { subscriptions, desk: pushDesk(devices, ["Ellen"]) };
 }

@@ -19,7 +19,7 @@ export interface WaysParts {
   readonly mail?: MailSettings;
   /** What the signal of an alarm did of late; left out for mail without pictures. */
   readonly picture?: (message: PhoneMessage) => Promise<MailPicture | null>;
-  /** Devices that asked to be told; left out where another program has them. */
+  /** Devices that asked to be told; left out where they cannot be known. */
   readonly push?: PushDevices;
 }
 
@@ -99,7 +99,7 @@ function openPush(
 
 const DEVICES_ELSEWHERE: SendOutcome = {
   kind: "try-again",
-  why: "the program that watches has the devices; the button on its page tests them",
+  why: "only the program that watches knows the devices; the button on its page tests them",
 };
 
 async function mailServer(settings: MailSettings | undefined): Promise<MailServer> {

@@ -1,5 +1,4 @@
 import { Buffer } from "node:buffer";
-import { createHash } from "node:crypto";
 import { z } from "zod";
 
 z.config({ jitless: true });
@@ -32,11 +31,6 @@ export const keptSubscriptionSchema = z.object({
   subscription: pushSubscriptionSchema,
 });
 export type KeptSubscription = z.infer<typeof keptSubscriptionSchema>;
-
-/** Short name of a subscription: its address is a secret, and long. */
-export function subscriptionKey(endpoint: string): string {
-  return createHash("sha256").update(endpoint).digest("base64url").slice(0, 32);
-}
 
 function bytesOf(text: string): Uint8Array {
   return Buffer.from(text, "base64url");

@@ -1,30 +1,20 @@
-import type { Document } from "../../../store/store.ts";
-import {
-  type KeptSubscription,
-  keptSubscriptionSchema,
-  type PushSubscription,
-  subscriptionKey,
-} from "./push-subscription.ts";
+import type { KeptSubscription, PushSubscription } from "./push-subscription.ts";
 
 /** Devices of one person; more are hardly anybody's, and each costs a request for every message. */
 const MOST_DEVICES = 20;
 
 /**
- * Which devices have asked to be told, and whose they are. What changes is given to `keep` at once.
+ * Which devices have asked to be told, and whose they are. After a change all are given to `keep`.
  */
 export class PushSubscriptions {
-  /** By short name. */
-  readonly #kept = new Map<string, KeptSubscription>();
+  /** By the address at the push service. */
+  readonly #kept: Map<string, KeptSubscription>;
 
-  /** @param documents what was kept, of kind `push-subscription`; what cannot be read is left out */
   constructor(
-    documents: ReadonlyMap<string, string>,
-    readonly keep: (documents: readonly Document[]) => Promise<void>,
+    kept: readonly KeptSubscription[],
+    readonly keep: (kept: readonly KeptSubscription[]) => Promise<void>,
   ) {
-    for (const text of documents.values()) {
-      const kept = readKept(text);
-      if (kept !== undefined) this.#kept.set(subscriptionKey(kept.subscription.endpoint), kept);
-    }
+    this.#kept = new Map(kept.map((one) => [one.subscription.endpoint, one]));
   }
 
   of(person: string): readonly PushSubscription[] {
@@ -37,26 +27,16 @@ export class PushSubscriptions {
     person: string,
     subscription: PushSubscription,
   ): Promise<"added" | "too-many"> {
-    const key = subscriptionKey(subscription.endpoint);
-    const isNew = this.#kept.get(key)?.person !== person;
+    const { endpoint } = subscription;
+    const isNew = this.#kept.get(endpoint)?.person !== person;
     if (isNew && this.of(person).length >= MOST_DEVICES) return "too-many";
-    const kept = { person, subscription };
-    this.#kept.set(key, kept);
-    await this.keep([{ kind: "push-subscription", key, text: JSON.stringify(kept) }]);
+    this.#kept.set(endpoint, { person, subscription });
+    await this.keep([...this.#kept.values()]);
     return "added";
   }
 
   /** Lets go of a device; one that is not known is no matter. */
   async drop(endpoint: string): Promise<void> {
-    const key = subscriptionKey(endpoint);
-    if (this.#kept.delete(key)) await this.keep([{ kind: "push-subscription", key, text: null }]);
-  }
-}
-
-function readKept(text: string): KeptSubscription | undefined {
-  try {
-    return keptSubscriptionSchema.safeParse(JSON.parse(text)).data;
-  } catch {
-    return undefined;
+    if (this.#kept.delete(endpoint)) await this.keep([...this.#kept.values()]);
   }
 }
