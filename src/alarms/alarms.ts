@@ -10,6 +10,7 @@
  * and nothing is awaited here.
  */
 import { type Micros, SECOND } from "../ground/time.ts";
+import type { Alarm } from "./alarm.ts";
 import type { AlarmRecord } from "./alarm-memory.ts";
 import { AlarmSet, type Ground, keyOf } from "./alarm-set.ts";
 import { type Instant, messageOf, whyOf } from "./alarm-words.ts";
@@ -21,10 +22,9 @@ import { Kleene } from "./life-cycle/kleene.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
 import { listOrder } from "./list-order.ts";
 import { NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
-import type { JudgedNow } from "./judged-now.ts";
 import { type Proof, proofOf } from "./proof.ts";
 import { whyRefused } from "./refusal.ts";
-import { roomLeftOf, roomOrder } from "./room-left.ts";
+import { roomLeftOf, roomOf, roomOrder } from "./room-left.ts";
 import type { Rule } from "./rules/rule.ts";
 import { type WhyNot, whyNotOf } from "./why-not.ts";
 import { placeOfName } from "./rules/signal-name.ts";
@@ -172,18 +172,29 @@ export class Alarms {
     return proofOf(this.#set.alarms, this.#setup.timeline.wallOf(now));
   }
 
-  /** Whether each alarm is judged now, and how near it is to its limit; of the rules that are wanted. */
-  judgedNow(now: Micros, isWanted: (rule: Rule) => boolean): JudgedNow[] {
-    const judged: JudgedNow[] = [];
-    for (const [i, { tag, subject, instance, rule }] of this.#set.alarms.entries()) {
-      if (!isWanted(rule)) continue;
-      const standing = this.#set.standingOf(i);
-      const watching = standing.watching === Kleene.yes;
-      const reason = reasonUnjudged(instance, standing);
-      const room = reason === "" ? roomLeftOf(instance, standing, now) : null;
-      judged.push({ tag, subject, watching, reason, room });
-    }
-    return judged;
+  /** All of them, in the order of (tag, subject); another list where there are others than before. */
+  get list(): readonly Alarm[] {
+    return this.#set.alarms;
+  }
+
+  /** Whether the condition of one lets it judge. @param place in the list, as below */
+  isWatching(place: number): boolean {
+    return this.#set.judge.isWatching(place) === Kleene.yes;
+  }
+
+  /** Why one is not judged now; empty when it is. */
+  reasonUnjudged(place: number): string {
+    return reasonUnjudged(this.#set.alarms[place].instance, this.#set.standingOf(place));
+  }
+
+  /** The room of one that is judged now; NaN where it has none. It costs little to ask. */
+  roomOf(place: number, now: Micros): number {
+    return roomOf(this.#set.alarms[place].instance, this.#set.standingOf(place), now);
+  }
+
+  /** The same with what it was made of; null where it has none. */
+  roomLeftOf(place: number, now: Micros): RoomLeft | null {
+    return roomLeftOf(this.#set.alarms[place].instance, this.#set.standingOf(place), now);
   }
 
   /** The rules that cannot be judged now, with the reason. */

@@ -11,20 +11,34 @@ export function roomLeftOf(
   standing: Standing,
   now: Micros,
 ): RoomLeft | null {
-  const { test } = instance;
+  const parts = partsOf(instance, standing, now);
+  if (parts === null) return null;
+  const { rule: { tag, title, priority }, subject, signalName: signal } = instance;
+  const reason = reasonUnjudged(instance, standing) || parts.lack;
+  const room = reason === "" ? roomOf(instance, standing, now) : null;
+  const { value, setpoint, unit, side } = parts;
+  return { tag, title, priority, subject, signal, value, setpoint, unit, side, room, reason };
+}
+
+/** The room alone, of a rule that is judged now; NaN where it has none. */
+export function roomOf(
+  { test, signal, rule }: Instance,
+  { limit, oldAge, table }: Standing,
+  now: Micros,
+): number {
   switch (test.kind) {
     case "low":
+      return (table.values[signal] - limit) / (table.facts[signal].span ?? NaN);
     case "high":
-      return roomToLimit(instance, test.kind, standing);
-    case "not-heard":
-      return roomToAge(instance, standing, now);
+      return (limit - table.values[signal]) / (table.facts[signal].span ?? NaN);
+    case "not-heard": {
+      const delay = Math.max(rule.onDelay, oldAge);
+      return (delay - (now - table.heardAt(signal))) / delay;
+    }
     case "measured":
-      return test.side === "high" ? roomOfFigure(instance, test, standing) : null;
-    case "reads":
-    case "bit-pattern":
-    case "discrepancy":
-    case "unjudged":
-      return null;
+      return test.side === "high" ? (test.limit - test.measure.figure) / test.limit : NaN;
+    default:
+      return NaN;
   }
 }
 
@@ -34,63 +48,66 @@ export function roomOrder(a: RoomLeft, b: RoomLeft): number {
     compare(a.subject, b.subject);
 }
 
-function roomToLimit(
+type Parts = Pick<RoomLeft, "value" | "setpoint" | "unit" | "side"> & {
+  /** Why it has no room although it is judged; empty where it has. */
+  readonly lack: string;
+};
+
+function partsOf(instance: Instance, standing: Standing, now: Micros): Parts | null {
+  const { test } = instance;
+  switch (test.kind) {
+    case "low":
+    case "high":
+      return limitParts(instance, test.kind, standing);
+    case "not-heard":
+      return ageParts(instance, standing, now);
+    case "measured":
+      return test.side === "high" ? figureParts(instance, test, standing) : null;
+    case "reads":
+    case "bit-pattern":
+    case "discrepancy":
+    case "unjudged":
+      return null;
+  }
+}
+
+function limitParts(
   instance: Instance,
   side: "low" | "high",
-  standing: Standing,
-): RoomLeft {
+  { limit, table }: Standing,
+): Parts {
   const { signal } = instance;
-  const { limit, table } = standing;
   const value = judgedValue(instance, table);
   const facts = signal < 0 ? null : table.facts[signal];
-  const reason = reasonUnjudged(instance, standing) ||
-    (facts?.span === null ? "no usual range" : "");
-  const distance = side === "low" ? table.values[signal] - limit : limit - table.values[signal];
   return {
-    ...headOf(instance),
     value: typeof value === "number" ? value : null,
     setpoint: shownLimit(limit, instance, table),
     unit: facts?.unit ?? "",
     side,
-    room: reason === "" ? distance / (facts?.span ?? NaN) : null,
-    reason,
+    lack: facts?.span === null ? "no usual range" : "",
   };
 }
 
-/** A share of the limit itself. */
-function roomOfFigure(instance: Instance, test: TiedMeasure, standing: Standing): RoomLeft {
-  const { table } = standing;
-  const { limit, measure: { figure } } = test;
-  const reason = reasonUnjudged(instance, standing);
+/** Its room is a share of the limit itself. */
+function figureParts(instance: Instance, test: TiedMeasure, { table }: Standing): Parts {
   const value = judgedValue(instance, table);
   return {
-    ...headOf(instance),
     value: typeof value === "number" ? value : null,
-    setpoint: shownLimit(limit, instance, table),
+    setpoint: shownLimit(test.limit, instance, table),
     unit: test.unit,
     side: "high",
-    room: reason === "" ? (limit - figure) / limit : null,
-    reason,
+    lack: "",
   };
 }
 
-function roomToAge(instance: Instance, standing: Standing, now: Micros): RoomLeft {
-  const heard = instance.signal < 0 ? 0 : standing.table.heardAt(instance.signal);
-  const delay = Math.max(instance.rule.onDelay, standing.oldAge);
-  const age = now - heard;
-  const reason = reasonUnjudged(instance, standing);
+function ageParts({ signal, rule }: Instance, { oldAge, table }: Standing, now: Micros): Parts {
+  const heard = signal < 0 ? 0 : table.heardAt(signal);
+  const delay = Math.max(rule.onDelay, oldAge);
   return {
-    ...headOf(instance),
-    value: heard === 0 ? null : age / SECOND,
+    value: heard === 0 ? null : (now - heard) / SECOND,
     setpoint: delay === Infinity ? null : delay / SECOND,
     unit: "s",
     side: "high",
-    room: reason === "" ? (delay - age) / delay : null,
-    reason,
+    lack: "",
   };
-}
-
-function headOf({ rule, subject, signalName }: Instance) {
-  const { tag, title, priority } = rule;
-  return { tag, subject, title, priority, signal: signalName };
 }

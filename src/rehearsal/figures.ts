@@ -1,35 +1,39 @@
 import type { Alarms } from "../alarms/alarms.ts";
+import type { RoomLeft } from "../alarms/change.ts";
 import type { Priority } from "../alarms/words.ts";
 import { NOT_WATCHING } from "../alarms/not-judged.ts";
 import type { Micros } from "../ground/time.ts";
 import { isHidden } from "./hidden-rules.ts";
 import type { LeastRoom, RuleFigures } from "./run-record.ts";
 
-/** Adds up, second by second, how near each rule came to its limit and whether it could be judged. */
+/**
+ * Adds up, second by second, how near each rule came to its limit and whether it could be judged. A
+ * season has millions of seconds, so nothing is made for a rule that stands as it stood.
+ */
 export class Figures {
   readonly #seen = new Map<string, Seen>();
+  /** The alarms that were looked at last, and what was seen of each; null for hidden ones. */
+  #list: Alarms["list"] = [];
+  #seenOf: (Seen | null)[] = [];
 
   /** @param now steady time @param wall the same instant as it is shown */
   look(alarms: Alarms, now: Micros, wall: Micros): void {
-    for (const one of alarms.judgedNow(now, isOwners)) {
-      const seen = this.#seenOf(keyOf(one));
-      if (one.reason === "") seen.judged = true;
-      else if (one.reason === NOT_WATCHING) seen.leftAlone = true;
-      else if (one.watching || !seen.blind) seen.reason = one.reason;
-      if (one.reason !== "" && one.watching) seen.blind = true;
-      if (one.room === null || one.room.room === null) continue;
-      if (seen.least !== null && seen.least.room <= one.room.room) continue;
-      const { room, signal, value, setpoint, unit } = one.room;
-      seen.least = { room, at: wall, signal, value, setpoint, unit };
+    if (alarms.list !== this.#list) this.#follow(alarms.list);
+    for (let place = 0; place < this.#seenOf.length; place++) {
+      const seen = this.#seenOf[place];
+      if (seen !== null) lookAt(seen, alarms, place, now, wall);
     }
   }
 
-  #seenOf(key: string): Seen {
-    const known = this.#seen.get(key);
-    if (known !== undefined) return known;
-    const fresh = { judged: false, leftAlone: false, blind: false, reason: "", least: null };
-    this.#seen.set(key, fresh);
-    return fresh;
+  #follow(list: Alarms["list"]): void {
+    this.#list = list;
+    this.#seenOf = list.map((alarm) => {
+      if (isHidden(alarm)) return null;
+      const key = keyOf(alarm);
+      const seen = this.#seen.get(key) ?? unseen();
+      this.#seen.set(key, seen);
+      return seen;
+    });
   }
 
   /** What has come together by the run's end. */
@@ -71,13 +75,35 @@ interface Seen {
   least: LeastRoom | null;
 }
 
+function unseen(): Seen {
+  return { judged: false, leftAlone: false, blind: false, reason: "", least: null };
+}
+
+function lookAt(seen: Seen, alarms: Alarms, place: number, now: Micros, wall: Micros): void {
+  const reason = alarms.reasonUnjudged(place);
+  if (reason === "") {
+    seen.judged = true;
+    const least = seen.least === null ? Infinity : seen.least.room;
+    if (alarms.roomOf(place, now) < least) {
+      const found = alarms.roomLeftOf(place, now);
+      if (found !== null && found.room !== null) seen.least = leastOf(found, found.room, wall);
+    }
+    return;
+  }
+  const isBlind = alarms.isWatching(place);
+  if (reason === NOT_WATCHING) seen.leftAlone = true;
+  else if (isBlind || !seen.blind) seen.reason = reason;
+  if (isBlind) seen.blind = true;
+}
+
+function leastOf(found: RoomLeft, room: number, at: Micros): LeastRoom {
+  const { signal, value, setpoint, unit } = found;
+  return { room, at, signal, value, setpoint, unit };
+}
+
 function standingOf(seen: Seen | undefined): RuleFigures["standing"] {
   if (seen?.judged) return "judged";
   return seen?.leftAlone && !seen.blind ? "not-watching" : "no-data";
-}
-
-function isOwners(rule: { readonly tag: string }): boolean {
-  return !isHidden(rule);
 }
 
 /** A rule without subjects never rings. */
