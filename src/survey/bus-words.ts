@@ -16,23 +16,31 @@ function aboutBus(bus: SurveyBus): string[] {
     : `load ${bus.load} %, highest ${bus.highestLoad} %`;
   const facts = [
     load,
-    sayCount(bus.errorFrames, "error frame"),
+    sayCount(bus.errorFrames, "error frame") + sayPowerUp(bus.errorFramesAtPowerUp),
     `${sayCount(bus.lostMessages, "message")} lost`,
     `${sayCount(bus.gaps, "gap")} of more than a second`,
     ...(bus.supply === null ? [] : [`lowest supply ${bus.supply} V`]),
   ];
   return [
     ...paragraph(`${bus.bus}: ${facts.join(", ")}.`, 2),
-    ...table(bus.faulty.map(({ lost, malformed, sender }) => [
+    ...table(bus.faulty.map(({ lost, malformed, repeated, sender }) => [
       `  ${sayWho(sender)}`,
-      `${lost} lost in holes`,
-      malformed === 0 ? "" : `${malformed} malformed`,
+      [
+        lost === 0 ? "" : `${sayCount(lost, "message")} lost in holes`,
+        malformed === 0 ? "" : `${sayCount(malformed, "frame")} malformed`,
+        repeated === 0 ? "" : `${sayCount(repeated, "frame")} sent twice, taken once`,
+      ].filter((fact) => fact !== "").join(", "),
     ])),
     ...bus.addressConflicts.flatMap(({ address, names }) =>
       paragraph(`Two devices stay at address ${address}: ${names.join(" and ")}.`, 4)
     ),
     ...(bus.advice === "" ? [] : paragraph(bus.advice, 4)),
   ];
+}
+
+/** After power-up half a message and claims are usual. */
+function sayPowerUp(count: number): string {
+  return count === 0 ? "" : ` (${count.toLocaleString("en")} in the 30 s after power-up)`;
 }
 
 function unknownLines({ unknown }: SurveyReport): string[] {

@@ -60,19 +60,29 @@ const signalSchema = z.strictObject({
 });
 export type SurveySignal = z.infer<typeof signalSchema>;
 
+const faultySchema = z.strictObject({
+  sender: senderSchema,
+  lost: count,
+  malformed: count,
+  /** Frames that came twice: a gateway repeats them. */
+  repeated: count.default(0),
+});
+
 const busSchema = z.strictObject({
   bus: z.string(),
   /** Percent: mean and highest of whole seconds. */
   load: number,
   highestLoad: number,
-  /** Those that our adapter reported; counted after 30 s of grace. */
+  /** Those that our adapter reported. */
   errorFrames: count,
+  /** Of these, the ones within 30 s after power-up, by which nothing is judged. */
+  errorFramesAtPowerUp: count.default(0),
   lostMessages: count,
   gaps: count,
   addressConflicts: z.array(z.strictObject({ address: z.int(), names: z.array(z.string()) })),
   /** Volts, the lowest that a device tells. */
   supply: number,
-  faulty: z.array(z.strictObject({ sender: senderSchema, lost: count, malformed: count })),
+  faulty: z.array(faultySchema),
   /** What to measure; empty where there is nothing to do. */
   advice: z.string(),
 });

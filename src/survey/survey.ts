@@ -99,19 +99,21 @@ export class Survey {
   }
 
   #bus(watch: Watch, bus: string, number: number, input: SurveyInput): SurveyBus {
-    const { devices, assembler, signals } = watch;
+    const { devices, assembler, health, signals } = watch;
     const network = signals.binder.boat.networks.find((one) => one.bus === bus)?.name ??
       topicWord(bus);
     const of = (quantity: Quantity) => this.#networks.of(network, quantity);
     const load = of("load");
     const errors = of("error-frames");
     const lost = of("lost-messages");
-    const { lostBySource, malformedBySource } = assembler.counts;
+    const { lostBySource, malformedBySource, repeatedBySource } = assembler.counts;
+    const errorFrames = health.errorFramesOf(number, input.ends);
     return {
       bus,
       load: load === undefined ? null : roundTo(load.sum / load.seconds, 1),
       highestLoad: load?.highest ?? null,
-      errorFrames: errors?.sum ?? 0,
+      errorFrames: errorFrames.all,
+      errorFramesAtPowerUp: errorFrames.atPowerUp,
       lostMessages: lostBySource.subarray(number << 8, (number + 1) << 8)
         .reduce((sum, count) => sum + count, 0),
       gaps: of("gaps")?.last ?? 0,
@@ -123,7 +125,8 @@ export class Survey {
         sender: senderAt({ watch, busNames: this.setup.busNames }, number, address),
         lost: lostBySource[(number << 8) | address],
         malformed: malformedBySource[(number << 8) | address],
-      })).filter((one) => one.lost > 0 || one.malformed > 0),
+        repeated: repeatedBySource[(number << 8) | address],
+      })).filter(({ lost, malformed, repeated }) => lost + malformed + repeated > 0),
       advice: terminationWords({
         errorFrames: worstSecond(errors),
         lostMessages: worstSecond(lost),

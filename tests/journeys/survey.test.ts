@@ -293,6 +293,20 @@ test("a bus on which nothing is said is told with what to look at", async () => 
   expect(out).toContain("Nothing was heard on -. Is the network switched on");
 });
 
+test("error frames are all told, and how many of them came at power-up", async () => {
+  const seconds = Array.from({ length: 70 }, (_, second) => second);
+  const lines = seconds.flatMap((second) => [
+    `(${1_781_431_200 + second}.000000) can0 09F20001#00C05DFFFF7FFFFF`,
+    // As the kernel reports an error on the bus: a protocol violation.
+    ...[1, 2, 3, 40, 41, 69].includes(second)
+      ? [`(${1_781_431_200 + second}.500000) can0 20000008#0000000000000000`]
+      : [],
+  ]);
+  const folder = ownFolder({ "trip.log": `${lines.join("\n")}\n` });
+  const { out } = await inside(survey, ["trip.log"], folder);
+  expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
+});
+
 needs("tractor-data")("a tractor's engine start", () => {
   test("is surveyed: hours 147.55, and a draft by bus and address", async () => {
     const { draft, engines } = await surveyed(TRACTOR_DATA, "start1.log.gz");

@@ -32,6 +32,8 @@ export class BusHealth {
   /** By bus: whole seconds without a frame. */
   readonly #quiet = new Uint8Array(MOST_BUSES);
   readonly #gaps = new Uint32Array(MOST_BUSES);
+  /** By bus: error frames in seconds that were not judged. */
+  readonly #unjudgedErrors = new Float64Array(MOST_BUSES);
   readonly #lostBefore = new Float64Array(MOST_BUSES);
 
   /** @param lostBySender messages lost so far, 256 senders for each bus */
@@ -61,11 +63,11 @@ export class BusHealth {
     const frames = traffic.frames[bus];
     const errorFrames = traffic.errorFrames[bus];
     const load = traffic.bits(bus) * 100 / bitRate;
+    const isJudged = this.#isJudged(bus, now);
+    if (!isJudged) this.#unjudgedErrors[bus] += errorFrames;
     traffic.begin(bus);
-    const since = now - this.#poweredUp[bus];
-    if (since < SECOND) return undefined;
+    if (now - this.#poweredUp[bus] < SECOND) return undefined;
     this.#followQuiet(bus, frames + errorFrames > 0);
-    const isJudged = since >= POWER_UP_GRACE + SECOND;
     return {
       load,
       frames,
@@ -73,6 +75,17 @@ export class BusHealth {
       lostMessages: isJudged ? lostMessages : NaN,
       gaps: this.#gaps[bus],
     };
+  }
+
+  /** Error frames within the grace after power-up, so far. */
+  errorFramesAtPowerUp(bus: number, now: Micros): number {
+    const inThisSecond = this.#isJudged(bus, now) ? 0 : this.traffic.errorFrames[bus];
+    return this.#unjudgedErrors[bus] + inThisSecond;
+  }
+
+  /** Whether errors count in the second that ends now. */
+  #isJudged(bus: number, now: Micros): boolean {
+    return now - this.#poweredUp[bus] >= POWER_UP_GRACE + SECOND;
   }
 
   #followQuiet(bus: number, spoke: boolean): void {

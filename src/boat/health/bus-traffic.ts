@@ -17,6 +17,8 @@ export class BusTraffic {
   /** By bus, since the last `begin`. */
   readonly frames = new Uint32Array(MOST_BUSES);
   readonly errorFrames = new Uint32Array(MOST_BUSES);
+  /** By bus, since listening began. */
+  readonly allErrorFrames = new Uint32Array(MOST_BUSES);
   /** By bus: data bytes of extended frames, and plain bits of all others. */
   readonly #bytes = new Uint32Array(MOST_BUSES);
   readonly #oddFrames = new Uint32Array(MOST_BUSES);
@@ -79,6 +81,7 @@ export class BusTraffic {
   #countOdd(bus: number, flags: number, length: number): number {
     if ((flags & FrameFlag.error) !== 0) {
       this.errorFrames[bus]++;
+      this.allErrorFrames[bus]++;
       return 0;
     }
     const bytes = (flags & FrameFlag.remote) === 0 ? length : 0;

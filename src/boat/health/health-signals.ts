@@ -101,6 +101,14 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     return to;
   }
 
+  /** Error frames of a bus since listening began, and those of them that are not judged. */
+  errorFramesOf(bus: number, now: Micros): { readonly all: number; readonly atPowerUp: number } {
+    return {
+      all: this.#traffic.allErrorFrames[bus],
+      atPowerUp: this.#buses.errorFramesAtPowerUp(bus, now),
+    };
+  }
+
   /** Reads the clock of messages that have one. */
   take(message: Message, now: Micros): void {
     const { row } = message;
