@@ -22,7 +22,7 @@ interface Opened {
   readonly service: PushService;
   readonly devices: PushSubscription[];
   readonly gone: string[];
-  way(patience?: number, keys?: VapidKeys): PushWay;
+  way(patience?: number, keys?: VapidKeys, client?: Deno.HttpClient): PushWay;
   stop(): Promise<void>;
 }
 
@@ -36,7 +36,7 @@ function open(): Opened {
     service,
     devices,
     gone,
-    way: (patience = 20_000, own = keys) =>
+    way: (patience = 20_000, own = keys, by = client) =>
       new PushWay({
         name: "push",
         devices: () => devices,
@@ -45,7 +45,7 @@ function open(): Opened {
         contact: "mailto:ellen@boat.example",
         patience: micros(patience),
         wall: () => ALARM.time,
-        client,
+        client: by,
       }),
     async stop() {
       client.close();
@@ -181,6 +181,16 @@ describe("push messages", () => {
     const { gone, way } = opened();
     await expect(way(20_000, { ...keys, publicKey: "" }).send(ALARM, never)).rejects.toThrow();
     expect(gone).toEqual([]);
+  });
+
+  test("go to no service whose certificate nobody has signed, and say so", async () => {
+    const { service, way } = opened();
+    const client = Deno.createHttpClient({});
+    onTestFinished(() => client.close());
+    expect(await way(20_000, keys, client).send(ALARM, never)).toEqual({
+      kind: "try-again",
+      why: `${new URL(service.origin).host} has a certificate that this computer does not trust`,
+    });
   });
 
   test("say that nobody has asked for them, where that is so", async () => {

@@ -44,11 +44,19 @@ export async function tryHttp(request: HttpTry): Promise<HttpAnswer> {
     const { status } = response;
     const after = retryAfter(response.headers.get("Retry-After"), wall());
     return { status, outcome: outcomeOf(host, status, after) };
-  } catch {
+  } catch (error) {
     // The error's own words may hold the whole address, and with it a secret.
-    const why = tooLong.aborted ? `${host} took too long to answer` : `${host} cannot be reached`;
+    const why = tooLong.aborted
+      ? `${host} took too long to answer`
+      : isNoTrust(error)
+      ? `${host} has a certificate that this computer does not trust`
+      : `${host} cannot be reached`;
     return { outcome: { kind: "try-again", why } };
   }
+}
+
+function isNoTrust(error: unknown): boolean {
+  return error instanceof Error && /: invalid peer certificate: /.test(String(error.cause));
 }
 
 function outcomeOf(host: string, status: number, after: Micros | undefined): SendOutcome {

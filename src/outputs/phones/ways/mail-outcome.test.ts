@@ -27,6 +27,15 @@ describe("a mail that was not accepted", () => {
     });
   });
 
+  test("for want of trust says that, for it is the owner's to put right", () => {
+    for (const originalCode of ["DEPTH_ZERO_SELF_SIGNED_CERT", "UNABLE_TO_VERIFY_LEAF_SIGNATURE"]) {
+      expect(outcome({ code: "ESOCKET", originalCode })).toEqual({
+        kind: "try-again",
+        why: "mail.example has a certificate that this computer does not trust",
+      });
+    }
+  });
+
   test("never has the error's own words in it", () => {
     for (const error of [new Error("s3cret"), "s3cret", { responseCode: "s3cret" }, undefined]) {
       expect(outcome(error)).toEqual({ kind: "try-again", why: "mail.example cannot be reached" });

@@ -6,6 +6,8 @@ z.config({ jitless: true });
 /** What the library tells of a mail that was not accepted. */
 const mailError = z.object({
   code: z.string().optional(),
+  /** What the network or TLS has said, below the library. */
+  originalCode: z.string().optional(),
   /** What the server has answered (RFC 5321, section 4.2). */
   responseCode: z.int().optional(),
 });
@@ -17,7 +19,7 @@ const mailError = z.object({
  */
 export function mailOutcome(error: unknown, host: string, tookTooLong: boolean): SendOutcome {
   if (tookTooLong) return { kind: "try-again", why: `${host} took too long to answer` };
-  const { code, responseCode } = mailError.safeParse(error).data ?? {};
+  const { code, originalCode, responseCode } = mailError.safeParse(error).data ?? {};
   if (responseCode !== undefined && responseCode >= 500) {
     const what = code === "EAUTH" ? "refused the user and password with" : "answered";
     return { kind: "refused", why: `${host} ${what} ${responseCode}` };
@@ -29,6 +31,11 @@ export function mailOutcome(error: unknown, host: string, tookTooLong: boolean):
     ? `${host} could not be spoken to in secret (TLS), so nothing was said to it`
     : code === "ETIMEDOUT"
     ? `${host} took too long to answer`
+    : NO_TRUST.test(originalCode ?? "")
+    ? `${host} has a certificate that this computer does not trust`
     : `${host} cannot be reached`;
   return { kind: "try-again", why };
 }
+
+/** `SELF_SIGNED_CERT_IN_CHAIN`, `UNABLE_TO_VERIFY_LEAF_SIGNATURE`: OpenSSL's names. */
+const NO_TRUST = /CERT|SIGNATURE/;
