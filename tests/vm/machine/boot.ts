@@ -29,8 +29,8 @@ export async function boot(onLine: (line: string) => void, only = ""): Promise<v
     await Deno.mkdir(root);
     await Promise.all([
       bundle(join(GUEST, "main.ts"), join(root, "checks.js")),
-      bundle(PROGRAM, join(root, "sternfast.js")),
-      bundle(LISTENER, join(root, "listen.js")),
+      bundle(PROGRAM, join(root, "sternfast.js"), SHORT),
+      bundle(LISTENER, join(root, "listen.js"), SHORT),
       Deno.copyFile(join(GUEST, "init.sh"), join(root, "init")),
       Deno.writeTextFile(join(root, "full-bus.log"), fullBusLines(FULL_BUS_FRAMES)),
     ]);
@@ -45,16 +45,16 @@ export async function boot(onLine: (line: string) => void, only = ""): Promise<v
   }
 }
 
-async function bundle(entry: string, output: string): Promise<void> {
-  await runProgram(Deno.execPath(), [
-    "bundle",
-    "--quiet",
-    "--platform",
-    "deno",
-    "-o",
-    output,
-    entry,
-  ]);
+/** An emulated processor reads a long program for seconds, each time that it is started. */
+const SHORT = ["--minify"];
+
+async function bundle(
+  entry: string,
+  output: string,
+  options: readonly string[] = [],
+): Promise<void> {
+  const typed = ["bundle", "--quiet", "--platform", "deno", ...options, "-o", output, entry];
+  await runProgram(Deno.execPath(), typed);
 }
 
 async function start(
