@@ -139,7 +139,7 @@ describe("a jump of the stamps in a recording", () => {
         const anew = senders.map(({ address, messages }) => ({
           address,
           messages: messages.map(({ every, from }) => ({ every, from: from + every * 0.4 })),
-        }), { numRuns: 30 });
+        }));
         const after = later(said(anew, JUMPS_AFTER, LASTS), by);
         expect(follow([...said(senders, 0, JUMPS_AFTER), ...after]).count).toBe(0);
       }),
@@ -167,7 +167,7 @@ describe("a jump of the stamps in a recording", () => {
     const senders = [0, 1, 2].map((address) => ({
       address,
       messages: [{ every: SECOND, from: address * 300 * MILLISECOND }],
-    }), { numRuns: 30 });
+    }));
     const after = later(said(senders, JUMPS_AFTER, JUMPS_AFTER + 200 * MILLISECOND), MINUTE);
     const frames = [...said(senders, 0, JUMPS_AFTER), ...after];
     expect(follow(frames)).toMatchObject({ count: 0, out: frames.map(text) });
