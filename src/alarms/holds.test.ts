@@ -80,11 +80,11 @@ describe("a shelved alarm", () => {
 
   test("is never an emergency alarm that someone puts aside from afar", () => {
     const emergency = { ...FLOAT, kind: "shelve", length: HOUR } as const;
-    expect(refusal(high(), emergency, true)).toBe("An emergency alarm is shelved aboard only.");
+    expect(refusal(high(), emergency, true)).toBe("An emergency alarm can be shelved only aboard.");
     expect(refusal(high(), emergency)).toBe("");
     const away = { ...FLOAT, kind: "out-of-service", length: HOUR } as const;
     expect(refusal(high(), away, true))
-      .toBe("An emergency alarm is taken out of service aboard only.");
+      .toBe("An emergency alarm can be taken out of service only aboard.");
     const boat = high().at(1, { "bilge/aft/float": "on" });
     expect(refusal(boat, { ...FLOAT, kind: "acknowledge", occurrence: 1 }, true)).toBe("");
   });

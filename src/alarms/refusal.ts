@@ -82,7 +82,7 @@ function notHeld(
   isAfar: boolean,
 ): string {
   if (isAfar && priority === "emergency-alarm") {
-    return `An emergency alarm is ${what} aboard only.`;
+    return `An emergency alarm can be ${what} only aboard.`;
   }
   if (length <= 0) return `It can only be ${what} for some time.`;
   return length > longest ? `It can be ${what} for ${sayDuration(longest)} at most.` : "";

@@ -198,7 +198,8 @@ describe("push messages", () => {
     devices.length = 0;
     expect(await way().send(ALARM, never)).toEqual({
       kind: "refused",
-      why: "no device of Ellen's has asked to be told; it does so on the page",
+      why:
+        "none of Ellen's devices has asked for it; “Tell this device of alarms” on the page does",
     });
   });
 });

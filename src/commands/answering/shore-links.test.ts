@@ -59,8 +59,9 @@ function shown(claims: AnswerClaims, key: Uint8Array): string {
 describe("the shore's page shows of a link that it cannot prove", () => {
   test("the boat and the title of the rule, and nothing of how the alarm stands", () => {
     expect(shown(claimed(), ABOARD)).toBe(
-      "Dora Low oil pressure I have it The boat looks whether the link is hers. " +
-        "Nothing happens before you press it.",
+      "Dora Low oil pressure I have it It is sent on to the boat, which checks the link. " +
+        "What is wrong stands in your message. Nothing happens before you press it. " +
+        "Open the whole page",
     );
   });
 

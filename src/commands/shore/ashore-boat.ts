@@ -8,6 +8,7 @@ import { BoatFollower } from "../../outputs/mqtt/shore/boat-follower.ts";
 import { BoatHeard, NOT_HEARD, type NotHeardState } from "../../outputs/mqtt/shore/boat-heard.ts";
 import type { Store } from "../../store/store.ts";
 import type { UnitCode } from "../../units/codes.ts";
+import { sayDuration } from "../../units/duration.ts";
 import { AshoreTable } from "./ashore-table.ts";
 import { openStateFolder } from "../watching/open-state-folder.ts";
 
@@ -99,7 +100,9 @@ export class AshoreBoat {
       return { accepted: false, refused: "That a boat is not heard can only be answered." };
     }
     const change = this.heard.answer(answer.occurrence, answer.who);
-    if (change === undefined) return { accepted: false, refused: "That is answered or over." };
+    if (change === undefined) {
+      return { accepted: false, refused: "It is answered already, or over." };
+    }
     await this.#keep(change);
     return { accepted: true };
   }
@@ -119,7 +122,7 @@ export class AshoreBoat {
 
   /** *Boat not heard* as it stands. */
   notHeardStatus(): AlarmStatus {
-    const { state, lastWord } = this.heard;
+    const { state, lastWord, interval } = this.heard;
     return {
       tag: NOT_HEARD,
       subject: this.parts.name,
@@ -134,7 +137,7 @@ export class AshoreBoat {
       setpoint: null,
       raised: lastWord,
       changed: lastWord,
-      message: "The boat has not said a word for twice its interval.",
+      message: `No word from the boat, which should speak every ${sayDuration(interval)}.`,
       consequence: "Nobody ashore would hear of an alarm.",
       response: {
         aboard: "Look at the computer, its supply and its way to the shore.",

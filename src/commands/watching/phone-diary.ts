@@ -7,6 +7,7 @@ import type { Phones } from "../../outputs/phones/phones.ts";
 import type { PhoneMessage } from "../../outputs/phones/way.ts";
 import { boatWords } from "../../outputs/phones/words/boat-words.ts";
 import { dailyLine, type DayFacts } from "../../outputs/phones/words/daily-line.ts";
+import { asManyAsFit } from "../../outputs/phones/words/lock-screen.ts";
 import type { Store } from "../../store/store.ts";
 import type { Person } from "../settings/people-settings.ts";
 import { Diary, type DiaryEntry } from "./diary.ts";
@@ -73,10 +74,11 @@ function hailEntry(parts: PhoneDiaryParts, keep: Diary["keep"]): DiaryEntry | un
         keep([done]);
         const wrong = answers.filter(({ outcome }) => outcome !== "accepted");
         if (wrong.length === 0) return;
-        const clauses = wrong.map(answerWords).join("; ");
-        say(`The test of the ways to your phones: ${clauses}.`);
-        const text = `${boatWords(boat.name)}: the test of the ways to your phones did not come ` +
-          `through everywhere, and an alarm would not either. ${clauses}.`;
+        const clauses = wrong.map(answerWords);
+        say(`The test of the ways to your phones: ${clauses.join("; ")}.`);
+        const head = `${boatWords(boat.name)}: a way to your phones did not take the test, and ` +
+          "would take no alarm.";
+        const text = `${head} ${asManyAsFit(clauses, `${head} .`)}.`;
         for (const { name } of people) phones.say(messageTo(name, "hail", text, parts), []);
       }).catch((error: Error) => say(`The ways could not be tested: ${error.message}.`));
     },

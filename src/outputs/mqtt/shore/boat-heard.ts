@@ -19,7 +19,8 @@ export interface NotHeardState {
  * for two of the boat's own intervals. A boat that has said "stopped" is not waited for.
  */
 export class BoatHeard {
-  #interval: Micros = USUAL_INTERVAL;
+  /** How often the boat means to speak. */
+  interval: Micros = USUAL_INTERVAL;
   /** Steady time of the last word, as far as it is known. */
   #heardAt: Micros;
   #isStopped = false;
@@ -32,7 +33,7 @@ export class BoatHeard {
 
   /** @param retained it lay on the broker: said at its own time, not now */
   note(link: Link, retained: boolean): void {
-    this.#interval = link.interval;
+    this.interval = link.interval;
     this.#isStopped = link.state === "stopped";
     if (link.time === null) return;
     const age = retained ? Math.max(0, this.clock.wall() - link.time) : 0;
@@ -41,7 +42,7 @@ export class BoatHeard {
   }
 
   get isHeard(): boolean {
-    return this.#isStopped || this.clock.steady() - this.#heardAt <= 2 * this.#interval;
+    return this.#isStopped || this.clock.steady() - this.#heardAt <= 2 * this.interval;
   }
 
   /** The change of the alarm that is due, if any; `state` has it already. */

@@ -32,6 +32,6 @@ test("a link says what to do to whoever is aboard and to whoever is not, and ask
     "Dora Alarm , not yet answered Low oil pressure, port engine " +
       "Port oil pressure 11 psi, limit 18 psi. Since 00:31:00. The bearings run dry. " +
       "Aboard Stop that engine. Ashore Call the number on file. " +
-      "I have it Answers as Ellen. Nothing happens before you press it.",
+      "I have it Answers as Ellen. Nothing happens before you press it. Open the whole page",
   );
 });

@@ -44,17 +44,23 @@ ${paragraph(status?.consequence ?? "")}
 ${status === undefined ? NOTHING : responseList(status.response)}
 </article>
 ${said !== "" ? NOTHING : moot !== undefined ? paragraph(moot) : button(subject)}
+${TO_THE_PAGE}
 </main>`,
   );
 }
 
 function button({ claims: { action, person }, isProven }: Usable): Markup {
-  const whose = isProven ? `Answers as ${person}.` : "The boat looks whether the link is hers.";
+  const whose = isProven
+    ? `Answers as ${person}.`
+    : "It is sent on to the boat, which checks the link. What is wrong stands in your message.";
   return markup`<form method="post">
 <button>${LINK_BUTTON[action]}</button>
 <p class="note">${whose} Nothing happens before you press it.</p>
 </form>`;
 }
+
+/** For whoever wants to know more than a link shows; it may ask who is there. */
+const TO_THE_PAGE = markup`<p><a href="/">Open the whole page</a></p>`;
 
 /** A link that cannot be used, politely. */
 export function refusedLinkDocument(sentence: string): string {
@@ -62,6 +68,7 @@ export function refusedLinkDocument(sentence: string): string {
     "Not answered",
     markup`<main class="short"><h1>Not answered</h1>
 <p>${sentence}</p>
+${TO_THE_PAGE}
 </main>`,
   );
 }

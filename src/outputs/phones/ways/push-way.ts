@@ -122,6 +122,7 @@ function together(outcomes: readonly SendOutcome[], person: string): SendOutcome
   }
   return outcomes[0] ?? {
     kind: "refused",
-    why: `no device of ${person}'s has asked to be told; it does so on the page`,
+    why:
+      `none of ${person}'s devices has asked for it; “Tell this device of alarms” on the page does`,
   };
 }

@@ -15,6 +15,19 @@ export function fitting(before: string, text: string): string {
   return fits === "" ? cut(text, LOCK_SCREEN - before.length - 1) : fits;
 }
 
+/**
+ * As many as a locked phone shows, each whole: `low house voltage; aft bilge pump; and 3 more`.
+ * @param beside everything else that the message says
+ */
+export function asManyAsFit(titles: readonly string[], beside: string): string {
+  for (let said = titles.length; said > 0; said--) {
+    const rest = titles.length - said;
+    const list = [...titles.slice(0, said), ...(rest === 0 ? [] : [`and ${rest} more`])].join("; ");
+    if (beside.length + list.length <= LOCK_SCREEN) return list;
+  }
+  return `${titles.length} more`;
+}
+
 /** At the end of a word, with a sign that there is more; empty where hardly a word fits. */
 function cut(text: string, most: number): string {
   if (text.length <= most) return text;

@@ -4,7 +4,7 @@ import type { Micros } from "../../../ground/time.ts";
 import type { NoticeItem } from "../telling/notice.ts";
 import { factWords, PRIORITY_WORDS, sentences, titleWords } from "./alarm-words.ts";
 import { clockWords } from "./clock-words.ts";
-import { fitting, LOCK_SCREEN } from "./lock-screen.ts";
+import { asManyAsFit, fitting } from "./lock-screen.ts";
 
 export interface Wording {
   /** `Hazel Comfort` */
@@ -78,19 +78,6 @@ function noAnswer({ kind, after }: NoticeItem): string {
 
 function titleOf({ change }: NoticeItem, { statusOf }: Wording): string {
   return titleWords(change, statusOf(change));
-}
-
-/**
- * As many as a locked phone shows, each whole: `low house voltage; aft bilge pump; and 3 more`.
- * @param beside everything else that the message says
- */
-function asManyAsFit(titles: readonly string[], beside: string): string {
-  for (let said = titles.length; said > 0; said--) {
-    const rest = titles.length - said;
-    const list = [...titles.slice(0, said), ...(rest === 0 ? [] : [`and ${rest} more`])].join("; ");
-    if (beside.length + list.length <= LOCK_SCREEN) return list;
-  }
-  return `${titles.length} more`;
 }
 
 /** `4 alarms, 2 warnings` of those that are not over. */
