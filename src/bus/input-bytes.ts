@@ -1,3 +1,4 @@
+import { sayWhy } from "../ground/say-why.ts";
 import { CannotOpenInput } from "./cannot-open-input.ts";
 import { SourceEndedEarly } from "./frame-source.ts";
 import type { ByteStream } from "./parsed-source.ts";
@@ -43,7 +44,7 @@ async function readSome(file: Deno.FsFile, buffer: Uint8Array): Promise<number |
   try {
     return await file.read(buffer);
   } catch (error) {
-    throw new SourceEndedEarly(`cannot be read any further (${reason(error)})`);
+    throw new SourceEndedEarly(`cannot be read any further (${sayWhy(error)})`);
   }
 }
 
@@ -52,9 +53,5 @@ export function cannotRead(place: string, error: unknown): CannotOpenInput {
   if (error instanceof Deno.errors.NotFound) {
     return new CannotOpenInput(`There is no file or folder ${place}.`);
   }
-  return new CannotOpenInput(`${place} cannot be read (${reason(error)}).`);
-}
-
-function reason(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
+  return new CannotOpenInput(`${place} cannot be read (${sayWhy(error)}).`);
 }

@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { z } from "zod";
 import { parseDuration } from "../units/duration.ts";
+import { sayWhy } from "../ground/say-why.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 import { goneSince, goneWords } from "../survey/compare-surveys.ts";
 import { passesSchema, passWords } from "../survey/pass-words.ts";
@@ -125,9 +126,7 @@ async function writeDraft(place: string, text: string, folder: string): Promise<
   } catch (error) {
     const why = error instanceof Deno.errors.AlreadyExists
       ? "there is a file of this name already, which was left as it is"
-      : error instanceof Error
-      ? error.message
-      : String(error);
+      : sayWhy(error);
     throw new CommandFailure(`--draft: ${place} cannot be written: ${why}.`);
   }
 }

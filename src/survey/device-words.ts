@@ -16,6 +16,11 @@ export function deviceLines({ devices }: SurveyReport): string[] {
         }, because devices do that only at power-up: ` +
         "switch the network off and on while I listen.",
     )),
+    ...(devices.length === 0 ? [] : paragraph(
+      "How often a message came is counted over the whole survey; how often a value came, above, from " +
+        "its first time to its last.",
+      2,
+    )),
     ...devices.flatMap((device) => ["", ...aboutDevice(device)]),
   ]);
 }
@@ -46,7 +51,7 @@ function aboutDevice(device: SurveyDevice): string[] {
 }
 
 /** `10 a second`, `one in 15 s`; nothing for a message that came once. */
-function sayRate(count: number, rate: number | null): string {
+export function sayRate(count: number, rate: number | null): string {
   if (rate === null || rate === 0 || count === 1) return "";
   return rate >= 0.2 ? `${rate} a second` : `one in ${Math.round(1 / rate)} s`;
 }

@@ -58,7 +58,7 @@ function headLines(report: SurveyReport): string[] {
 
 function nothingHeard({ input }: SurveyReport): string[] {
   return paragraph(
-    `Nothing was heard on ${input}. Is the network switched on, is the adapter at its connector, ` +
-      "and does it run at the bus's bit rate (NMEA 2000: 250 kbit/s)?",
+    `Nothing was heard on ${input}. Is the network switched on, is the adapter or the gateway ` +
+      "at its connector, and does it run at the bus's bit rate (NMEA 2000: 250 kbit/s)?",
   );
 }

@@ -1,9 +1,9 @@
 import { say } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
-import { sayWho } from "./device-words.ts";
+import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import type { SurveyReport, SurveySignal } from "./report-schema.ts";
-import { type Verdict, VERDICT_WORDS, VERDICTS } from "./verdict.ts";
+import { NOT_AVAILABLE_ADVICE, type Verdict, VERDICT_WORDS, VERDICTS } from "./verdict.ts";
 
 /** Positions want five decimals, which no unit's usual number says. */
 const DEGREES_OF_POSITION = 5;
@@ -13,17 +13,21 @@ export function signalLines(report: SurveyReport, owners: OwnersUnits): string[]
   return [
     ...chapter("What wants a look", lookLines(report, owners)),
     ...chapter("Engine hours", hourLines(report, owners)),
-    ...chapter(`Signals: ${report.signals.length}`, [
-      ...table(VERDICTS.flatMap((verdict) => {
-        const count = report.signals.filter((signal) => signal.verdict === verdict).length;
-        return count === 0 ? [] : [[VERDICT_WORDS[verdict], String(count)]];
-      })),
-      "",
-      ...table([
-        ["", "value", "a second", "from", ""],
-        ...rowsOf(report.signals, owners),
-      ]),
-    ]),
+    ...chapter(`Signals: ${report.signals.length}`, allLines(report.signals, owners)),
+  ];
+}
+
+function allLines(signals: readonly SurveySignal[], owners: OwnersUnits): string[] {
+  if (signals.length === 0) {
+    return ["  None: messages came, and none of them carries a value that is known here."];
+  }
+  return [
+    ...table(VERDICTS.flatMap((verdict) => {
+      const count = signals.filter((signal) => signal.verdict === verdict).length;
+      return count === 0 ? [] : [[VERDICT_WORDS[verdict], String(count)]];
+    })),
+    "",
+    ...table([["", "value", "how often", "from", ""], ...rowsOf(signals, owners)]),
   ];
 }
 
@@ -48,8 +52,14 @@ export function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnit
     const key = JSON.stringify([thingOf(signal.name), signal.verdict, signal.cause]);
     together.set(key, [...together.get(key) ?? [], signal]);
   }
+  const groups = [...together.values()];
+  const lastLacking = groups.findLast(([{ verdict }]) => verdict === "not-available");
   return [
-    ...[...together.values()].flatMap((group) => lookAt(group, owners)),
+    ...groups.flatMap((group) => [
+      ...lookAt(group, owners),
+      // The same of all of them, so it is said once.
+      ...(group === lastLacking ? paragraph(NOT_AVAILABLE_ADVICE, 4) : []),
+    ]),
     ...missing.flatMap((subject) =>
       paragraph(`${subject}: not heard. The boat file names it; nothing sends it.`, 2)
     ),
@@ -63,18 +73,23 @@ function lookAt(group: readonly SurveySignal[], owners: OwnersUnits): string[] {
   const quantities = group.filter((signal) => !isStatusBit(signal.name))
     .map((signal) => signal.name.slice(thing.length + 1) + valueBeside(signal, owners));
   if (statusBits.length > 0) quantities.push(sayCount(statusBits.length, "status bit"));
-  const messages = group[0].messages.toLocaleString("en");
-  const isOneRate = group.every((signal) => signal.messages === group[0].messages);
-  const counted = verdict !== "not-available"
-    ? ""
-    : isOneRate
-    ? `, ${messages} of ${messages} messages`
-    : ", in all messages";
+  const what = `${thing} ${quantities.join(", ")}`;
+  const who = senders.map(sayWho).join(" and ") || "nobody now";
+  if (verdict === "not-available") {
+    return paragraph(`${what}: sent as not available by ${who}, ${sayMessages(group)}.`, 2);
+  }
   return [
-    ...paragraph(`${thing} ${quantities.join(", ")}: ${VERDICT_WORDS[verdict]}${counted}.`, 2),
+    ...paragraph(`${what}: ${VERDICT_WORDS[verdict]}.`, 2),
     ...(cause === "" ? [] : paragraph(cause, 4)),
-    ...paragraph(`Sent by ${senders.map(sayWho).join(" and ") || "nobody now"}.`, 4),
+    ...paragraph(`Sent by ${who}.`, 4),
   ];
+}
+
+function sayMessages(group: readonly SurveySignal[]): string {
+  const [{ messages }] = group;
+  const isOneRate = group.every((signal) => signal.messages === messages);
+  const count = messages.toLocaleString("en");
+  return isOneRate ? `${count} of ${count} messages` : "in all messages";
 }
 
 function valueBeside(signal: SurveySignal, owners: OwnersUnits): string {
@@ -107,17 +122,21 @@ function rowsOf(signals: readonly SurveySignal[], owners: OwnersUnits): string[]
     const alike = signals.filter((other) =>
       clear(other) && `${thingOf(other.name)} ${other.verdict}` === key
     );
-    const value = signal.value === null ? "no reading" : "not reported";
-    rows.push(rowOf(`${thingOf(signal.name)}/status/ (${alike.length} bits)`, value, signal));
+    const name = `${thingOf(signal.name)}/status/ (${alike.length} bits)`;
+    rows.push(rowOf(name, valueOf(signal, owners), signal));
   }
   return rows;
 }
 
-function rowOf(name: string, value: string, { rate, senders, verdict }: SurveySignal): string[] {
+function rowOf(
+  name: string,
+  value: string,
+  { messages, rate, senders, verdict }: SurveySignal,
+): string[] {
   return [
     name,
     value,
-    rate === null ? "" : String(rate),
+    sayRate(messages, rate),
     senders.map(({ address }) => address).join(" and "),
     VERDICT_WORDS[verdict],
   ];
@@ -125,6 +144,7 @@ function rowOf(name: string, value: string, { rate, senders, verdict }: SurveySi
 
 export function valueOf({ name, unit, value, word }: SurveySignal, owners: OwnersUnits): string {
   if (word !== null) return word;
+  if (isStatusBit(name) && value !== null) return value === 1 ? "reported" : "not reported";
   const isPosition = name === "position/latitude" || name === "position/longitude";
   return say(value, unit, owners, isPosition ? DEGREES_OF_POSITION : undefined);
 }

@@ -30,6 +30,10 @@ export interface Judged {
   readonly cause: string;
 }
 
+/** Devices say so of many parts that most boats have not. */
+export const NOT_AVAILABLE_ADVICE =
+  "The device is talking; look at its sensor, the wire or its settings, unless that part is not fitted.";
+
 export interface Listening {
   /** Steady time at which listening ended. */
   readonly end: Micros;
@@ -58,7 +62,7 @@ export function judge(observation: SignalObservation, { end, oldAge }: Listening
   if (byReason[Reason.notAvailable] === messages) {
     return {
       verdict: "not-available",
-      cause: "The device is talking; look at its sensor, the wire or its settings.",
+      cause: NOT_AVAILABLE_ADVICE,
     };
   }
   const doubt = implausible(observation);

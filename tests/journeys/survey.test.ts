@@ -72,7 +72,8 @@ describe("verdicts", () => {
       verdict: "not-available",
       messages: 60,
       notAvailable: 60,
-      cause: "The device is talking; look at its sensor, the wire or its settings.",
+      cause: "The device is talking; look at its sensor, the wire or its settings, " +
+        "unless that part is not fitted.",
     });
   });
 

@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
+import { sayWhy } from "../../ground/say-why.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import type { BusNames } from "../bus-names.ts";
 import type { FrameBatch } from "../frame-batch.ts";
@@ -134,7 +135,6 @@ async function attempt(place: string, work: () => Promise<void>): Promise<void> 
   try {
     await work();
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    throw new CannotRecord(`${place} cannot be written (${reason})`);
+    throw new CannotRecord(`${place} cannot be written (${sayWhy(error)})`);
   }
 }

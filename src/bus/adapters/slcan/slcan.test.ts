@@ -138,17 +138,23 @@ describe("a serial adapter", () => {
   });
 
   test("is no ordinary file", async () => {
+    const file = await Deno.makeTempFile();
+    expect(() => open(file, new BusNames())).toThrow(
+      `slcan:${file} is a file, expected a serial device such as /dev/ttyACM0.`,
+    );
+    await Deno.remove(file);
+  });
+
+  test("is no other device than a serial one", async () => {
     const buses = new BusNames();
     const events: SourceEvent[] = [];
-    const file = await Deno.makeTempFile();
-    const source = open(file, buses, {
+    const source = open("/dev/null", buses, {
       told: (event) => {
         events.push(event);
         queueMicrotask(() => source.stop());
       },
     });
     await readAll(source, buses);
-    expect(events[0]).toMatchObject({ reason: `${file} is no serial device` });
-    await Deno.remove(file);
+    expect(events[0]).toMatchObject({ reason: "/dev/null is no serial device" });
   });
 });

@@ -64,6 +64,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
   if (bitRate === undefined) {
     throw new CannotOpenInput(`${need}: slcan has no command for ${options.bitRate} bit/s.`);
   }
+  refuseFile(device);
   const title = options.bus ?? basename(device).slice(0, LONGEST_NAME);
   const tally = new SourceTally();
   const session = new SessionClock(clock);
@@ -111,6 +112,23 @@ export function openSlcan(options: SlcanOptions): FrameSource {
     tally,
     batchSize: options.batchSize,
   });
+}
+
+/**
+ * What is not there yet is waited for; a file or a folder never becomes an adapter.
+ * @throws {CannotOpenInput}
+ */
+function refuseFile(device: string): void {
+  try {
+    const { isDirectory, isFile } = Deno.statSync(device);
+    if (!isDirectory && !isFile) return;
+    const found = isFile ? "a file" : "a folder";
+    throw new CannotOpenInput(
+      `slcan:${device} is ${found}, expected a serial device such as /dev/ttyACM0.`,
+    );
+  } catch (error) {
+    if (error instanceof CannotOpenInput) throw error;
+  }
 }
 
 /** @throws {Error} with a clause that says what to do */
