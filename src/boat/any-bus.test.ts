@@ -126,7 +126,7 @@ describe("whatever a bus says", () => {
         const bytes = new Uint8Array(8);
         bytes[0] = instance;
         for (const pgn of [127488, 127501]) {
-          frames.push({ pgn, source, bus: 0, gap: 1, bytes });
+          frames.push({ pgn, source, bus: 0, gap: 50, bytes });
         }
       }
     }

@@ -1,5 +1,5 @@
 import type { BusNames } from "../bus/bus-names.ts";
-import type { Micros } from "../ground/time.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
 import type { Boat } from "./boat.ts";
 import type { Carriers } from "./carriers.ts";
@@ -38,6 +38,9 @@ export interface Unbound {
   readonly why: "no-instance" | "undecided" | "ambiguous" | "too-many" | "not-counted";
 }
 
+/** No live bus of NMEA 2000 is quiet for so long. */
+const SPEAKS_WITHIN: Micros = SECOND;
+
 /** A carrier in words. */
 export interface Bound {
   readonly entry: CatalogueEntry;
@@ -68,8 +71,11 @@ export class Binder {
   readonly #indicatorKeys: readonly Candidate[];
   readonly #placeKeys: readonly Candidate[];
   readonly #severalDescribed: boolean;
-  /** A bit for each bus that speaks NMEA 2000. */
+  /** A bit for each bus that speaks NMEA 2000, and for each that speaks J1939. */
   #busesMet = 0;
+  #j1939Met = 0;
+  /** When the first thing without a name in the boat file was heard; NaN before. */
+  #firstUnnamed: Micros = NaN;
   #version: number;
 
   constructor(
@@ -99,14 +105,17 @@ export class Binder {
   }
 
   /** The carrier of a message that the index does not know, or `NOT_BOUND`; the index keeps it. */
-  bind(row: number, key: number, bus: number, source: number): number {
+  bind(row: number, key: number, bus: number, source: number, now: Micros): number {
     if (this.index.full) {
       this.overflow++;
       return NOT_BOUND;
     }
     const { pgn, codes } = this.columns.rows[row];
     if (codes === "nmea2000") this.#meet(bus);
-    const found = this.#find(row, key, bus, source);
+    else this.#j1939Met |= 1 << bus;
+    const found = this.#find(row, key, bus, source, now);
+    // To be asked again with the next message.
+    if (found === "unsettled") return NOT_BOUND;
     const carrier = typeof found === "number" ? found : NOT_BOUND;
     if (typeof found !== "number") this.unbound.push({ bus, source, pgn, why: found });
     this.index.put(streamOf(bus, pgn, source), key, carrier);
@@ -131,7 +140,13 @@ export class Binder {
     return oldAgeFor(this.columns.rows[this.layouts.row[layout]].period, this.oldAges);
   }
 
-  #find(row: number, key: number, bus: number, source: number): number | Unbound["why"] {
+  #find(
+    row: number,
+    key: number,
+    bus: number,
+    source: number,
+    now: Micros,
+  ): number | Unbound["why"] | "unsettled" {
     const keys = this.layouts.keys[row];
     if (keys === null) return "no-instance";
     const values = unpack(key, keys.parts);
@@ -149,7 +164,7 @@ export class Binder {
     };
     const rank = this.#rankOf(entry, sender);
     if (typeof rank === "string") return rank;
-    const subject = this.#subjectOf(entry, values, heard, sender);
+    const subject = this.#subjectOf(entry, values, heard, sender, now);
     if (typeof subject === "string") return subject;
     const carrier = this.#carrierOf(layout, { entry, subject, heard, sender }, bus, source);
     if (carrier === undefined) return "too-many";
@@ -162,7 +177,8 @@ export class Binder {
     values: ReadonlyMap<string, KeyValue>,
     heard: HeardKey,
     sender: Sender,
-  ): NamedSubject | "undecided" | "ambiguous" {
+    now: Micros,
+  ): NamedSubject | "undecided" | "ambiguous" | "unsettled" {
     const { group, only = "" } = entry;
     const isOne = entry.keys.length === 0 && entry.by === undefined;
     if (isOne) return { group, name: only, described: null };
@@ -179,6 +195,7 @@ export class Binder {
     if (entry.by !== undefined) return unnamedByAddress(entry, sender);
     const bank = this.#bankDevice(entry, heard, sender);
     if (bank === "undecided") return bank;
+    if (this.#isUnsettled(now)) return "unsettled";
     const numbers = entry.keys.map((key) => saidOf(key, values)).filter((text) => text !== "");
     const network = this.#severalBuses ? [topicWord(sender.bus)] : [];
     return { group, name: [...network, ...bank, ...numbers].join("-"), described: null };
@@ -258,6 +275,25 @@ export class Binder {
     return claim;
   }
 
+  /**
+   * Whether a bus that is known by name, but was not heard yet, may turn out to be a second one of
+   * NMEA 2000. What is called by number waits for that a moment, rather than have two names.
+   */
+  #isUnsettled(now: Micros): boolean {
+    if (Number.isNaN(this.#firstUnnamed)) this.#firstUnnamed = now;
+    if (this.#severalBuses || now - this.#firstUnnamed >= SPEAKS_WITHIN) return false;
+    const heard = this.#busesMet | this.#j1939Met;
+    for (let bus = 0; bus < this.busNames.count; bus++) {
+      if ((heard >> bus & 1) === 0 && !this.#isCalledJ1939(bus)) return true;
+    }
+    return false;
+  }
+
+  #isCalledJ1939(bus: number): boolean {
+    const name = this.busNames.nameOf(bus);
+    return this.boat.networks.some((it) => it.bus === name && it.speaks === "j1939");
+  }
+
   get #severalBuses(): boolean {
     return this.#severalDescribed || (this.#busesMet & (this.#busesMet - 1)) !== 0;
   }
@@ -269,8 +305,7 @@ export class Binder {
   #meet(bus: number): void {
     const bit = 1 << bus;
     if ((this.#busesMet & bit) !== 0) return;
-    const name = this.busNames.nameOf(bus);
-    if (this.boat.networks.some((it) => it.bus === name && it.speaks === "j1939")) return;
+    if (this.#isCalledJ1939(bus)) return;
     const before = this.#severalBuses;
     this.#busesMet |= bit;
     if (this.#severalBuses !== before) this.#forget();

@@ -96,6 +96,29 @@ describe("without a boat file", () => {
     expect(boat.read("engine/0/speed")).toBe("bad not-heard");
   });
 
+  test("where two buses are known, nothing is called by number alone before both have spoken", () => {
+    const boat = new TalkingBoat();
+    for (const bus of ["can0", "can1"]) boat.busNames.numberOf(bus);
+    boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    expect(boat.names()).toEqual([]);
+    boat.say(0.1, 127488, { instance: 0, speed: 800 }, { bus: "can1" });
+    boat.say(0.2, 127488, { instance: 0, speed: 710 }, { bus: "can0" });
+    expect(boat.signals.table.subjectsOf("engine")).toEqual(["can1-0", "can0-0"]);
+  });
+
+  test("a known bus that speaks J1939, or not at all for a second, is not waited for", () => {
+    const beside = new TalkingBoat();
+    for (const bus of ["can0", "can1"]) beside.busNames.numberOf(bus);
+    beside.say(0, 61444, { speed: 700 }, { bus: "can1", source: 0 });
+    beside.say(0.1, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    expect(beside.signals.table.subjectsOf("engine")).toEqual(["can1-0", "0"]);
+    const alone = new TalkingBoat();
+    for (const bus of ["can0", "can1"]) alone.busNames.numberOf(bus);
+    alone.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    alone.say(1, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    expect(alone.read("engine/0/speed")).toBe("700 good");
+  });
+
   test("two buses of the boat file stand before the number from the first message on", () => {
     const network = { speaks: "nmea2000", powered: "always", bitRate: 250_000 } as const;
     const boat = new TalkingBoat({

@@ -240,7 +240,9 @@ export class BoatSignals {
     this.binder.followDevices();
     const { bus, pgn, source } = message;
     const found = this.binder.index.find(streamOf(bus, pgn, source), key);
-    const carrier = found === NOTHING ? this.binder.bind(message.row, key, bus, source) : found;
+    const carrier = found === NOTHING
+      ? this.binder.bind(message.row, key, bus, source, now)
+      : found;
     if (carrier < 0) return -1;
     const isPlain = this.#carriers.needsLook[carrier] === 0;
     const admitted = isPlain || this.#look(message, carrier, now);

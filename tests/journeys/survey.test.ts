@@ -308,6 +308,16 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
+test("of two buses without a boat file, each thing has one name, which says its bus", async () => {
+  const one = new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 }).text;
+  const other = one.replaceAll(" can0 ", " can1 ");
+  const lines = `${one}${other}`.trim().split("\n").toSorted();
+  const folder = ownFolder({ "trip.log": `${lines.join("\n")}\n` });
+  const { engines, draft } = await surveyed(folder, "trip.log");
+  expect(engines.map(({ engine }) => engine).toSorted()).toEqual(["can0-0", "can1-0"]);
+  expect(draft).toContain("{ instance: 0, bus: can1 }");
+});
+
 needs("tractor-data")("a tractor's engine start", () => {
   test("is surveyed: hours 147.55, and a draft by bus and address", async () => {
     const { draft, engines } = await surveyed(TRACTOR_DATA, "start1.log.gz");
