@@ -8,6 +8,7 @@ import { NO_PACKS, type Packs, readPacks } from "./packs.ts";
 import { type Rule, USUAL_MANNER } from "./rule.ts";
 import type { QuantityCatalogue } from "./signal-check.ts";
 import { type RuleEntry, ruleFileSchema, TESTS } from "./rule-schema.ts";
+import { soundEntry } from "./sound-entry.ts";
 
 /** What one rule file says. */
 export interface RuleFile {
@@ -26,38 +27,68 @@ export function readRules(
   catalogue: QuantityCatalogue,
   packs: Packs = NO_PACKS,
 ): { value: RuleFile | undefined; problems: Problem[] } {
-  const { document: own, problems: faults } = readYaml(file, text);
+  const { document: written, problems: faults } = readYaml(file, text);
   if (faults.length > 0) return { value: undefined, problems: faults };
-  if (own.value === null || own.value === undefined) {
+  if (written.value === null || written.value === undefined) {
     return { value: { rules: [], dropped: [] }, problems: [] };
   }
-  const used = readPacks(own, packs);
-  if (used.problems.length > 0) return { value: undefined, problems: used.problems };
-  const document = used.documents.length === 0 ? own : new MergedFile(own, used.documents, MERGING);
+  const used = readPacks(written, packs);
+  const document = used.documents.length === 0
+    ? written
+    : new MergedFile(written, used.documents, MERGING);
   const checked = checkWith(ruleFileSchema, document, ownerOf);
-  if (checked.value === undefined) return { value: undefined, problems: checked.problems };
+  const isFaulty = used.problems.length + checked.problems.length > 0;
+  const entries = checked.value === undefined
+    ? soundEntries(document)
+    : [...(checked.value.alarms ?? []).entries()];
+  const { rules, dropped, problems } = rulesOf(entries, document, catalogue);
+  if (isFaulty) {
+    const own = [...checked.problems, ...problems.filter(isOfWhatIsThere)].sort(byPlace);
+    return { value: undefined, problems: [...used.problems, ...own] };
+  }
+  const isGood = problems.every((problem) => problem.kind === "notice");
+  return { value: isGood ? { rules, dropped } : undefined, problems: problems.sort(byPlace) };
+}
 
-  const problems: Problem[] = [];
+/** What is missing may stand in a pack that was not found, or under a misspelled key. */
+function isOfWhatIsThere({ kind }: Problem): boolean {
+  return kind !== "missing" && kind !== "notice";
+}
+
+/** The entries of a faulty file, or what is sound of each, with their places in the list. */
+function soundEntries({ value }: WrittenFile): [number, RuleEntry][] {
+  const list = typeof value === "object" && value !== null && "alarms" in value ? value.alarms : [];
+  if (!Array.isArray(list)) return [];
+  return list.flatMap((written: unknown, i): [number, RuleEntry][] => {
+    const entry = soundEntry(written);
+    return entry === undefined ? [] : [[i, entry]];
+  });
+}
+
+/** @param entries with their places in the list */
+function rulesOf(
+  entries: readonly [number, RuleEntry][],
+  document: WrittenFile,
+  catalogue: QuantityCatalogue,
+): RuleFile & { problems: Problem[] } {
+  const problems = repeatedTags(entries, document);
   const rules: Rule[] = [];
   const dropped: string[] = [];
-  const entries = checked.value.alarms ?? [];
-  problems.push(...repeatedTags(entries, document));
-  entries.forEach((entry, i) => {
+  for (const [i, entry] of entries) {
     const placeOf = (path: readonly PropertyKey[], part: "key" | "value" = "value") =>
       document.place(["alarms", i, ...path], part);
     if (entry.watch === false) {
       dropped.push(entry.tag);
-      return;
+      continue;
     }
     const read = ruleOf(entry, placeOf);
     problems.push(...read.problems);
-    if (read.rule === undefined) return;
+    if (read.rule === undefined) continue;
     rules.push(read.rule);
     problems.push(...ruleProblems(read.rule, catalogue, (path) => placeOf(path)));
     problems.push(...neverRaised(read.rule, catalogue, (path) => placeOf(path)));
-  });
-  const isGood = problems.every((problem) => problem.kind === "notice");
-  return { value: isGood ? { rules, dropped } : undefined, problems: problems.sort(byPlace) };
+  }
+  return { rules, dropped, problems };
 }
 
 type PlaceOf = (path: readonly PropertyKey[], part?: "key" | "value") => Place;
@@ -114,9 +145,12 @@ function ruleOf(
   return { rule, problems };
 }
 
-function repeatedTags(entries: readonly RuleEntry[], document: WrittenFile): Problem[] {
+function repeatedTags(
+  entries: readonly [number, RuleEntry][],
+  document: WrittenFile,
+): Problem[] {
   const seen = new Set<string>();
-  return entries.flatMap(({ tag }, i): Problem[] => {
+  return entries.flatMap(([i, { tag }]): Problem[] => {
     if (!seen.has(tag)) {
       seen.add(tag);
       return [];
