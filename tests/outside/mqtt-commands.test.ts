@@ -143,6 +143,21 @@ describe.skipIf(!hasMosquitto())("a command from ashore", () => {
     expect(await answer("without")).toMatchObject({ accepted: false });
     await ack({ id: "with", epoch: EPOCH, time: "1999-01-01T00:00:00Z" });
     expect(await answer("with")).toMatchObject({ accepted: true });
+    // Who is aboard is said of no occurrence: one that was kept from last year would be taken.
+    const time = "1999-01-01T00:00:00Z";
+    await give("condition", { id: "who", time, epoch: EPOCH, condition: "aboard", who: "Ellen" });
+    expect(await answer("who")).toMatchObject({ accepted: false });
+  });
+
+  test("that the boat cannot carry out is answered, and the next one is taken", async () => {
+    await connect({ onAnswer: () => Promise.reject(new Error("the disk is full")) });
+    await send(broker.port, `${BASE}command/acknowledge`, acknowledgement({ id: "f1" }));
+    expect(await answer("f1")).toMatchObject({
+      accepted: false,
+      refused: "The boat could not carry it out: the disk is full.",
+    });
+    await give("resend", { ...timed("f2"), from: 1, to: 9 });
+    expect(await answer("f2")).toMatchObject({ accepted: false });
   });
 
   /** The HMAC as node:crypto and the text of RFC 8785 give it, not by our own function. */
@@ -152,6 +167,11 @@ describe.skipIf(!hasMosquitto())("a command from ashore", () => {
     const sorted = Object.fromEntries(Object.entries(fields).sort());
     const text = `${BASE}command/acknowledge\n${JSON.stringify(sorted)}`;
     const hmac = createHmac("sha256", "oar").update(text).digest("hex");
+    // Neither ends the program: what a stranger sends is refused before it is looked at closely.
+    await send(broker.port, `${BASE}command/acknowledge`, '{"hmac":{"toString":1}}');
+    const deep = `{"id":"deep","hmac":"x","a":${"[".repeat(20_000)}${"]".repeat(20_000)}}`;
+    await send(broker.port, `${BASE}command/acknowledge`, deep);
+    expect(await answer("deep")).toMatchObject({ accepted: false });
     await give("acknowledge", { ...fields, who: "Mallory", hmac });
     expect(await answer("s1")).toMatchObject({ accepted: false });
     reader.messages.length = 0;

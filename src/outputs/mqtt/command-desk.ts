@@ -62,7 +62,10 @@ export class CommandDesk {
       now,
     );
     if (judged.kind === "answer" || judged.kind === "condition") onSeen(this.#seen.kept);
-    const outcome = await this.#carryOut(judged);
+    const outcome = await this.#carryOut(judged).catch(({ message }: Error) => ({
+      accepted: false as const,
+      refused: `The boat could not carry it out: ${message}.`,
+    }));
     if (!outcome.accepted) onRefused(`Command "${name}" was refused: ${outcome.refused}`);
     const wish = message.responseTopic === undefined
       ? null

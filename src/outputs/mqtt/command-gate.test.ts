@@ -169,7 +169,7 @@ describe("a command is refused", () => {
     expect(gate.judge({ name: "acknowledge", text: "yes", retained: false }, now)).toEqual({
       kind: "refused",
       id: null,
-      refused: "The command is not a JSON object.",
+      refused: "The command is not a JSON object of texts and numbers.",
     });
   });
 
@@ -252,6 +252,26 @@ describe("where the boat has a key", () => {
       refused("The command's HMAC is not right: it was changed, or made with another key."),
     );
     expect(judge({ ...fields, hmac })).toMatchObject({ kind: "answer" });
+  });
+
+  test.each([
+    [
+      "fields that lie deep in one another",
+      `{"hmac":"x","a":${"[".repeat(9_000)}${"]".repeat(9_000)}}`,
+    ],
+    ["a signature that is no text", '{"hmac":{"toString":1}}'],
+  ])("%s make it refuse, not fail", (_, text) => {
+    expect(gate.judge({ name: "acknowledge", text, retained: false }, now)).toEqual({
+      kind: "refused",
+      id: null,
+      refused: "The command is not a JSON object of texts and numbers.",
+    });
+  });
+
+  test("no text makes it fail", () => {
+    fc.assert(fc.property(fc.oneof(fc.string(), fc.json({ maxDepth: 9 })), (text) => {
+      return gate.judge({ name: "shelve", text, retained: false }, now).kind === "refused";
+    }));
   });
 
   test("a signature for one command is none for another", () => {

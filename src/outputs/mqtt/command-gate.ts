@@ -76,7 +76,11 @@ const receipt = z.object({
   number: z.int().min(0),
   history: z.int().min(0).optional(),
 });
-const object = z.record(z.string(), z.unknown());
+/** Flat: what lies in one another could lie so deep that no program can look at it. */
+const fieldsOf = z.record(
+  z.string(),
+  z.union([z.string(), z.number(), z.boolean(), z.null()]),
+);
 
 const NAMES: readonly string[] = [...ANSWERS, "condition", "resend", "received"];
 
@@ -115,8 +119,8 @@ export class CommandGate {
       return "A retained command is refused: it may be from any time. Send it not retained.";
     }
     if (!NAMES.includes(name)) return unknownName(name);
-    const fields = object.safeParse(content);
-    if (!fields.success) return "The command is not a JSON object.";
+    const fields = fieldsOf.safeParse(content);
+    if (!fields.success) return "The command is not a JSON object of texts and numbers.";
     const { key, topics } = this.parts;
     if (key !== undefined && !hasRightHmac(topics + name, fields.data, key)) {
       return "hmac" in fields.data
@@ -147,6 +151,8 @@ export class CommandGate {
   #judgeCondition(id: string | null, content: unknown, wall: Micros | null): JudgedCommand {
     const read = readCondition(content);
     if ("problem" in read) return refusal(id, read.problem);
+    // It names no occurrence by which an old one could be told from a new one.
+    if (wall === null) return refusal(id, "The boat's clock is not set; say it on her page.");
     return this.#inTime(id, content, wall, (timely) => ({
       kind: "condition",
       id: timely,

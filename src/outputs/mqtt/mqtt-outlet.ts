@@ -124,8 +124,9 @@ export class MqttOutlet {
       random,
       onState,
       onOpened: () => this.#begin(),
-      onReceived: async (message) => {
-        for (const answer of await desk.take(message)) this.#say(answer);
+      onReceived: (message) => {
+        desk.take(message).then((answers) => answers.forEach((answer) => this.#say(answer)))
+          .catch((error: unknown) => onNotice(`A command could not be answered: ${error}`));
       },
     });
   }
