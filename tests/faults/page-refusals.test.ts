@@ -272,11 +272,16 @@ describe("a page without a passphrase", () => {
     const { url } = await server.start({ hostname: "127.0.0.1", port: 0 });
     const visitor = new PageVisitor(url);
     expect((await visitor.get()).status).toBe(200);
-    const through = await visitor.get("", { "x-forwarded-for": "198.51.100.7" });
-    expect([through.status, await through.text()]).toEqual([
-      403,
-      "This page has no passphrase, so it is for this computer only and not through a proxy.\n",
-    ]);
+    for (
+      const header of ["forwarded", "via", "x-real-ip", "x-forwarded-for", "x-forwarded-proto"]
+    ) {
+      const through = await visitor.get("", { [header]: "198.51.100.7" });
+      expect([header, through.status, await through.text()]).toEqual([
+        header,
+        403,
+        "This page has no passphrase, so it is for this computer only and not through a proxy.\n",
+      ]);
+    }
     await server.stop();
   });
 });

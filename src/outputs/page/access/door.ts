@@ -5,6 +5,7 @@ import { type Micros, MINUTE, SECOND } from "../../../ground/time.ts";
 import { shortForm } from "../guards.ts";
 import type { PageContext, PageEnv } from "../page-env.ts";
 import { GuessLimit } from "./guess-limit.ts";
+import { isThroughProxy } from "./near.ts";
 import type { Passphrases } from "./passphrases.ts";
 import type { Visitor } from "./role.ts";
 import { LONGEST, Sessions } from "./sessions.ts";
@@ -56,7 +57,7 @@ export class Door {
 
   visitorOf(context: PageContext): Visitor | undefined {
     if (this.parts.passphrases === undefined) {
-      return isThroughProxy(context) ? undefined : this.#open;
+      return isThroughProxy(context.req.raw.headers) ? undefined : this.#open;
     }
     const secret = this.#secretIn(context);
     const session = secret && this.#sessions.find(secret, this.parts.now());
@@ -128,8 +129,3 @@ export class Door {
 const SIGN_IN_FIRST = "Sign in first.\n";
 const NOT_THROUGH_A_PROXY =
   "This page has no passphrase, so it is for this computer only and not through a proxy.\n";
-
-function isThroughProxy(context: PageContext): boolean {
-  const { headers } = context.req.raw;
-  return headers.has("forwarded") || headers.has("x-forwarded-for");
-}

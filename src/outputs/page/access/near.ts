@@ -16,7 +16,14 @@ NEAR.addSubnet("fc00::", 7, "ipv6"); // RFC 4193, unique local
  * through a proxy is afar: nobody can tell from where.
  */
 export function isNear(address: string, headers: Headers): boolean {
-  if (headers.has("forwarded") || headers.has("x-forwarded-for")) return false;
+  if (isThroughProxy(headers)) return false;
   const bare = address.replace(/^::ffff:(?=\d+\.)/i, "").replace(/%.*$/, "");
   return NEAR.check(bare, isIPv6(bare) ? "ipv6" : "ipv4");
+}
+
+/** What proxies say of themselves (RFC 7239; RFC 9110, section 7.6.3; the others by common practice). */
+const OF_PROXIES = ["forwarded", "via", "x-real-ip", "x-forwarded-for", "x-forwarded-proto"];
+
+export function isThroughProxy(headers: Headers): boolean {
+  return OF_PROXIES.some((name) => headers.has(name));
 }
