@@ -68,6 +68,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     try {
       for await (const batch of source.batches()) {
         if (batch.count === 0) continue;
+        if (source.live) liveTime.hear(source, batch);
         if (Number.isNaN(begins)) begins = batch.times[0];
         const last = begins + length;
         const isOver = !source.live && batch.times[batch.count - 1] > last;
@@ -75,7 +76,6 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
           batch.count = batch.times.subarray(0, batch.count).findIndex((time) => time > last);
         }
         watch.feed(batch);
-        if (source.live) liveTime.hear(source, batch.times[batch.count - 1]);
         if (isOver) source.stop();
       }
     } catch (error) {

@@ -138,12 +138,13 @@ export class Gateway {
   async #followOne(source: FrameSource): Promise<void> {
     const { watch } = this.parts;
     for await (const batch of source.batches()) {
-      watch.feed(batch);
       if (batch.count === 0) continue;
       if (source.live) {
-        this.#liveTime.hear(source, batch.times[batch.count - 1]);
+        this.#liveTime.hear(source, batch);
+        watch.feed(batch);
         this.#turnSoon();
       } else {
+        watch.feed(batch);
         // A recording waits for the disk: it must not run ahead of what is kept.
         await Promise.race([this.#turn(), this.#interrupted]);
       }
