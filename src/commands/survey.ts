@@ -59,7 +59,11 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
         recorded: said === undefined ? Infinity : readLength(said),
       },
     };
-    const { cut, passes, reports } = await surveyed(order, around, given.flag("passes"));
+    const { cut, isRecorded, passes, reports } = await surveyed(
+      order,
+      around,
+      given.flag("passes"),
+    );
     const last = reports.at(-1);
     // Interrupted before the first step.
     if (last === undefined) return ExitCode.well;
@@ -73,6 +77,7 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
       const setupOfWords = {
         owners: setup.boat.units,
         against: gone === undefined ? [] : goneWords(gone),
+        isRecorded,
         withoutDraft: draft !== undefined,
       };
       const lines = passes === undefined
@@ -87,8 +92,8 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
 
 async function surveyed(order: ListenOrder, around: Surroundings, inPasses: boolean) {
   if (!inPasses) {
-    const { cut, report } = await listen(order, around);
-    return { cut, reports: [report] };
+    const { cut, isLive, report } = await listen(order, around);
+    return { cut, isRecorded: !isLive, reports: [report] };
   }
   const { cut, passes } = await surveyPasses(order, around);
   return { cut, passes, reports: passes.map(({ report }) => report) };

@@ -1,6 +1,7 @@
 import { sayWho } from "./device-words.ts";
 import { chapter, table } from "./paper.ts";
 import type { SurveyDevice, SurveyReport, SurveySignal } from "./report-schema.ts";
+import { foldStatusBits } from "./status-bits.ts";
 import { type Verdict, VERDICT_WORDS } from "./verdict.ts";
 
 /** What spoke in an earlier survey and does not now. */
@@ -69,10 +70,16 @@ export function goneWords(gone: GoneSince): string[] {
         : sayWho({ ...device, address: device.address }),
       "device not heard",
     ]),
-    ...signals.map(({ now, then }) => [then.name, VERDICT_WORDS[now]]),
+    ...signalRows(signals),
   ];
   return chapter(
     `Spoke on ${date} and not now`,
     rows.length === 0 ? ["  Nothing: whatever spoke then speaks now."] : table(rows),
   );
+}
+
+function signalRows(signals: readonly GoneSignal[]): string[][] {
+  const words = new Map(signals.map(({ now, then }) => [then.name, VERDICT_WORDS[now]]));
+  return foldStatusBits([...words.keys()], (name) => words.get(name) ?? "")
+    .map(({ title, names: [first] }) => [title, words.get(first) ?? ""]);
 }

@@ -2,8 +2,9 @@ import { z } from "zod";
 import { chapter, paragraph, table } from "./paper.ts";
 import { draftLines, ENDING, HEADING, type WordsSetup } from "./report-words.ts";
 import { type SurveyReport, surveyReportSchema } from "./report-schema.ts";
-import { isStatusBit, lookLines, thingOf } from "./signal-words.ts";
-import { type Verdict, VERDICT_WORDS } from "./verdict.ts";
+import { lookLines } from "./signal-words.ts";
+import { foldStatusBits } from "./status-bits.ts";
+import { VERDICT_CELLS } from "./verdict.ts";
 
 /** The steps of a commissioning, in their order. */
 export const PASSES = [
@@ -49,22 +50,8 @@ function rowsOf(reports: readonly SurveyReport[]): string[][] {
   );
   const names = new Set(verdicts.flatMap((each) => [...each.keys()]));
   const sorted = [...names].toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }));
-  const together = new Map<string, { readonly names: string[]; readonly fared: string[] }>();
-  for (const name of sorted) {
-    const fared = verdicts.map((each) => SHORT_WORDS[each.get(name) ?? "not-heard"]);
-    const key = isStatusBit(name) ? JSON.stringify([thingOf(name), fared]) : name;
-    const row = together.get(key) ?? { names: [], fared };
-    row.names.push(name);
-    together.set(key, row);
-  }
-  return [...together.values()].map(({ names: [first, ...more], fared }) => [
-    more.length === 0 ? first : `${thingOf(first)}/status/ (${more.length + 1} bits)`,
-    ...fared,
-  ]);
+  const fared = (name: string) =>
+    verdicts.map((each) => VERDICT_CELLS[each.get(name) ?? "not-heard"]);
+  return foldStatusBits(sorted, (name) => fared(name).join())
+    .map(({ title, names: [first] }) => [title, ...fared(first)]);
 }
-
-/** Short enough to stand side by side. */
-const SHORT_WORDS: Readonly<Record<Verdict, string>> = {
-  ...VERDICT_WORDS,
-  "not-available": "not available",
-};

@@ -15,6 +15,8 @@ export interface WordsSetup {
   readonly owners: OwnersUnits;
   /** What a comparison with an earlier survey found. */
   readonly against?: readonly string[];
+  /** What was read was no live input. */
+  readonly isRecorded?: boolean;
   /** The drafted boat file is written elsewhere. */
   readonly withoutDraft?: boolean;
 }
@@ -22,7 +24,7 @@ export interface WordsSetup {
 /** A survey as a person reads or prints it, in lines of at most `PAPER_WIDTH` columns. */
 export function reportWords(report: SurveyReport, setup: WordsSetup): string[] {
   const { owners, against = [] } = setup;
-  if (report.begins === null) return [HEADING, "", ...nothingHeard(report), "", ENDING];
+  if (report.begins === null) return [HEADING, "", ...nothingHeard(report, setup), "", ENDING];
   return [
     HEADING,
     "",
@@ -56,9 +58,11 @@ function headLines(report: SurveyReport): string[] {
   ];
 }
 
-function nothingHeard({ input }: SurveyReport): string[] {
+function nothingHeard({ input }: SurveyReport, { isRecorded = false }: WordsSetup): string[] {
   return paragraph(
-    `Nothing was heard on ${input}. Is the network switched on, is the adapter or the gateway ` +
-      "at its connector, and does it run at the bus's bit rate (NMEA 2000: 250 kbit/s)?",
+    isRecorded
+      ? `There is no frame in ${input}. Is it the recording that you mean?`
+      : `Nothing was heard on ${input}. Is the network switched on, is the adapter or the gateway ` +
+        "at its connector, and does it run at the bus's bit rate (NMEA 2000: 250 kbit/s)?",
   );
 }

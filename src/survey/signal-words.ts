@@ -3,7 +3,14 @@ import type { OwnersUnits } from "../units/units.ts";
 import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import type { SurveyReport, SurveySignal } from "./report-schema.ts";
-import { NOT_AVAILABLE_ADVICE, type Verdict, VERDICT_WORDS, VERDICTS } from "./verdict.ts";
+import { foldStatusBits, isStatusBit, thingOf } from "./status-bits.ts";
+import {
+  NOT_AVAILABLE_ADVICE,
+  type Verdict,
+  VERDICT_CELLS,
+  VERDICT_WORDS,
+  VERDICTS,
+} from "./verdict.ts";
 
 /** Positions want five decimals, which no unit's usual number says. */
 const DEGREES_OF_POSITION = 5;
@@ -78,6 +85,7 @@ function lookAt(group: readonly SurveySignal[], owners: OwnersUnits): string[] {
   if (verdict === "not-available") {
     return paragraph(`${what}: sent as not available by ${who}, ${sayMessages(group)}.`, 2);
   }
+  if (verdict === "talking") return paragraph(`${what}: talking. ${cause}`, 2);
   return [
     ...paragraph(`${what}: ${VERDICT_WORDS[verdict]}.`, 2),
     ...(cause === "" ? [] : paragraph(cause, 4)),
@@ -97,35 +105,17 @@ function valueBeside(signal: SurveySignal, owners: OwnersUnits): string {
   return tells && signal.value !== null ? ` (${valueOf(signal, owners)})` : "";
 }
 
-/** `engine/port` of `engine/port/oil-pressure`, `position` of `position/latitude`. */
-export function thingOf(name: string): string {
-  const parts = name.split("/");
-  const status = parts.indexOf("status");
-  return parts.slice(0, status > 0 ? status : -1).join("/");
-}
-
-export const isStatusBit = (name: string) => name.includes("/status/");
-
-/** One row a signal; the status bits of one thing that say nothing share a row. */
+/** Status bits that are not set stand together; a set one stands alone. */
 function rowsOf(signals: readonly SurveySignal[], owners: OwnersUnits): string[][] {
-  const clear = (signal: SurveySignal) => isStatusBit(signal.name) && signal.value !== 1;
-  const rows: string[][] = [];
-  const told = new Set<string>();
-  for (const signal of signals) {
-    if (!clear(signal)) {
-      rows.push(rowOf(signal.name, valueOf(signal, owners), signal));
-      continue;
-    }
-    const key = `${thingOf(signal.name)} ${signal.verdict}`;
-    if (told.has(key)) continue;
-    told.add(key);
-    const alike = signals.filter((other) =>
-      clear(other) && `${thingOf(other.name)} ${other.verdict}` === key
-    );
-    const name = `${thingOf(signal.name)}/status/ (${alike.length} bits)`;
-    rows.push(rowOf(name, valueOf(signal, owners), signal));
-  }
-  return rows;
+  const byName = new Map(signals.map((signal) => [signal.name, signal]));
+  const fare = (name: string) => {
+    const { value = null, verdict } = byName.get(name) ?? {};
+    return value === 1 ? name : `${verdict}`;
+  };
+  return foldStatusBits([...byName.keys()], fare).flatMap(({ names: [first], title }) => {
+    const signal = byName.get(first);
+    return signal === undefined ? [] : [rowOf(title, valueOf(signal, owners), signal)];
+  });
 }
 
 function rowOf(
@@ -138,7 +128,7 @@ function rowOf(
     value,
     sayRate(messages, rate),
     senders.map(({ address }) => address).join(" and "),
-    VERDICT_WORDS[verdict],
+    VERDICT_CELLS[verdict],
   ];
 }
 

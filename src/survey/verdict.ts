@@ -24,6 +24,12 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
   "two-senders": "two senders",
 };
 
+/** The same, short enough for a column. */
+export const VERDICT_CELLS: Readonly<Record<Verdict, string>> = {
+  ...VERDICT_WORDS,
+  "not-available": "not available",
+};
+
 /** A verdict and its likely cause, a sentence; empty where there is nothing to say. */
 export interface Judged {
   readonly verdict: Verdict;

@@ -25,6 +25,7 @@ export interface ListenOrder {
 
 export interface Listened {
   readonly report: SurveyReport;
+  readonly isLive: boolean;
   readonly cut: boolean;
 }
 
@@ -113,5 +114,5 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     begins,
     ends: watch.timeline.now,
   });
-  return { report, cut: speakOfEarlyEnd(early, terminal) };
+  return { report, isLive, cut: speakOfEarlyEnd(early, terminal) };
 }
