@@ -196,7 +196,7 @@ test("a day without any way is a message that has failed for good", async () => 
   await time.pass(25 * HOUR);
   expect(boat.phones?.standing()).toMatchObject([{
     state: "failed",
-    why: "tried for a day: push.example answered 503",
+    why: "a day of trying did not help: push.example answered 503",
   }]);
   await boat.phones?.stop();
 });

@@ -66,7 +66,10 @@ test.skipIf(!hasMosquitto())(
     const shore = await start(["ashore", "hazel-comfort", "--page", "127.0.0.1:0"], { folder });
     const said = await shore.until(/The page of hazel-comfort is at \S+/);
     const page = new PageVisitor(/is at (\S+)/.exec(said)?.[1] ?? "");
-    await vi.waitUntil(async () => /Ellen<\/span> told by post/.test(await page.look()), waiting);
+    await vi.waitUntil(
+      async () => /Ellen<\/span> was told by post/.test(await page.look()),
+      waiting,
+    );
     expect(await page.look()).toContain("Hazel Comfort, ALARM: No word from the boat");
     expect(await page.look()).toContain("Who was told from ashore");
 

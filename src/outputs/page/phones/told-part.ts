@@ -9,9 +9,9 @@ import type { DeliveryLine, WhoWasTold } from "./who-was-told.ts";
 const MOST = 12;
 
 const WORDS: Readonly<Record<DeliveryLine["state"], string>> = {
-  queued: "not told yet",
-  sent: "being told",
-  accepted: "told",
+  queued: "has not been told yet",
+  sent: "is being told",
+  accepted: "was told",
   failed: "could not be told",
 };
 
@@ -52,7 +52,7 @@ function deliveryItem(
   { now, timeZone }: Seen,
 ): Markup {
   const clock = clockTime(since / MILLISECOND, now / MILLISECOND, timeZone);
-  const reason = why === "" ? NOTHING : markup` <span class="distance">${why}</span>`;
+  const reason = why === "" ? NOTHING : markup` <span class="distance">Because ${why}.</span>`;
   return markup`<li class="${state}"><span class="name">${person}</span> ${WORDS[state]}${
     byWay(way)
   }, ${clock}: ${about}${reason}</li>

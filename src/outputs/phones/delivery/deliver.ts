@@ -61,7 +61,7 @@ export async function deliver(parts: DeliverParts): Promise<void> {
     }
     if (ways.length === 0) return onStep({ kind: "failed", why, tried });
     if (steady() - due > GIVEN_UP_AFTER) {
-      return onStep({ kind: "failed", why: `tried for a day: ${why}`, tried });
+      return onStep({ kind: "failed", why: `a day of trying did not help: ${why}`, tried });
     }
     onStep({ kind: "waiting", why, tried });
     await parts.wait(pauseBefore(ways, tried, parts), cut);
