@@ -8,6 +8,7 @@ import { parseDuration } from "../units/duration.ts";
 import { readByteSize } from "./command-line/byte-size.ts";
 import type { Command, Surroundings } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import { readBoat } from "./settings/read-boat.ts";
 import { openSource } from "./sources/open-source.ts";
 import { speakOfEarlyEnd, speakOfKept, stopWhen } from "./sources/read-source.ts";
 import { realClock } from "./watching/real-clock.ts";
@@ -32,6 +33,7 @@ cut loses the last second at most. Old recordings are never removed.`,
     "sternfast record slcan:/dev/ttyACM0 --every '1 d' --most '200 MB'",
   ],
   options: {
+    boat: { value: "FILE", help: "the boat file, where it says how fast this bus runs" },
     folder: { value: "DIR", help: `where recordings go; else ${USUAL_FOLDER} in this folder` },
     every: { value: "TIME", help: `begin a new file after this; else ${USUAL_TIME}` },
     most: { value: "SIZE", help: `begin a new file after this, packed; else ${USUAL_SIZE}` },
@@ -47,12 +49,14 @@ cut loses the last second at most. Old recordings are never removed.`,
       most: readByteSize("--most", given.text("most") ?? USUAL_SIZE),
     };
     const place = resolve(around.folder, given.text("folder") ?? USUAL_FOLDER);
+    const boat = await readBoat(given.text("boat"), around.folder, terminal);
     const buses = new BusNames();
     const clock = realClock();
     const source = await openSource(input, {
       buses,
       folder: around.folder,
       clock,
+      boat,
       told: sourceNews(input, (sentence) => terminal.error(sentence)),
     });
     stopWhen(interrupted, [source]);

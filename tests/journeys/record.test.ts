@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { openInput } from "../../src/bus/open-input.ts";
 import { type Frame, readAll } from "../support/frames.ts";
+import { SlcanAdapter } from "../support/slcan-adapter.ts";
 import { start, sternfast } from "../support/sternfast.ts";
 
 const lineAt = (second: number, byte = second % 256) =>
@@ -122,4 +123,21 @@ describe("record", () => {
     expect(done.code).toBe(2);
     expect(done.error).toMatch(/recordings cannot be written \(.*\)\.\n$/);
   });
+});
+
+test("a serial adapter is asked for the bit rate that the boat file gives its bus", async () => {
+  const adapter = new SlcanAdapter(new TextEncoder().encode("T0CF0040080102030405060708\r"));
+  await Deno.writeTextFile(
+    join(folder, "boat.yaml"),
+    "networks: { engine: { bus: can1, speaks: j1939, bit-rate: 500k } }\n",
+  );
+  const typed = ["record", `can1=slcan:${adapter.device}`, "--boat", "boat.yaml"];
+  const recording = await start(typed, { folder });
+  await recording.until(/connected/);
+  await until(async () => (await recordings()).length === 1);
+  recording.interrupt();
+  const { code, out } = await recording.finished();
+  await adapter.unplug();
+  expect([code, out]).toEqual([130, "1 frame in 1 recording in recordings\n"]);
+  expect(adapter.commands).toContain("S6");
 });
