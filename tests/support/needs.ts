@@ -13,6 +13,7 @@ const WANTED = {
   units: ["units"],
   geodesics: ["GeodSolve"],
   chromium: ["chromium"],
+  exim: ["exim4"],
   systemd: ["systemd-analyze"],
   faketime: ["faketime", "mosquitto", "mosquitto_sub"],
   "can-utils": ["log2asc", "asc2log"],
