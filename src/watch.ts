@@ -10,7 +10,7 @@
 import type { Acknowledge, Answer, AnswerOutcome } from "./alarms/answer.ts";
 import type { AlarmChange } from "./alarms/change.ts";
 import { Alarms } from "./alarms/alarms.ts";
-import type { AlarmRecord } from "./alarms/alarm-memory.ts";
+import type { AlarmRecord } from "./alarms/alarm-record.ts";
 import { hoursIn } from "./alarms/rules/hours-in.ts";
 import type { Rule } from "./alarms/rules/rule.ts";
 import type { Boat } from "./boat/boat.ts";

@@ -3,7 +3,7 @@ import type { Boat } from "../boat/boat.ts";
 import type { Micros } from "../ground/time.ts";
 import { TimerHeap } from "../ground/timer-heap.ts";
 import { Alarm } from "./alarm.ts";
-import type { AlarmRecord } from "./alarm-memory.ts";
+import type { AlarmRecord } from "./alarm-record.ts";
 import { Covers } from "./covers.ts";
 import { BUILT_IN_TAGS } from "./compile/built-in.ts";
 import { compile, type Compiled, tieAgain } from "./compile/compile.ts";

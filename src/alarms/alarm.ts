@@ -1,7 +1,8 @@
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
-import { type AlarmRecord, lifeOf, recordOf, type Told } from "./alarm-memory.ts";
+import { lifeOf, recordOf, type Told } from "./alarm-memory.ts";
+import type { AlarmRecord } from "./alarm-record.ts";
 import type { AlarmChange, AlarmStatus } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
 import type { Explanation } from "./explanation.ts";

@@ -8,7 +8,7 @@ import {
   type Said,
   START,
 } from "../../tests/support/hand-made-boat.ts";
-import { alarmRecordSchema } from "./alarm-memory.ts";
+import { alarmRecordSchema } from "./alarm-record.ts";
 
 const VOLTS = "battery/house/voltage";
 

@@ -11,7 +11,7 @@
  */
 import { type Micros, SECOND } from "../ground/time.ts";
 import type { Alarm } from "./alarm.ts";
-import type { AlarmRecord } from "./alarm-memory.ts";
+import type { AlarmRecord } from "./alarm-record.ts";
 import { AlarmSet, type Ground, keyOf } from "./alarm-set.ts";
 import { type Instant, messageOf, whyOf } from "./alarm-words.ts";
 import { type Acknowledge, type Answer, type AnswerOutcome, moveOf } from "./answer.ts";

@@ -11,7 +11,8 @@ import { CommandFailure } from "./command-line/exit-codes.ts";
 import { BOAT, JSON_LINES, RULES } from "./command-line/options.ts";
 import { KNOWN_QUANTITIES } from "./settings/read-boat.ts";
 import { realClock } from "./watching/real-clock.ts";
-import { answeringOf, readAnswer } from "./rehearsing/answers.ts";
+import { answeringOf } from "./rehearsing/answering.ts";
+import { readAnswer } from "./rehearsing/read-answer.ts";
 import { readCases } from "./rehearsing/cases.ts";
 import { expectationsBeside } from "./rehearsing/expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/inputs.ts";
@@ -138,6 +139,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       threads: worthThreads(recordings) ? navigator.hardwareConcurrency : 1,
       stopped: interrupted,
       gaps: gapsOf(recordings),
+      sizes: recordings.map(({ size }) => size),
       onProgress: (done) => terminal.status(progress.line(done)),
     });
     if (recordings.length > 0) terminal.status(progress.line(0));

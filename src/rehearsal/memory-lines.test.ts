@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { AlarmRecord } from "../alarms/alarm-memory.ts";
+import type { AlarmRecord } from "../alarms/alarm-record.ts";
 import { memoryLines, readMemory } from "./memory-lines.ts";
 
 const record = (tag: string): AlarmRecord => ({

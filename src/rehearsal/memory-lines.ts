@@ -1,4 +1,4 @@
-import { type AlarmRecord, alarmRecordSchema } from "../alarms/alarm-memory.ts";
+import { type AlarmRecord, alarmRecordSchema } from "../alarms/alarm-record.ts";
 import type { Problem } from "../ground/problem.ts";
 import { isHidden } from "./hidden-rules.ts";
 

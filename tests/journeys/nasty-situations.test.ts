@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { AlarmRecord } from "../../src/alarms/alarm-memory.ts";
+import type { AlarmRecord } from "../../src/alarms/alarm-record.ts";
 import type { AlarmChange } from "../../src/alarms/change.ts";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { FRAME_BYTES, FrameBatch } from "../../src/bus/frame-batch.ts";

@@ -178,9 +178,11 @@ describe("recordings beside each other", () => {
     )).flat();
     const inputs = await layTrips();
     const order = { inputs, folder, boat, rules, answers: 60_000_000, tracing: true, memory: null };
-    const brought = async (threads: number, gaps: number[]) => {
+    const brought = async (threads: number, gaps: number[], size = 0) => {
       const stopped = new AbortController().signal;
-      return JSON.stringify(await Array.fromAsync(allRuns(order, { threads, stopped, gaps })));
+      const sizes = inputs.map(() => size);
+      const runs = allRuns(order, { threads, stopped, gaps, sizes });
+      return JSON.stringify(await Array.fromAsync(runs));
     };
     const serial = await brought(1, []);
     const runs: { first: number; next: number }[] = JSON.parse(serial);
@@ -188,6 +190,8 @@ describe("recordings beside each other", () => {
     expect(await brought(3, [9, 9, 9, 9, 9, 9])).toBe(serial);
     expect(await brought(3, [9, 1, 1, 1, 9, 9])).toBe(serial);
     expect(await brought(2, [1, 2, 3, 4, 5, 6])).toBe(serial);
+    // Of such a size that a thread is made anew after each run.
+    expect(await brought(2, [9, 1, 1, 1, 9, 9], 1e9)).toBe(serial);
   });
 
   test("that meet bring what they brought before they were cut", async () => {

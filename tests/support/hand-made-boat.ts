@@ -1,5 +1,5 @@
 import { Alarms } from "../../src/alarms/alarms.ts";
-import type { AlarmRecord } from "../../src/alarms/alarm-memory.ts";
+import type { AlarmRecord } from "../../src/alarms/alarm-record.ts";
 import type { Answer, AnswerOutcome } from "../../src/alarms/answer.ts";
 import type { AlarmChange } from "../../src/alarms/change.ts";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";

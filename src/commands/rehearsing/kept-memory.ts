@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import type { AlarmRecord } from "../../alarms/alarm-memory.ts";
+import type { AlarmRecord } from "../../alarms/alarm-record.ts";
 import { memoryLines, readMemory } from "../../rehearsal/memory-lines.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { Terminal } from "../command-line/terminal.ts";

@@ -1,4 +1,4 @@
-import type { AlarmRecord } from "../../alarms/alarm-memory.ts";
+import type { AlarmRecord } from "../../alarms/alarm-record.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { BusNames } from "../../bus/bus-names.ts";
@@ -11,7 +11,7 @@ import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { FrameTrial } from "../../rehearsal/trial.ts";
 import { Watch } from "../../watch.ts";
 import { openSource } from "../sources/open-source.ts";
-import { answeringOf, type Answers } from "./answers.ts";
+import { answeringOf, type Answers } from "./answering.ts";
 
 /** What every run of a rehearsal shares; plain data, since it goes to other threads. */
 export interface RunOrder {

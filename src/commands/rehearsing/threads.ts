@@ -11,6 +11,8 @@ export interface RunsOptions {
    * surely begins a run is followed first.
    */
   readonly gaps: readonly number[];
+  /** By input: bytes on the disk, 0 where that is not known. */
+  readonly sizes: readonly number[];
   /** Told what has been followed so far: inputs whose run is over. */
   readonly onProgress?: (done: number) => void;
 }
@@ -42,9 +44,12 @@ async function* oneByOne(order: RunOrder, options: RunsOptions): AsyncGenerator<
 }
 
 async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
-  const { stopped, gaps, onProgress } = options;
+  const { stopped, gaps, sizes, onProgress } = options;
   const count = order.inputs.length;
-  const threads = Array.from({ length: Math.min(options.threads, count) }, () => new Thread(order));
+  const threads = Array.from(
+    { length: Math.min(options.threads, count) },
+    () => new Thread(order, sizes),
+  );
   const likely = [...gaps.keys()].sort((a, b) => gaps[b] - gaps[a] || a - b);
   const replies = new Map<number, RunReply>();
   let next = 0;
@@ -89,14 +94,23 @@ function firstOf(reply: RunReply): number {
   return reply.kind === "report" ? reply.report.first : reply.first;
 }
 
+/**
+ * Having followed so many bytes a thread is made anew: what the runs before left in its memory would
+ * lie there until it grows short, and a season on many cores must not need what it could have.
+ */
+const RENEWED_AFTER = 50_000_000;
+/** Even the shortest run makes a whole boat and all rules anew. */
+const LEAST_RUN = 10_000_000;
+
 /** Follows one run at a time; made again when its run turns out not to be one. */
 class Thread {
   /** Where the run begins that it follows; -1: idle. */
   first = -1;
   reply: Promise<RunReply> | undefined;
   #asked: AskedThread<RunOrder, number, RunReply> | undefined;
+  #followed = 0;
 
-  constructor(readonly order: RunOrder) {}
+  constructor(readonly order: RunOrder, readonly sizes: readonly number[]) {}
 
   begin(first: number): void {
     this.first = first;
@@ -104,15 +118,23 @@ class Thread {
     this.reply = this.#asked.ask(first).then((reply) => {
       this.first = -1;
       this.reply = undefined;
+      if (reply.kind === "report") this.#note(reply.report);
       return reply;
     });
     // A run that is dropped is waited for by nobody.
     this.reply.catch(() => {});
   }
 
+  #note({ first, next }: RunReport): void {
+    const bytes = this.sizes.slice(first, next).reduce((sum, size) => sum + size, 0);
+    this.#followed += Math.max(bytes, LEAST_RUN);
+    if (this.#followed > RENEWED_AFTER) this.drop();
+  }
+
   drop(): void {
     this.#asked?.drop();
     this.#asked = undefined;
+    this.#followed = 0;
     this.first = -1;
     this.reply = undefined;
   }

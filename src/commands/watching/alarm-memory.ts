@@ -1,4 +1,4 @@
-import { type AlarmRecord, alarmRecordSchema } from "../../alarms/alarm-memory.ts";
+import { type AlarmRecord, alarmRecordSchema } from "../../alarms/alarm-record.ts";
 import type { Store } from "../../store/store.ts";
 
 /**
