@@ -72,6 +72,8 @@ test.skipIf(!hasMosquitto())(
     );
     expect(await page.look()).toContain("Hazel Comfort, ALARM: No word from the boat");
     expect(await page.look()).toContain("Who was told from ashore");
+    expect(await page.look()).toContain('value="have-it"');
+    expect(await page.look()).not.toContain('value="shelve"');
 
     const reply = await (await page.post("hail", {}, { accept: "application/json" })).json();
     expect(reply).toEqual({ accepted: true, said: "Ellen, by post: sent and taken." });

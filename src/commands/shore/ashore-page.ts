@@ -1,6 +1,7 @@
 import type { Boat } from "../../boat/boat.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { AnswerLinks } from "../../outputs/page/answering/answer-links.ts";
+import { NOT_HEARD } from "../../outputs/mqtt/shore/boat-heard.ts";
 import { buildView } from "../../outputs/page/build-view.ts";
 import type { BoatView } from "../../outputs/page/boat-view.ts";
 import { type ListeningAddress, PageStartError } from "../../outputs/page/listening-address.ts";
@@ -88,6 +89,8 @@ export class AshorePages {
       owners: owner.units,
       table: boat.values.table,
       alarms,
+      // The shore is afar from every boat, and a boat that is not heard is nothing to put aside.
+      canBeHeld: ({ tag, priority }) => tag !== NOT_HEARD && priority !== "emergency-alarm",
       // Limits are judged aboard; the broker carries no distances.
       rooms: [],
       condition: boat.values.condition,

@@ -11,7 +11,11 @@ import { responseList } from "./response-list.ts";
 import { movingTime } from "./time-element.ts";
 
 /** One alarm with what it means, what to do, and for those who may act what can be answered. */
-export function alarmPart({ status, about }: AlarmLine, view: BoatView, role: Role): Part {
+export function alarmPart(
+  { status, about, canBeHeld }: AlarmLine,
+  view: BoatView,
+  role: Role,
+): Part {
   const id = `alarm-${status.tag}--${status.subject}`;
   const open = asksForAnswer(status);
   const heading = about === "" ? NOTHING : markup`, <span class="about">${about}</span>`;
@@ -28,7 +32,7 @@ ${paragraph("message", status.message)}
 ${since(status, view)}
 ${paragraph("consequence", status.consequence)}
 ${responseList(status.response)}
-${role === "act" ? answerButtons(id, status) : NOTHING}
+${role === "act" ? answerButtons(id, status, canBeHeld) : NOTHING}
 </article>`,
   );
 }

@@ -52,6 +52,8 @@ export interface AlarmLine {
   readonly status: AlarmStatus;
   /** "port engine"; empty where the alarm is about the whole boat. */
   readonly about: string;
+  /** False where it can be answered from this page, but never shelved or taken out of service. */
+  readonly canBeHeld: boolean;
 }
 
 export interface RoomLine {

@@ -20,6 +20,8 @@ export interface ViewSources {
   readonly table: SignalTable;
   readonly alarms: readonly AlarmStatus[];
   readonly rooms: readonly RoomLeft[];
+  /** Which alarms this page can shelve or take out of service; left out for all. */
+  readonly canBeHeld?: (status: AlarmStatus) => boolean;
   /** Null where nobody has said; left out where the page cannot know. */
   readonly condition?: BoatCondition | null;
   /** Left out where the page cannot know. */
@@ -48,7 +50,11 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     alarms: sources.alarms
       .filter((status) => status.state !== "normal" || isHeldByPerson(status))
       .toSorted(inOrderOfNeed)
-      .map((status) => ({ status, about: aboutWords(status.signal, status.subject) })),
+      .map((status) => ({
+        status,
+        about: aboutWords(status.signal, status.subject),
+        canBeHeld: sources.canBeHeld?.(status) ?? true,
+      })),
     rooms: roomLines(sources.rooms, table, owners, previous?.rooms),
     subjects: subjectLines(table, owners, wallOf),
   };

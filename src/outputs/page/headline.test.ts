@@ -9,6 +9,7 @@ const unjudged = (count: number): UnjudgedRule[] =>
 function alarm(priority: Priority, state: AlarmStateName): AlarmLine {
   return {
     about: "",
+    canBeHeld: true,
     status: {
       tag: "tag",
       subject: "boat",

@@ -19,19 +19,23 @@ const WORDS: Readonly<Record<AnswerOnPage, string>> = {
   "return-to-service": "Back in service",
 };
 
-/** The answers that an alarm can be given as it stands. */
-export function choicesFor(status: AlarmStatus): Choices {
-  if (status.hold === "shelved") return { first: ["unshelve"], more: ["out-of-service"] };
+/**
+ * The answers that an alarm can be given as it stands.
+ * @param canBeHeld false where nothing here can shelve it or take it out of service
+ */
+export function choicesFor(status: AlarmStatus, canBeHeld: boolean): Choices {
+  const outOfService: AnswerOnPage[] = canBeHeld ? ["out-of-service"] : [];
+  if (status.hold === "shelved") return { first: ["unshelve"], more: outOfService };
   if (status.hold === "out-of-service") return { first: ["return-to-service"], more: [] };
-  const more: AnswerOnPage[] = ["shelve", "out-of-service"];
+  const more: AnswerOnPage[] = canBeHeld ? ["shelve", "out-of-service"] : [];
   if (asksForAnswer(status)) return { first: ["have-it", "acknowledge"], more };
   if (status.state === "latched-acknowledged") return { first: ["reset"], more };
   return { first: [], more };
 }
 
 /** The form of one alarm, with a button for each answer. `id` is that of the alarm's element. */
-export function answerButtons(id: string, status: AlarmStatus): Markup {
-  const { first, more } = choicesFor(status);
+export function answerButtons(id: string, status: AlarmStatus, canBeHeld: boolean): Markup {
+  const { first, more } = choicesFor(status, canBeHeld);
   const { tag, subject, occurrence, title } = status;
   const buttons = (answers: readonly AnswerOnPage[]) =>
     answers.map((answer) =>

@@ -37,14 +37,17 @@ describe("the form of an answer", () => {
 
 describe("the buttons of an alarm", () => {
   function first(more: Partial<AlarmStatus>): readonly string[] {
-    const status: AlarmStatus = {
+    return choicesFor(alarm(more), true).first;
+  }
+
+  function alarm(more: Partial<AlarmStatus>): AlarmStatus {
+    return {
       ...{ tag: "low-oil", subject: "port", title: "Low oil", state: "acknowledged", hold: "none" },
       ...{ occurrence: 3, priority: "alarm", signal: "", value: null, unit: "1", setpoint: null },
       ...{ raised: 0, changed: 0, message: "", consequence: "" },
       response: { aboard: "", ashore: "" },
       ...more,
     };
-    return choicesFor(status).first;
   }
 
   test("offer what its state asks for", () => {
@@ -53,6 +56,14 @@ describe("the buttons of an alarm", () => {
     expect(first({ state: "acknowledged" })).toEqual([]);
     expect(first({ state: "latched-acknowledged" })).toEqual(["reset"]);
     expect(first({ priority: "caution" })).toEqual([]);
+  });
+
+  test("offer nothing that is always refused", () => {
+    for (const hold of ["none", "shelved"] as const) {
+      const status = alarm({ state: "unacknowledged", hold });
+      expect(choicesFor(status, true).more).toContain("out-of-service");
+      expect(choicesFor(status, false).more).toEqual([]);
+    }
   });
 
   test("offer the end of what a person did", () => {
