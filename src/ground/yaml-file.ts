@@ -130,14 +130,32 @@ export function readYaml(
   return { document, problems, wellFormed };
 }
 
+/** What owners get wrong most, in their words; by the message of the `yaml` library or by its code. */
+const YAML_FAULTS: Readonly<Record<string, string>> = {
+  "Sequence item without - indicator":
+    "a line that begins as far in as the one above, or with - like the item before",
+  "Implicit map keys need to be followed by map values": "a colon after the key",
+  "BLOCK_AS_IMPLICIT_KEY":
+    "a line that begins no further in than the one above, and one colon in it; text with a colon " +
+    "goes in quotes",
+  "MULTILINE_IMPLICIT_KEY": "a colon and a blank after the key",
+  "UNEXPECTED_TOKEN":
+    "nothing more here; the line begins as far in as those beside it, and text with signs in it " +
+    "goes in quotes",
+  "BAD_SCALAR_START": "quotes around a text that begins with this sign",
+  "TAG_RESOLVE_FAILED": "quotes around a text that begins with this sign",
+  "BLOCK_IN_FLOW": "a comma between the parts within the brackets",
+};
+
 function expectedFor(code: string, message: string): string {
   if (code === "DUPLICATE_KEY") return "each key once; this one is here already";
   if (code === "MULTIPLE_DOCS") return "one document; a second one begins here";
   if (code === "TAB_AS_INDENT") return "spaces; YAML does not take tabs";
   const bracket = /end with a ([}\]])$/.exec(message)?.[1];
   if (bracket !== undefined) return `a ${bracket} for the bracket that was opened before`;
-  if (code === "MISSING_CHAR") return "the quote that was opened before to be closed";
-  return `readable YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
+  if (message.startsWith("Missing closing")) return "the quote that was opened before to be closed";
+  return YAML_FAULTS[message] ?? YAML_FAULTS[code] ??
+    `readable YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
 }
 
 function excerptAt(text: string, offset: number): string {
