@@ -22,7 +22,8 @@ export class EndedPairs {
     this.#next = (kept + 1) % KEPT;
     this.#places[kept] = place;
     this.#times[kept] = now;
-    this.#frames.set(data.subarray(at, at + FRAME_BYTES), kept * FRAME_BYTES);
+    const to = kept * FRAME_BYTES;
+    for (let i = 0; i < FRAME_BYTES; i++) this.#frames[to + i] = data[at + i];
   }
 
   hasJustEnded(place: number, data: Uint8Array, at: number, now: Micros): boolean {
