@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { UNIT_CODES } from "../units/codes.ts";
+import { ALARM_STATES } from "./words.ts";
 
 z.config({ jitless: true });
 
@@ -13,14 +14,7 @@ const left = z.int().min(0).nullable();
 export const alarmRecordSchema = z.strictObject({
   tag: z.string(),
   subject: z.string(),
-  state: z.enum([
-    "normal",
-    "unacknowledged",
-    "acknowledged",
-    "returned-unacknowledged",
-    "latched-unacknowledged",
-    "latched-acknowledged",
-  ]),
+  state: z.enum(ALARM_STATES),
   occurrence: z.int().min(0),
   /** Of the on-delay or off-delay. */
   left,

@@ -1,30 +1,21 @@
 import { z } from "zod";
 import type { AlarmChange } from "../alarms/change.ts";
+import { ALARM_STATES, HOLDS, PRIORITIES } from "../alarms/words.ts";
 import { UNIT_CODES } from "../units/codes.ts";
 import { type AlarmEvent, StoreError } from "./store.ts";
 import type { EventText } from "./work.ts";
 
 z.config({ jitless: true });
 
-const STATES = [
-  "normal",
-  "unacknowledged",
-  "acknowledged",
-  "returned-unacknowledged",
-  "latched-unacknowledged",
-  "latched-acknowledged",
-] as const;
-const HOLDS = ["none", "shelved", "suppressed-by-design", "out-of-service"] as const;
-
 /** An event of the state folder, or a change that is kept elsewhere in it. */
 export const alarmChangeSchema: z.ZodType<AlarmChange> = z.object({
   tag: z.string(),
   subject: z.string(),
   occurrence: z.number(),
-  from: z.enum(STATES),
-  to: z.enum(STATES),
+  from: z.enum(ALARM_STATES),
+  to: z.enum(ALARM_STATES),
   hold: z.enum(HOLDS),
-  priority: z.enum(["emergency-alarm", "alarm", "warning", "caution"]),
+  priority: z.enum(PRIORITIES),
   signal: z.string(),
   value: z.union([z.number(), z.string(), z.null()]),
   unit: z.enum(UNIT_CODES),

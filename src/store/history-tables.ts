@@ -4,6 +4,7 @@ import { DAY, type Micros, MINUTE } from "../ground/time.ts";
 import { type Sheet, SHEET_SIZE } from "./history.ts";
 import type { MinuteRecord } from "./minute-record.ts";
 import { recordsOf, type Series, seriesRow, withRecord } from "./series.ts";
+import { transaction } from "./transaction.ts";
 
 const VERSION = 1;
 
@@ -260,14 +261,9 @@ export class HistoryTables {
   }
 
   #transaction(body: () => void): void {
-    this.#database.exec("BEGIN IMMEDIATE");
     try {
-      body();
-      this.#database.exec("COMMIT");
+      transaction(this.#database, body);
     } catch (error) {
-      try {
-        this.#database.exec("ROLLBACK");
-      } catch { /* the first error is the one to report */ }
       // Series of the failed transaction are not there.
       this.#readSeries();
       throw error;

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { BUILT } from "../ground/clock.ts";
 import type { Micros } from "../ground/time.ts";
 import type { DocumentKind } from "./store.ts";
+import { transaction } from "./transaction.ts";
 import type { EventText, Work } from "./work.ts";
 
 /** Raised with every change of the tables below. */
@@ -41,7 +42,7 @@ export class StoreTables {
       this.#database.exec("PRAGMA locking_mode = EXCLUSIVE");
       this.#database.exec("PRAGMA journal_mode = WAL");
       this.#database.exec("PRAGMA synchronous = FULL");
-      this.#transaction(() => this.#prepareTables(newEpoch));
+      transaction(this.#database, () => this.#prepareTables(newEpoch));
     } catch (error) {
       this.#database.close();
       throw error;
@@ -70,7 +71,7 @@ export class StoreTables {
     const put = this.#database.prepare("INSERT OR REPLACE INTO document VALUES (?, ?, ?)");
     const remove = this.#database.prepare("DELETE FROM document WHERE kind = ? AND key = ?");
     const settle = this.#database.prepare("INSERT OR REPLACE INTO settled VALUES (?, ?, ?, ?)");
-    this.#transaction(() => {
+    transaction(this.#database, () => {
       for (const { number, text } of work.events) addEvent.run(number, text);
       for (const { kind, key, text } of work.documents) {
         if (text === null) remove.run(kind, key);
@@ -107,7 +108,7 @@ export class StoreTables {
 
   /** A time from before the clock was set says nothing of how long ago that was. */
   forgetSettled(outlet: string, before: Micros): void {
-    this.#transaction(() => {
+    transaction(this.#database, () => {
       this.#database.prepare(`
         DELETE FROM event WHERE number < (SELECT max(number) FROM event)
           AND number <= (SELECT min(mark) FROM
@@ -139,20 +140,6 @@ export class StoreTables {
 
   #number(statement: string, ...values: string[]): number {
     return count.parse(this.#database.prepare(statement).get(...values)).number;
-  }
-
-  #transaction(body: () => void): void {
-    this.#database.exec("BEGIN IMMEDIATE");
-    try {
-      body();
-      this.#database.exec("COMMIT");
-    } catch (error) {
-      // SQLite has already rolled back after some errors (a full disk): then this one says so.
-      try {
-        this.#database.exec("ROLLBACK");
-      } catch { /* the first error is the one to report */ }
-      throw error;
-    }
   }
 }
 

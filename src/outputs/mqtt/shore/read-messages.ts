@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { AlarmChange, AlarmStatus } from "../../../alarms/change.ts";
-import { PRIORITIES } from "../../../alarms/words.ts";
+import { ALARM_STATES, HOLDS, PRIORITIES } from "../../../alarms/words.ts";
 import { QUALITY_WORDS, REASON_WORDS } from "../../../boat/quality.ts";
 import { type Micros, parseIsoTime, SECOND } from "../../../ground/time.ts";
 import { UNIT_CODES } from "../../../units/codes.ts";
@@ -8,16 +8,6 @@ import { UNIT_CODES } from "../../../units/codes.ts";
 z.config({ jitless: true });
 
 // What a boat has written (contract §4), read on shore. What makes no sense is undefined.
-
-const STATES = [
-  "normal",
-  "unacknowledged",
-  "acknowledged",
-  "returned-unacknowledged",
-  "latched-unacknowledged",
-  "latched-acknowledged",
-] as const;
-const HOLDS = ["none", "shelved", "suppressed-by-design", "out-of-service"] as const;
 
 const time = z.string().transform((text, context): Micros => {
   const read = parseIsoTime(text);
@@ -44,8 +34,8 @@ const event = z.object({
   tag: z.string(),
   subject: z.string(),
   occurrence: z.int(),
-  from: z.enum(STATES),
-  to: z.enum(STATES),
+  from: z.enum(ALARM_STATES),
+  to: z.enum(ALARM_STATES),
   hold: z.enum(HOLDS),
   priority: z.enum(PRIORITIES),
   signal: z.string(),
@@ -73,7 +63,7 @@ export type SignalMessage = z.output<typeof signal>;
 
 const status = z.object({
   title: z.string(),
-  state: z.enum(STATES),
+  state: z.enum(ALARM_STATES),
   hold: z.enum(HOLDS),
   occurrence: z.int(),
   priority: z.enum(PRIORITIES),
