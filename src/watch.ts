@@ -7,7 +7,7 @@
  * Order of calls: `feed` for frames, `advance` while the bus is silent, then `takeChanges` and
  * `signals.table.touched` once a turn for the outlets.
  */
-import type { Acknowledge, Answer, AnswerOutcome } from "./alarms/answer.ts";
+import type { Answer, AnswerOutcome } from "./alarms/answer.ts";
 import type { AlarmChange } from "./alarms/change.ts";
 import { Alarms } from "./alarms/alarms.ts";
 import type { AlarmRecord } from "./alarms/alarm-record.ts";
@@ -66,7 +66,9 @@ export interface Answering {
   readonly nextDue: Micros;
   notice(change: AlarmChange, now: Micros): void;
   /** The answer that is due, taken from the list. */
-  take(): Acknowledge;
+  take(): Answer;
+  /** The answer that was taken last changed nothing. @param why a sentence */
+  refused?(why: string): void;
 }
 
 export class Watch {
@@ -270,7 +272,8 @@ export class Watch {
         this.alarms.runTimer();
         this.#collect(due);
       } else if (this.#answering?.nextDue === due) {
-        this.alarms.acknowledge(this.#answering.take(), due);
+        const outcome = this.alarms.answer(this.#answering.take(), due);
+        if (!outcome.accepted) this.#answering.refused?.(outcome.refused);
         this.#collect(due);
       }
       this.#lookAhead();

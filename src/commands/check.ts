@@ -9,6 +9,8 @@ import { nearestName } from "../ground/spelling.ts";
 import { readYaml } from "../ground/yaml-file.ts";
 import type { Command } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
+import { answersFileSchema } from "../rehearsal/answers/answers-schema.ts";
+import { readAnswers } from "../rehearsal/answers/read-answers.ts";
 import { caseFileSchema } from "../rehearsal/cases/case-schema.ts";
 import { expectationFileSchema } from "../rehearsal/expectations/expectation-schema.ts";
 import { trialsFileSchema } from "../rehearsal/trials/trials-schema.ts";
@@ -28,9 +30,9 @@ export const check: Command = {
   summary: "find every mistake in your files, before the boat does",
   usage: "sternfast check FILE…",
   description:
-    `Reads settings, boat files, rule files, expectations, synthetic cases and sea trials (or a
-folder of them) and says every mistake at once: where it is, what was found and what was probably
-meant. Held against a recording it also says which rules would never be raised, because nothing
+    `Reads settings, boat files, rule files, expectations, synthetic cases, answers and sea trials
+(or a folder of them) and says every mistake at once: where it is, what was found and what was
+probably meant. Held against a recording it also says which rules would never be raised, because nothing
 sends what they need. Nothing is changed. Exit code 1 when something is wrong.`,
   examples: [
     "sternfast check boat.yaml rules",
@@ -46,7 +48,7 @@ sends what they need. Nothing is changed. Exit code 1 when something is wrong.`,
     boat: { value: "FILE", help: "the boat file by which that recording is read" },
     schema: {
       value: "KIND",
-      help: "print a JSON Schema: rules, settings, boat, case, expectations, trials",
+      help: "print a JSON Schema: rules, settings, boat, case, expectations, answers, trials",
     },
   },
   async run(given, around) {
@@ -129,6 +131,12 @@ const KINDS: Readonly<Record<string, Kind>> = {
     schema: expectationFileSchema,
     keys: Object.keys(expectationFileSchema.shape),
     problems: expectationProblems,
+  },
+  answers: {
+    words: "answers",
+    schema: answersFileSchema,
+    keys: Object.keys(answersFileSchema.shape),
+    problems: ({ name, text }) => readAnswers(name, text, null).problems,
   },
   trials: {
     words: "sea trials",

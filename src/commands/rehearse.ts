@@ -149,7 +149,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     }
     if (!interrupted.aborted) await memory?.save(remembered ?? []);
     for (const one of synthetic) {
-      const answering = answeringOf(answers);
+      const answering = answeringOf(answers, 0);
       const hidden = hiddenFor([one.synthetic.expectations]);
       const record = runCase(one.title, one.synthetic, {
         boat: setup.boat,

@@ -34,12 +34,12 @@ const MEETING: Micros = 2 * SECOND;
 /**
  * Takes recordings in time order and yields each run when it is over. A recording that begins where
  * the one before it ended goes on in the same run, so that a rotated file cuts nothing.
- * @param newFollower a cold start
+ * @param newFollower a cold start, given the wall time of the first frame
  * @param onBatch called after each batch
  */
 export async function* runsOf<F extends Follower>(
   sources: Iterable<FrameSource> | AsyncIterable<FrameSource>,
-  newFollower: () => F,
+  newFollower: (begins: Micros) => F,
   onBatch: (run: Run<F>) => void = () => {},
 ): AsyncGenerator<Run<F>> {
   let run: OpenRun<F> | undefined;
@@ -55,7 +55,7 @@ export async function* runsOf<F extends Follower>(
           yield run;
           run = undefined;
         }
-        run ??= openRun(newFollower(), begins);
+        run ??= openRun(newFollower(begins), begins);
         if (part === undefined) {
           part = { title: source.title, source: number, begins, ends: begins };
           run.parts.push(part);
@@ -66,7 +66,7 @@ export async function* runsOf<F extends Follower>(
       }
     } catch (error) {
       if (!(error instanceof SourceEndedEarly)) throw error;
-      run ??= openRun(newFollower(), 0);
+      run ??= openRun(newFollower(0), 0);
       run.endedEarly.push(error.message);
     }
     number++;

@@ -6,6 +6,7 @@ import { stringify } from "yaml";
 import { z } from "zod";
 import { rehearse } from "../../src/commands/rehearse.ts";
 import { isFault, sayProblems } from "../../src/ground/problem-words.ts";
+import { answersFileSchema } from "../../src/rehearsal/answers/answers-schema.ts";
 import { expectationFileSchema } from "../../src/rehearsal/expectations/expectation-schema.ts";
 import { readExpectations } from "../../src/rehearsal/expectations/read-expectations.ts";
 import { EXAMPLE_FOLDER, EXAMPLE_RECORDINGS } from "../support/example-recordings.ts";
@@ -77,6 +78,11 @@ describe("expectations", () => {
       sayProblems(problems, "nothing was rehearsed");
     }));
   });
+});
+
+test("a file of answers has a JSON Schema", () => {
+  const schema = z.toJSONSchema(answersFileSchema, { io: "input" });
+  expectGolden(`${FOLDER}answers.schema.json`, `${JSON.stringify(schema, null, 2)}\n`);
 });
 
 describe("a rehearsal of the example boat", () => {

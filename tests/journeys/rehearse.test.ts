@@ -61,7 +61,6 @@ describe("sternfast rehearse", () => {
     const answer =
       "{ at: 2026-06-14T10:01:20Z, alarm: oil-pressure-low-under-load, subject: port, " +
       "who: Ellen }";
-    // The first comes before the alarm, and is in vain.
     const early = "{ at: 2026-06-14T10:00:30Z, alarm: oil-pressure-low-under-load, subject: port }";
     await Deno.writeTextFile(`${folder}/answers.yaml`, `answers:\n  - ${answer}\n  - ${early}\n`);
     const typed = [
@@ -71,11 +70,48 @@ describe("sternfast rehearse", () => {
       "answers.yaml",
       ...SETTINGS,
     ];
-    const { code, out } = await sternfast(typed, { folder });
+    const { code, out, error } = await sternfast(typed, { folder });
     expect(code).toBe(0);
     expect(out.match(/.*answered.*/g)).toEqual([
       expect.stringContaining("0:01:19.992  alarm: answered by Ellen"),
     ]);
+    expect(error).toContain(
+      "2026-06-14T10:00:30.000Z, acknowledge of oil-pressure-low-under-load port by somebody: it " +
+        "changed nothing. This alarm has not been raised yet.",
+    );
+  });
+
+  test("lets people shelve what they do not want to hear of", async () => {
+    await lay("oil-pressure-falls.log.gz");
+    const about = "alarm: oil-pressure-low-under-load, subject: port";
+    await Deno.writeTextFile(
+      `${folder}/answers.yaml`,
+      // The first belongs to another trip, and is not about this one.
+      `answers:\n  - { at: 2026-06-13T10:00:00Z, ${about}, answer: out-of-service, length: 48 h }\n` +
+        `  - { at: 2026-06-14T10:01:20Z, ${about}, answer: shelve, length: 1 h, who: Ellen }\n`,
+    );
+    const recording = "oil-pressure-falls.log.gz";
+    const typed = ["rehearse", recording, "--answer", "answers.yaml", "--json", ...SETTINGS];
+    const { code, out, error } = await sternfast(typed, { folder });
+    expect(error).toBe("");
+    expect(code).toBe(0);
+    const held = out.trimEnd().split("\n").map((line) => JSON.parse(line))
+      .filter(({ tag }) => tag === "oil-pressure-low-under-load")
+      .map(({ hold, by, time }) => [hold, by, time]);
+    expect(held).toEqual([
+      ["none", "", expect.any(String)],
+      ["shelved", "Ellen", "2026-06-14T10:01:20.000000Z"],
+    ]);
+  });
+
+  test("checks a file of answers", async () => {
+    await Deno.writeTextFile(
+      `${folder}/answers.yaml`,
+      "answers:\n  - { at: 2026-06-14T10:01:20Z, alarm: high-water, answer: shelve }\n",
+    );
+    const { code, error } = await sternfast(["check", "answers.yaml"], { folder });
+    expect(code).toBe(1);
+    expect(error).toContain('answers.yaml:2:5: the answer shelve needs "length"');
   });
 
   test("explains answers that cannot be read", async () => {

@@ -61,7 +61,7 @@ export class RehearsalOutcome {
   }
 
   /** One run and what it was to bring. */
-  async take({ first, record, sources }: RunReport): Promise<void> {
+  async take({ first, record, sources, inVain }: RunReport): Promise<void> {
     const { terminal } = this.around;
     if (record !== null) {
       if (record.parts.length > 0) this.#show(record);
@@ -69,6 +69,7 @@ export class RehearsalOutcome {
       if (this.manner.drafting) await this.#draft(record, first);
       if (speakOfEarlyEnd(record.endedEarly, terminal)) this.#code = ExitCode.wrongInput;
     }
+    for (const sentence of inVain) terminal.error(sentence);
     for (const source of sources) speakOfSource(source, terminal);
   }
 

@@ -9,9 +9,9 @@ import { Traces } from "../../rehearsal/traces.ts";
 import { runsOf } from "../../rehearsal/run.ts";
 import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { FrameTrial } from "../../rehearsal/trial.ts";
-import { Watch } from "../../watch.ts";
+import { type Answering, Watch } from "../../watch.ts";
 import { openSource } from "../sources/open-source.ts";
-import { answeringOf, type Answers } from "./answering.ts";
+import { answeringOf, type Answers, inVainOf } from "./answering.ts";
 
 /** What every run of a rehearsal shares; plain data, since it goes to other threads. */
 export interface RunOrder {
@@ -36,6 +36,8 @@ export interface RunReport {
   readonly record: RunRecord | null;
   /** What each of its inputs has met. */
   readonly sources: readonly SourceReport[];
+  /** Recorded answers that changed nothing, as sentences. */
+  readonly inVain: readonly string[];
   /** What the alarms remember at its end; null where nobody asks. */
   readonly memory: readonly AlarmRecord[] | null;
 }
@@ -59,18 +61,21 @@ export async function followRun(
 ): Promise<RunReport> {
   const opened: FrameSource[] = [];
   const buses = new BusNames();
-  const newTrial = () =>
-    new FrameTrial(
+  let answering: Answering | undefined;
+  const newTrial = (begins: Micros) => {
+    answering = answeringOf(order.answers, begins);
+    return new FrameTrial(
       new Watch({
         boat: order.boat,
         rules: order.rules,
         busNames: buses,
         memory: order.memory ?? undefined,
-        answering: answeringOf(order.answers),
+        answering,
       }),
       order.boat.units,
       order.tracing ? new Traces(order.rules.filter((rule) => !isHidden(rule))) : null,
     );
+  };
   const runs = runsOf(
     sourcesFrom(order, first, buses, opened, stopped),
     newTrial,
@@ -84,6 +89,7 @@ export async function followRun(
       next,
       record: run.follower.record(run),
       sources: opened.slice(0, run.next).map(reportOf),
+      inVain: inVainOf(answering),
       memory: order.memory && alarms.memory(timeline.now),
     };
   }
@@ -92,6 +98,7 @@ export async function followRun(
     next: order.inputs.length,
     record: null,
     sources: opened.map(reportOf),
+    inVain: [],
     memory: order.memory,
   };
 }

@@ -1,69 +1,84 @@
-import { z } from "zod";
+import { HAS_IT } from "../../alarms/answer-token.ts";
 import type { Problem } from "../../ground/problem.ts";
 import { isFault } from "../../ground/problem-words.ts";
 import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import { nearestName } from "../../ground/spelling.ts";
-import { parseIsoTime } from "../../ground/time.ts";
-import { readYaml } from "../../ground/yaml-file.ts";
-import { nameText, sentenceText } from "../../alarms/rules/rule-text.ts";
+import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
+import { answersFileSchema, type WrittenAnswer } from "./answers-schema.ts";
 import type { RecordedAnswer } from "./recorded-answers.ts";
 
-z.config({ jitless: true });
-
-const A_TIME = "a time, such as 2026-06-14T10:12:03Z";
-
-const timeText = z.string({ error: A_TIME }).transform((text, context) => {
-  const time = parseIsoTime(text.trim());
-  if (time !== undefined) return time;
-  context.addIssue({ code: "custom", message: A_TIME });
-  return z.NEVER;
-});
-
-const answerSchema = z.strictObject({
-  "at": timeText,
-  "alarm": nameText,
-  "subject": nameText.optional(),
-  "who": sentenceText.optional(),
-}, {
-  error: "an answer, such as { at: 2026-06-14T10:12:03Z, alarm: high-water, subject: aft }",
-});
-
-/** `{ answers: [{ at, alarm, subject, who }] }` */
-export const answersFileSchema = z.strictObject({
-  "answers": z.array(answerSchema, { error: "a list of answers" }),
-});
-
-/** Reads what people answered; all problems come at once. @param tags of the rules */
+/**
+ * Reads what people answered; all problems come at once.
+ * @param tags of the rules; null where they are not known, and any tag goes
+ */
 export function readAnswers(
   file: string,
   text: string,
-  tags: readonly string[],
+  tags: readonly string[] | null,
 ): { value: RecordedAnswer[] | undefined; problems: Problem[] } {
   const { document, problems: faults, wellFormed } = readYaml(file, text);
   if (!wellFormed) return { value: undefined, problems: faults };
   const { value, problems } = checkWith(answersFileSchema, document, ownerOf);
-  const unknown = (value?.answers ?? []).flatMap(({ alarm }, i): Problem[] => {
-    if (tags.includes(alarm)) return [];
-    const nearest = nearestName(alarm, tags);
-    return [{
-      kind: "unknown-name",
-      place: document.place(["answers", i, "alarm"], "value"),
-      found: alarm,
-      owner: "this set of rules",
-      ...(nearest === undefined ? {} : { nearest }),
-    }];
-  });
-  const all = [...faults, ...problems, ...unknown].sort(byPlace);
+  const answers = value?.answers ?? [];
+  const unknown = tags === null
+    ? []
+    : answers.flatMap(({ alarm }, i) => unknownTag(alarm, i, tags, document));
+  const recorded = answers.map((answer, i) => recordedOf(answer, i, document));
+  const all = [
+    ...faults,
+    ...problems,
+    ...unknown,
+    ...recorded.flatMap((one) => "kind" in one ? [one] : []),
+  ].sort(byPlace);
   if (value === undefined || all.some(isFault)) return { value: undefined, problems: all };
-  return {
-    value: value.answers.map(({ at, alarm, subject = "boat", who = "" }) => ({
-      at,
-      tag: alarm,
-      subject,
-      who: who === "" ? "somebody" : who,
-    })),
-    problems: all,
-  };
+  return { value: recorded.flatMap((one) => "kind" in one ? [] : [one]), problems: all };
+}
+
+function unknownTag(
+  tag: string,
+  i: number,
+  tags: readonly string[],
+  document: YamlFile,
+): Problem[] {
+  if (tags.includes(tag)) return [];
+  const nearest = nearestName(tag, tags);
+  return [{
+    kind: "unknown-name",
+    place: document.place(["answers", i, "alarm"], "value"),
+    found: tag,
+    owner: "this set of rules",
+    ...(nearest === undefined ? {} : { nearest }),
+  }];
+}
+
+/** What ends by itself says when; nothing else has a length. */
+function recordedOf(
+  { at, alarm: tag, subject, answer: kind, length, who, why }: WrittenAnswer,
+  i: number,
+  document: YamlFile,
+): RecordedAnswer | Problem {
+  const about = { tag, subject, who, ...(why === undefined ? {} : { why }) };
+  switch (kind) {
+    case "shelve":
+    case "out-of-service":
+      if (length !== undefined) return { at, answer: { kind, ...about, length } };
+      return {
+        kind: "missing",
+        place: document.place(["answers", i], "value"),
+        what: "length",
+        owner: `the answer ${kind}`,
+      };
+  }
+  if (length !== undefined) {
+    return {
+      kind: "conflict",
+      place: document.place(["answers", i, "length"], "key"),
+      found: `the answer ${kind} has a length, which says nothing there`,
+      remedy: "leave it out, or shelve the alarm",
+    };
+  }
+  if (kind === "have-it") return { at, answer: { kind: "acknowledge", why: HAS_IT, ...about } };
+  return { at, answer: { kind, ...about } };
 }
 
 function ownerOf(path: readonly PropertyKey[]): string {

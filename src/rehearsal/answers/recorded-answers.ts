@@ -1,14 +1,21 @@
-import type { Acknowledge } from "../../alarms/answer.ts";
+import type { Answer } from "../../alarms/answer.ts";
 import type { AlarmChange } from "../../alarms/change.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { Answering } from "../../watch.ts";
 
+/** An answer of which the raising that it is to is not known yet. */
+type Unaddressed<A> = A extends Answer ? Omit<A, "occurrence"> : never;
+
 /** What a person answered, as it was noted down. */
 export interface RecordedAnswer {
   readonly at: Micros;
-  readonly tag: string;
-  readonly subject: string;
-  readonly who: string;
+  readonly answer: Unaddressed<Answer>;
+}
+
+/** An answer that changed nothing. */
+export interface VainAnswer extends RecordedAnswer {
+  /** A sentence. */
+  readonly why: string;
 }
 
 /**
@@ -16,14 +23,16 @@ export interface RecordedAnswer {
  * at its time, and is in vain where nothing is.
  */
 export class RecordedAnswers implements Answering {
+  readonly inVain: VainAnswer[] = [];
   /** In order of time. */
   readonly #answers: readonly RecordedAnswer[];
   /** By tag and subject: the raising that was last told of. */
   readonly #raisings = new Map<string, number>();
   #next = 0;
 
-  constructor(answers: readonly RecordedAnswer[]) {
-    this.#answers = answers.toSorted((a, b) => a.at - b.at);
+  /** @param begins the run's first instant: what was answered before is not about it */
+  constructor(answers: readonly RecordedAnswer[], begins: Micros) {
+    this.#answers = answers.filter(({ at }) => at >= begins).sort((a, b) => a.at - b.at);
   }
 
   get nextDue(): Micros {
@@ -34,11 +43,14 @@ export class RecordedAnswers implements Answering {
     this.#raisings.set(`${tag}/${subject}`, occurrence);
   }
 
-  take(): Acknowledge {
-    const answer = this.#answers[this.#next++];
-    if (answer === undefined) throw new RangeError("no answer is waiting");
-    const { tag, subject, who } = answer;
-    const occurrence = this.#raisings.get(`${tag}/${subject}`) ?? 0;
-    return { kind: "acknowledge", tag, subject, occurrence, who };
+  take(): Answer {
+    const next = this.#answers[this.#next++];
+    if (next === undefined) throw new RangeError("no answer is waiting");
+    const { tag, subject } = next.answer;
+    return { ...next.answer, occurrence: this.#raisings.get(`${tag}/${subject}`) ?? 0 };
+  }
+
+  refused(why: string): void {
+    this.inVain.push({ ...this.#answers[this.#next - 1], why });
   }
 }

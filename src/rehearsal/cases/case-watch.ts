@@ -158,7 +158,8 @@ export class CaseWatch {
       } else if (alarms === due) {
         this.alarms.runTimer();
       } else if (answering !== undefined) {
-        this.alarms.acknowledge(answering.take(), due);
+        const outcome = this.alarms.answer(answering.take(), due);
+        if (!outcome.accepted) answering.refused?.(outcome.refused);
       }
       this.#collect(due);
     }
