@@ -14,8 +14,8 @@ export function* longLog(millions: number, shift: Micros = 0): Generator<Uint8Ar
   const length = Math.ceil(bus.seconds) * SECOND;
   const writer = new CandumpWriter(bus.buses);
   for (const batch of bus.batches) later(batch, shift);
-  for (let round = 0; round < millions; round++) {
-    for (const batch of bus.batches) {
+  for (let left = millions * ROUND; left > 0; left -= ROUND) {
+    for (const batch of bus.batches.slice(0, Math.ceil(left / ROUND * bus.batches.length))) {
       yield writer.lines(batch);
       later(batch, length);
     }

@@ -1,17 +1,23 @@
 /**
  * `deno run -A tests/bench/rehearsal.ts [MILLIONS]`: what `rehearse` takes for the log of a full bus
- * with all packs that a boat with diesels uses, as whole processes, start-up included: beside
- * `wc -l` and `tshark -T fields` on the same file; with a hundred variants tried; a folder of four
- * such logs on one core and on two; and the most memory that each had. Six million frames unless said
- * otherwise: an hour of a full bus is 6.5. Linux only. It prints, people judge.
+ * with all packs, as whole processes: with start-up and without, and as a ratio to the bare loop of
+ * `deno task bench` over as many frames, to `wc -l` and to `tshark -T fields` on the same file; with
+ * a hundred variants tried; a folder of four such logs on one core and on all; and the most memory
+ * that each had. The full bus has 32 engines, so the packs make some 700 alarms of it. Six and a half
+ * million frames, an hour of it, unless said otherwise. What counts is the work, since others may
+ * work beside it: the load is printed too. Linux only. It prints, people judge.
  */
 import { toolIsInstalled } from "../support/installed-tool.ts";
 import { ROOT } from "../support/sternfast.ts";
 import { DAY } from "../../src/ground/time.ts";
+import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
+import { BareLoop } from "./bare-loop.ts";
+import { fullBus } from "./full-bus.ts";
+import { runLines } from "./lines.ts";
 import { longLog } from "./long-log.ts";
 import { mostMemoryOf, workOf } from "./resident-memory.ts";
 
-const millions = Number(Deno.args[0] ?? 6);
+const millions = Number(Deno.args[0] ?? 6.5);
 const folder = Deno.makeTempDirSync({ prefix: "sternfast-rehearsal-" });
 const log = `${folder}/1.log`;
 const TRIED = "engine-over-speed on-delay 1 to 100 s by 1";
@@ -32,21 +38,63 @@ interface Taken {
 }
 
 try {
+  print(`${millions} million frames; load of the last minute ${Deno.loadavg()[0].toFixed(1)}`);
   await writeLog(log, 0);
+  const short = `${folder}/short.log`;
+  await writeShort(short);
+  const startUp = await taken(rehearse(short));
+  Deno.removeSync(short);
   const plain = await taken(rehearse(log));
-  say("rehearse, all packs", plain, plain);
-  say("the same, a hundred values tried", await taken(rehearse(log, "--try", TRIED)), plain);
-  say("wc -l", await taken(["wc", "-l", log]), plain);
+  const title = "rehearse, all packs";
+  say(title, plain, plain);
+  say("its start-up, and a second of the bus", startUp, plain);
+  say("a hundred variants", await taken(rehearse(log, "--try", TRIED)), plain);
+  const bare = bareSeconds();
+  const wc = await taken(["wc", "-l", log]);
+  say("wc -l", wc, plain);
   const fields = ["-T", "fields", "-e", "frame.time_epoch", "-e", "can.id", "-e", "can.len"];
-  if (toolIsInstalled("tshark")) {
-    say("tshark -T fields", await taken(["tshark", "-n", "-r", log, ...fields]), plain);
+  const tshark = toolIsInstalled("tshark")
+    ? await taken(["tshark", "-n", "-r", log, ...fields])
+    : undefined;
+  if (tshark !== undefined) say("tshark -T fields", tshark, plain);
+  for (
+    const [what, work] of [[title, plain.work], ["without start-up", plain.work - startUp.work]]
+  ) {
+    const times = (one: number) => `${(Number(work) / one).toFixed(2)} times`;
+    print(
+      `${what}: ${times(bare)} the bare loop (${bare.toFixed(2)} s), ${times(wc.work)} wc -l` +
+        (tshark === undefined ? "" : `, ${times(tshark.work)} tshark -T fields`),
+    );
   }
   for (const number of [2, 3, 4]) await writeLog(`${folder}/${number}.log`, number * DAY);
   const oneCore = await taken(["taskset", "-c", "0", ...rehearse(folder)]);
+  const allCores = await taken(rehearse(folder));
   say("a folder of four on one core", oneCore, plain);
-  say("the same on all cores", await taken(rehearse(folder)), plain);
+  say("the same on all cores", allCores, plain);
+  print(
+    `all cores take ${(allCores.seconds / oneCore.seconds).toFixed(2)} of one core's time; ` +
+      `load of the last minute ${Deno.loadavg()[0].toFixed(1)}`,
+  );
 } finally {
   Deno.removeSync(folder, { recursive: true });
+}
+
+/** Seconds that the bare loop takes for as many frames. */
+function bareSeconds(): number {
+  const bus = fullBus(1_000_000);
+  const fast = ALL_ROWS.filter((row) => row.transport === "fast-packet").map((row) => row.pgn);
+  const prepare = () => {
+    const loop = new BareLoop(fast);
+    return () => bus.batches.forEach((batch) => loop.feed(batch));
+  };
+  const [{ rate }] = runLines([{ title: "", floor: null, prepare }], bus.frames, 7);
+  return millions * 1e6 / rate;
+}
+
+/** The first second of the same bus. */
+async function writeShort(place: string): Promise<void> {
+  const [lines] = longLog(1);
+  await Deno.writeFile(place, lines);
 }
 
 /** @param later than the first log: what lies a day apart is no one run */
@@ -72,9 +120,14 @@ async function taken([program, ...args]: readonly string[]): Promise<Taken> {
 }
 
 function say(title: string, { seconds, work, most }: Taken, ours: Taken): void {
-  const line = `${title.padEnd(34)}${seconds.toFixed(1).padStart(6)} s, ` +
-    `${work.toFixed(1).padStart(6)} s of work, ` +
-    `${(work / ours.work).toFixed(2).padStart(5)} of the first line's, ` +
-    `${String(Math.round(most)).padStart(4)} MB\n`;
-  Deno.stdout.writeSync(new TextEncoder().encode(line));
+  print(
+    `${title.padEnd(38)}${seconds.toFixed(1).padStart(6)} s, ` +
+      `${work.toFixed(1).padStart(6)} s of work, ` +
+      `${(work / ours.work).toFixed(2).padStart(5)} of the first line's, ` +
+      `${String(Math.round(most)).padStart(4)} MB`,
+  );
+}
+
+function print(line: string): void {
+  Deno.stdout.writeSync(new TextEncoder().encode(`${line}\n`));
 }
