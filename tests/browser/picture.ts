@@ -3,11 +3,13 @@
  *
  *     deno run -A tests/browser/picture.ts FOLDER
  *
- * `page.png` is for the README; the others show phone and desk by day and night, from top to end.
+ * `page.png` is for the README; the others show phone and desk by day and night, from top to end,
+ * and what the link of a message leads to.
  */
 import { resolve } from "node:path";
 import type { Browser } from "playwright-core";
 import { buildView } from "../../src/outputs/page/build-view.ts";
+import type { LinkSubject } from "../../src/outputs/page/answering/answer-links.ts";
 import { PageServer } from "../../src/outputs/page/page-server.ts";
 import { startBrowser } from "./browser.ts";
 import {
@@ -52,12 +54,17 @@ export async function takePictures(folder: string): Promise<void> {
     aboard: true,
     timeZone: "Europe/London",
     clock: { steady: () => boat.now, wall: () => boat.now },
+    links: {
+      look: (token) => linkTo(boat, token),
+      answer: () => Promise.resolve({ accepted: true }),
+    },
     trouble: (error) => {
       throw error;
     },
   });
   server.show(boat.name, buildView(boat.sources()), {
     answer: () => ({ accepted: false, refused: "This is only a picture." }),
+    hail: () => Promise.resolve([]),
   });
   const { url } = await server.start({ hostname: "127.0.0.1", port: 0 });
   try {
@@ -65,10 +72,33 @@ export async function takePictures(folder: string): Promise<void> {
     boat.alarms = [FUEL_CAUTION, FORWARD_BILGE_OVER, OIL_PRESSURE_LOW];
     server.publish(boat.name, buildView(boat.sources()));
     for (const look of LOOKS) await takePicture(browser, url, look, folder);
+    for (const token of ["aboard", "ashore", "old"]) {
+      const look: Look = { ...PHONE, name: `link-${token}`, scheme: "light" };
+      await takePicture(browser, `${url}answer/${token}`, look, folder);
+    }
   } finally {
     await browser.close();
     await server.stop();
   }
+}
+
+/** The link of a message as the boat follows it, as the shore does, and one that is too old. */
+function linkTo({ name }: HazelComfort, token: string): LinkSubject {
+  if (token === "old") {
+    return { usable: false, refused: "That link is too old to be used. Nothing was changed." };
+  }
+  const { tag, subject, occurrence, title } = OIL_PRESSURE_LOW;
+  return {
+    usable: true,
+    isProven: token === "aboard",
+    claims: {
+      ...{ boat: name, tag, subject, occurrence, action: "have-it", person: "Kim" },
+      expires: Infinity,
+    },
+    boat: "Hazel Comfort",
+    title,
+    status: token === "aboard" ? OIL_PRESSURE_LOW : undefined,
+  };
 }
 
 async function takePicture(

@@ -115,7 +115,8 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
       await page.getByRole("button", { name: "At anchor" }).click();
       await page.getByText(javaScriptEnabled ? "Answered." : "Hazel Comfort").first().waitFor();
       await page.getByRole("button", { name: "Send everybody a test" }).click();
-      await page.getByText("Kim, by mail: not sent: mail.example did not answer").waitFor();
+      await page.getByText("Kim, by mail: not taken, because mail.example did not answer")
+        .waitFor();
       expect(conditions).toEqual(["anchored"]);
 
       await page.goto(url);

@@ -6,7 +6,7 @@ import type { TestAnswer } from "./who-was-told.ts";
 export function hailSentences(answers: readonly TestAnswer[]): readonly string[] {
   return answers.map(({ person, way, accepted, why }) => {
     const who = way === "" ? person : `${person}, by ${way}`;
-    return accepted ? `${who}: sent and taken.` : `${who}: not sent: ${why}.`;
+    return accepted ? `${who}: sent and taken.` : `${who}: not taken, because ${why}.`;
   });
 }
 
