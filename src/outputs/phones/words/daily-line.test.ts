@@ -155,3 +155,24 @@ test("what does not fit on a lock screen is left out", () => {
   expect(text.length).toBeLessThanOrEqual(LOCK_SCREEN);
   expect(text).toMatch(/Value 0 V, .*\.$/);
 });
+
+test("a day on which everything was wrong is cut at a whole clause, and says that there is more", () => {
+  const of = (title: string, more: Partial<AlarmStatus>): AlarmStatus => ({
+    ...{ ...status, tag: title, title, occurrence: 1, raised: MORNING - HOUR },
+    ...more,
+  });
+  const text = line({
+    heard: MORNING - 3 * HOUR,
+    unjudged: ["Exhaust too hot", "Petrol vapour in the engine room"],
+    statuses: [
+      of("Low oil pressure under load", { priority: "alarm", state: "unacknowledged" }),
+      of("Shore power lost", { state: "returned-unacknowledged" }),
+      of("Aft bilge pump runs too often", {}),
+      of("House battery hot", { hold: "shelved", state: "unacknowledged" }),
+    ],
+  });
+  expect(text.length).toBeLessThanOrEqual(LOCK_SCREEN);
+  expect(text).toMatch(
+    /^Hazel Comfort, 08:00: nothing heard on the bus since 05:00; 1 alarm \(low oil.*not over; .*; and 3 more\. House 13\.2 V\.$/,
+  );
+});

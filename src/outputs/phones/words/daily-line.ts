@@ -3,7 +3,7 @@ import { RULES_REFUSED } from "../../../alarms/compile/rules-refused.ts";
 import { type AlarmStateName, PRIORITIES } from "../../../alarms/words.ts";
 import { DAY, type Micros } from "../../../ground/time.ts";
 import { clockWords } from "./clock-words.ts";
-import { LOCK_SCREEN } from "./lock-screen.ts";
+import { asManyAsFit, LOCK_SCREEN } from "./lock-screen.ts";
 
 /** How the last day was, as far as anybody knows. */
 export interface DayFacts {
@@ -49,7 +49,10 @@ export function dailyLine(facts: DayFacts, wording: DailyWording): string {
   const late = missed === undefined
     ? ""
     : ` Nothing was said at ${clock(missed)}: this program was not running.`;
-  const head = `${boat}, ${clock(now)}: ${judgement(facts, now, clock)}.${late}`;
+  const [first, ...others] = judgement(facts, now, clock);
+  const begin = `${boat}, ${clock(now)}: ${first}`;
+  const more = others.length === 0 ? "" : `; ${asManyAsFit(others, `${begin}; .${late}`)}`;
+  const head = `${begin}${more}.${late}`;
   const values: string[] = [];
   for (const value of facts.values) {
     if (`${head} ${[...values, value].join(", ")}.`.length > LOCK_SCREEN) break;
@@ -62,13 +65,14 @@ function capital(text: string): string {
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
+/** One clause or several, the gravest first. */
 function judgement(
   { onWatch, unjudged, statuses, since, heard, stood, troubled }: DayFacts,
   now: Micros,
   clock: (time: Micros) => string,
-): string {
-  if (onWatch + unjudged.length === 0) return "no rules are given, so nothing is judged";
-  if (heard === null) return "nothing has been heard on the bus, so nothing is judged";
+): readonly string[] {
+  if (onWatch + unjudged.length === 0) return ["no rules are given, so nothing is judged"];
+  if (heard === null) return ["nothing has been heard on the bus, so nothing is judged"];
   const parts: string[] = [];
   if (now - heard > HEARD_FOR) parts.push(`nothing heard on the bus since ${clock(heard)}`);
   const alarms = statuses.filter(({ priority }) => priority !== "caution");
@@ -99,9 +103,9 @@ function judgement(
     );
   }
   if (statuses.some(areRulesRefused)) parts.push("the rule files cannot be used as they are");
-  if (parts.length > 0) return parts.join("; ");
+  if (parts.length > 0) return parts;
   const well = Math.max(since, troubled ?? since);
-  return now - well >= DAY ? "all well for 24 h" : `all well since ${clock(well)}`;
+  return [now - well >= DAY ? "all well for 24 h" : `all well since ${clock(well)}`];
 }
 
 /** The rules that the owner wrote are not those that are judged. */
