@@ -36,6 +36,17 @@ describe("where a browser asks to be told", () => {
     expect(subscriptions.of(person)).toEqual([]);
   });
 
+  test("refuses a device that cannot be written down, and does not tell it", async () => {
+    const subscriptions = new PushSubscriptions([], () => Promise.reject(new Error("disk full")));
+    const keys = vapidKeys(makeVapidKey());
+    const desk = pushDesk({ subscriptions, keys, gone: () => {} }, ["Ellen"]);
+    expect(await desk.subscribe(subscription("phone"), "Ellen")).toEqual({
+      accepted: false,
+      refused: "It could not be written down; is the disk full?",
+    });
+    expect(subscriptions.of("Ellen")).toEqual([]);
+  });
+
   test("refuses more devices than a person has", async () => {
     const { desk } = opened();
     for (let i = 0; i < 20; i++) await desk.subscribe(subscription(`${i}`), "Ellen");

@@ -21,9 +21,12 @@ export function pushDesk(
       if (!people.includes(person)) {
         return { accepted: false, refused: `Nobody called ${person} is told by push messages.` };
       }
-      return await subscriptions.add(person, read.data) === "added"
-        ? { accepted: true }
-        : { accepted: false, refused: `${person} has too many devices; end one of them first.` };
+      try {
+        if (await subscriptions.add(person, read.data) === "added") return { accepted: true };
+      } catch {
+        return { accepted: false, refused: "It could not be written down; is the disk full?" };
+      }
+      return { accepted: false, refused: `${person} has too many devices; end one of them first.` };
     },
     async unsubscribe(endpoint) {
       await subscriptions.drop(endpoint);

@@ -22,16 +22,25 @@ export class PushSubscriptions {
       .map(({ subscription }) => subscription);
   }
 
-  /** A device is one person's: a later wish takes the place of an earlier one. */
+  /**
+   * A device is one person's: a later wish takes the place of an earlier one.
+   * @throws what `keep` throws; nothing has changed then
+   */
   async add(
     person: string,
     subscription: PushSubscription,
   ): Promise<"added" | "too-many"> {
     const { endpoint } = subscription;
-    const isNew = this.#kept.get(endpoint)?.person !== person;
-    if (isNew && this.of(person).length >= MOST_DEVICES) return "too-many";
+    const before = this.#kept.get(endpoint);
+    if (before?.person !== person && this.of(person).length >= MOST_DEVICES) return "too-many";
     this.#kept.set(endpoint, { person, subscription });
-    await this.keep([...this.#kept.values()]);
+    try {
+      await this.keep([...this.#kept.values()]);
+    } catch (error) {
+      if (before === undefined) this.#kept.delete(endpoint);
+      else this.#kept.set(endpoint, before);
+      throw error;
+    }
     return "added";
   }
 
