@@ -6,9 +6,12 @@ const ESCAPES: Readonly<Record<string, string>> = {
   "'": "&#39;",
 };
 
-/** Text as it can stand in an element or a quoted attribute. */
+const BEFORE_UNIT = /(?<=\d) (?=[%°\p{L}])/gu;
+
+/** Text as it can stand in an element or a quoted attribute; no line ends between number and unit. */
 export function htmlText(text: string): string {
-  return text.replaceAll(/[&<>"']/g, (character) => ESCAPES[character]);
+  return text.replaceAll(BEFORE_UNIT, "\u00a0")
+    .replaceAll(/[&<>"']/g, (character) => ESCAPES[character]);
 }
 
 /** A table with one heading row; empty where there are no rows. */

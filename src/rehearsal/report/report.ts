@@ -84,7 +84,9 @@ function runSection({ record, verdicts }: ReportedRun, ground: ReportGround): st
   const occurrences = occurrencesOf(record.changes);
   const { rules, owners } = ground;
   const heading = record.parts.map(({ title }) => title).join(", ");
-  const when = `${isoTime(record.begins, 3)}, ${sayLength(record.ends - record.begins)}`;
+  const [day, time] = isoTime(record.begins, 3).split("T");
+  const lasting = sayLength(record.ends - record.begins);
+  const when = `${day} at ${time.slice(0, "10:00:00".length)} UTC, ${lasting}`;
   const rows = judgedRows(record, { names: new AlarmNames(rules), owners });
   return `<section>
 <h2>${htmlText(heading)}</h2>
