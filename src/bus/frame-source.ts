@@ -49,6 +49,8 @@ export interface FrameSource {
   readonly stampedHere?: boolean;
   readonly counts: SourceCounts;
   readonly problems: readonly SourceProblem[];
+  /** Recordings: how many bytes of the file were read so far. */
+  readonly bytesTaken?: number;
   batches(): AsyncIterable<FrameBatch>;
   /** Ends `batches` soon; harmless if called twice. */
   stop(): void;

@@ -9,16 +9,24 @@ const FILE_PIECE = 256 * 1024;
 /** The bytes of a file, which is opened when they are asked for. An edge: it reads the disk. */
 export function fileBytes(file: string): ByteStream {
   let closed = false;
+  let taken = 0;
   async function* pieces(): AsyncGenerator<Uint8Array> {
     using opened = await openForReading(file);
     const buffer = new Uint8Array(FILE_PIECE);
     while (!closed) {
       const length = await readSome(opened, buffer);
       if (length === null) return;
+      taken += length;
       yield buffer.subarray(0, length);
     }
   }
-  return { pieces, close: () => closed = true };
+  return {
+    pieces,
+    close: () => closed = true,
+    get taken() {
+      return taken;
+    },
+  };
 }
 
 /** The bytes of a stream that somebody else opened: standard input, a connection. */

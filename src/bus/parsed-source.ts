@@ -9,6 +9,8 @@ export const USUAL_BATCH = 1024;
 
 /** Bytes as they come. `close` ends `pieces` soon, also while it waits for more. */
 export interface ByteStream {
+  /** How many have come so far: of a file that is packed, the packed ones. */
+  readonly taken?: number;
   pieces(): AsyncIterable<Uint8Array>;
   close(): void;
 }
@@ -56,6 +58,10 @@ export class ParsedSource implements FrameSource {
 
   get problems() {
     return this.#tally.problems;
+  }
+
+  get bytesTaken() {
+    return this.#bytes.taken;
   }
 
   stop(): void {

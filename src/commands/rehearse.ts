@@ -140,7 +140,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       stopped: interrupted,
       gaps: gapsOf(recordings),
       sizes: recordings.map(({ size }) => size),
-      onProgress: (done) => terminal.status(progress.line(done)),
+      onProgress: (bytes) => terminal.status(progress.line(bytes)),
     });
     if (recordings.length > 0) terminal.status(progress.line(0));
     for await (const report of runs) {

@@ -32,7 +32,13 @@ export function recordingSource(parts: RecordingParts): FrameSource {
   return new ParsedSource({
     title: parts.title,
     live: parts.live ?? false,
-    bytes: { pieces: () => unpacked(bytes, tally), close: () => bytes.close() },
+    bytes: {
+      pieces: () => unpacked(bytes, tally),
+      close: () => bytes.close(),
+      get taken() {
+        return bytes.taken;
+      },
+    },
     parser: parserOf(parts.kind, names, tally),
     tally,
     batchSize: parts.batchSize,

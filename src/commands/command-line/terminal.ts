@@ -10,6 +10,8 @@ export interface Terminal {
   readonly width: number;
 }
 
+const USUAL_WIDTH = 80;
+
 export function realTerminal(): Terminal {
   const encoder = new TextEncoder();
   const watched = Deno.stderr.isTerminal();
@@ -24,9 +26,10 @@ export function realTerminal(): Terminal {
   };
   const width = (): number => {
     try {
-      return Deno.consoleSize().columns;
+      // A terminal without a size says 0.
+      return Deno.consoleSize().columns || USUAL_WIDTH;
     } catch {
-      return 80;
+      return USUAL_WIDTH;
     }
   };
   return {

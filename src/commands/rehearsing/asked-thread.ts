@@ -1,9 +1,16 @@
-/** A worker that is told an order once and then answers one question at a time. */
+/**
+ * A worker that is told an order once and then answers one question at a time; before it replies it
+ * may say how far it has come.
+ */
 export class AskedThread<Order, Question, Reply> {
   readonly #worker: Worker;
 
   /** @param place its module */
-  constructor(place: URL, order: Order) {
+  constructor(
+    place: URL,
+    order: Order,
+    readonly onReach: (reached: number) => void = () => {},
+  ) {
     this.#worker = new Worker(place, { type: "module" });
     this.#worker.postMessage({ order });
   }
@@ -12,7 +19,10 @@ export class AskedThread<Order, Question, Reply> {
   ask(question: Question): Promise<Reply> {
     const worker = this.#worker;
     return new Promise((resolve, reject) => {
-      worker.onmessage = ({ data }: MessageEvent<Reply>) => resolve(data);
+      worker.onmessage = ({ data }: MessageEvent<Told<Reply>>) => {
+        if ("reached" in data) this.onReach(data.reached);
+        else resolve(data.reply);
+      };
       worker.onerror = (event) => {
         event.preventDefault();
         reject(new Error(event.message));
@@ -28,3 +38,6 @@ export class AskedThread<Order, Question, Reply> {
 
 /** What comes to a worker. */
 export type Asked<Order, Question> = { readonly order: Order } | { readonly question: Question };
+
+/** What a worker tells. */
+export type Told<Reply> = { readonly reached: number } | { readonly reply: Reply };

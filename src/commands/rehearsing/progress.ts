@@ -2,34 +2,37 @@ import { type Micros, SECOND } from "../../ground/time.ts";
 import { sayDuration } from "../../units/duration.ts";
 import type { RecordingInput } from "./inputs.ts";
 
+const WIDTH = 24;
+
 /**
- * `3 of 12 recordings followed, about 40 s left`: the time left goes by the bytes of what is done and
- * of what is not, and is said once something is done.
+ * `█████████░░░░░░░░░░░░░░░ 38 % of 12 recordings, about 40 s left`: by the bytes of what is behind
+ * and of what is not. Of what has no size, as a pipe, only that it is followed is known.
  */
 export class Progress {
   readonly #begun: Micros;
+  readonly #whole: number;
+  readonly #what: string;
 
-  constructor(readonly recordings: readonly RecordingInput[], readonly now: () => Micros) {
+  constructor(recordings: readonly RecordingInput[], readonly now: () => Micros) {
     this.#begun = now();
+    this.#whole = recordings.reduce((sum, { size }) => sum + size, 0);
+    this.#what = recordings.length === 1 ? "the recording" : `${recordings.length} recordings`;
   }
 
-  /** @param done how many recordings are followed to their end */
-  line(done: number): string {
-    const count = this.recordings.length;
-    const head = `${done} of ${count} ${count === 1 ? "recording" : "recordings"} followed`;
-    const behind = bytesOf(this.recordings.slice(0, done));
-    const ahead = bytesOf(this.recordings.slice(done));
-    return `${head}${sayTimeLeft(this.now() - this.#begun, behind, ahead)}`;
+  /** @param behind bytes that are followed */
+  line(behind: number): string {
+    if (this.#whole === 0) return `Following ${this.#what}`;
+    const share = Math.min(1, behind / this.#whole);
+    const full = Math.floor(share * WIDTH);
+    const bar = "█".repeat(full) + "░".repeat(WIDTH - full);
+    const left = sayTimeLeft(this.now() - this.#begun, behind, this.#whole - behind);
+    return `${bar} ${Math.floor(share * 100)} % of ${this.#what}${left}`;
   }
 }
 
 /** `, about 40 s left`, as far as what is behind tells; nothing at the beginning and at the end. */
 export function sayTimeLeft(taken: Micros, behind: number, ahead: number): string {
-  if (behind === 0 || ahead === 0) return "";
+  if (behind === 0 || ahead <= 0) return "";
   const left = Math.round(taken * ahead / behind / SECOND) * SECOND;
   return `, about ${sayDuration(Math.max(SECOND, left))} left`;
-}
-
-function bytesOf(recordings: readonly RecordingInput[]): number {
-  return recordings.reduce((sum, { size }) => sum + size, 0);
 }

@@ -2,8 +2,8 @@ import type { AlarmRecord } from "../../alarms/alarm-record.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { BusNames } from "../../bus/bus-names.ts";
-import type { FrameSource, SourceCounts, SourceProblem } from "../../bus/frame-source.ts";
 import type { Micros } from "../../ground/time.ts";
+import type { FrameSource, SourceCounts, SourceProblem } from "../../bus/frame-source.ts";
 import { isHidden } from "../../rehearsal/hidden-rules.ts";
 import { Traces } from "../../rehearsal/traces.ts";
 import { runsOf } from "../../rehearsal/run.ts";
@@ -48,18 +48,26 @@ export interface SourceReport {
   readonly problems: readonly SourceProblem[];
 }
 
+/** Bytes that take a few tenths of a second. */
+const WORTH_TELLING = 1_000_000;
+
 /**
  * Follows recordings from one on until the next begins another run.
- * @param onReach told how far the run has come, batch by batch
+ * @param onReach told now and then how many bytes of its recordings were read
  * @throws {CommandFailure} where an input cannot be opened
  */
 export async function followRun(
   order: RunOrder,
   first: number,
   stopped: AbortSignal,
-  onReach: (since: Micros) => void = () => {},
+  onReach: (bytes: number) => void = () => {},
 ): Promise<RunReport> {
   const opened: FrameSource[] = [];
+  let reached = 0;
+  const reach = () => {
+    const bytes = opened.reduce((sum, { bytesTaken }) => sum + (bytesTaken ?? 0), 0);
+    if (bytes - reached >= WORTH_TELLING) onReach(reached = bytes);
+  };
   const buses = new BusNames();
   let answering: Answering | undefined;
   const newTrial = (begins: Micros) => {
@@ -79,7 +87,7 @@ export async function followRun(
   const runs = runsOf(
     sourcesFrom(order, first, buses, opened, stopped),
     newTrial,
-    (run) => onReach(run.ends - run.begins),
+    reach,
   );
   for await (const run of runs) {
     const next = first + run.next;

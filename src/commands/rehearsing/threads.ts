@@ -13,8 +13,8 @@ export interface RunsOptions {
   readonly gaps: readonly number[];
   /** By input: bytes on the disk, 0 where that is not known. */
   readonly sizes: readonly number[];
-  /** Told what has been followed so far: inputs whose run is over. */
-  readonly onProgress?: (done: number) => void;
+  /** Told how many bytes of all inputs have been followed so far. */
+  readonly onProgress?: (bytes: number) => void;
 }
 
 /**
@@ -32,12 +32,19 @@ export async function* allRuns(
 }
 
 async function* oneByOne(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
-  const { stopped, onProgress } = options;
+  const { stopped, sizes, onProgress } = options;
   let { memory } = order;
+  let behind = 0;
   for (let first = 0; first < order.inputs.length && !stopped.aborted;) {
-    const report = await followRun({ ...order, memory }, first, stopped);
+    const report = await followRun(
+      { ...order, memory },
+      first,
+      stopped,
+      (bytes) => onProgress?.(behind + bytes),
+    );
     memory = report.memory;
-    onProgress?.(report.next);
+    behind += bytesOf(report, sizes);
+    onProgress?.(behind);
     yield report;
     first = report.next;
   }
@@ -48,8 +55,19 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
   const count = order.inputs.length;
   const threads = Array.from(
     { length: Math.min(options.threads, count) },
-    () => new Thread(order, sizes),
+    () => new Thread(order, sizes, reach),
   );
+  let behind = 0;
+
+  /** What is behind, what waits for its turn, and how far each thread has come. */
+  function reach(): void {
+    let bytes = behind;
+    for (const reply of replies.values()) {
+      if (reply.kind === "report") bytes += bytesOf(reply.report, sizes);
+    }
+    onProgress?.(threads.reduce((sum, { reached }) => sum + reached, bytes));
+  }
+
   const likely = [...gaps.keys()].sort((a, b) => gaps[b] - gaps[a] || a - b);
   const replies = new Map<number, RunReply>();
   let next = 0;
@@ -72,7 +90,8 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
         next = ready.report.next;
         for (const first of replies.keys()) if (first < next) replies.delete(first);
         for (const thread of threads) if (thread.first >= 0 && thread.first < next) thread.drop();
-        onProgress?.(next);
+        behind += bytesOf(ready.report, sizes);
+        reach();
         yield ready.report;
         continue;
       }
@@ -102,22 +121,35 @@ const RENEWED_AFTER = 50_000_000;
 /** Even the shortest run makes a whole boat and all rules anew. */
 const LEAST_RUN = 10_000_000;
 
+function bytesOf({ first, next }: RunReport, sizes: readonly number[]): number {
+  return sizes.slice(first, next).reduce((sum, size) => sum + size, 0);
+}
+
 /** Follows one run at a time; made again when its run turns out not to be one. */
 class Thread {
   /** Where the run begins that it follows; -1: idle. */
   first = -1;
   reply: Promise<RunReply> | undefined;
+  /** How many bytes of that run were read. */
+  reached = 0;
   #asked: AskedThread<RunOrder, number, RunReply> | undefined;
   #followed = 0;
 
-  constructor(readonly order: RunOrder, readonly sizes: readonly number[]) {}
+  constructor(
+    readonly order: RunOrder,
+    readonly sizes: readonly number[],
+    readonly onReach: () => void,
+  ) {}
 
   begin(first: number): void {
     this.first = first;
-    this.#asked ??= new AskedThread(new URL("./run-worker.ts", import.meta.url), this.order);
+    const place = new URL("./run-worker.ts", import.meta.url);
+    this.#asked ??= new AskedThread(place, this.order, (reached) => {
+      this.reached = reached;
+      this.onReach();
+    });
     this.reply = this.#asked.ask(first).then((reply) => {
-      this.first = -1;
-      this.reply = undefined;
+      this.#rest();
       if (reply.kind === "report") this.#note(reply.report);
       return reply;
     });
@@ -125,9 +157,8 @@ class Thread {
     this.reply.catch(() => {});
   }
 
-  #note({ first, next }: RunReport): void {
-    const bytes = this.sizes.slice(first, next).reduce((sum, size) => sum + size, 0);
-    this.#followed += Math.max(bytes, LEAST_RUN);
+  #note(report: RunReport): void {
+    this.#followed += Math.max(bytesOf(report, this.sizes), LEAST_RUN);
     if (this.#followed > RENEWED_AFTER) this.drop();
   }
 
@@ -135,7 +166,12 @@ class Thread {
     this.#asked?.drop();
     this.#asked = undefined;
     this.#followed = 0;
+    this.#rest();
+  }
+
+  #rest(): void {
     this.first = -1;
     this.reply = undefined;
+    this.reached = 0;
   }
 }

@@ -1,5 +1,6 @@
 /// <reference lib="deno.worker" />
-import type { Asked } from "./asked-thread.ts";
+import type { Asked, Told } from "./asked-thread.ts";
+import type { TripResult } from "../../rehearsal/trials/trip-result.ts";
 import { makeTrip, type TripOrder } from "./trip.ts";
 
 /** One thread of sea trials: told the order once, it makes the trips that it is asked for. */
@@ -8,5 +9,8 @@ let order: TripOrder | undefined;
 self.onmessage = ({ data }: MessageEvent<Asked<TripOrder, number>>) => {
   if ("order" in data) order = data.order;
   else if (order === undefined) throw new TypeError("no order was given");
-  else self.postMessage(makeTrip(data.question, order));
+  else {
+    const told: Told<TripResult> = { reply: makeTrip(data.question, order) };
+    self.postMessage(told);
+  }
 };

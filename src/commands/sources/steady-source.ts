@@ -48,6 +48,9 @@ export function steadyRecording(source: FrameSource): FrameSource {
     get problems() {
       return source.problems;
     },
+    get bytesTaken() {
+      return source.bytesTaken;
+    },
     async *batches() {
       try {
         for await (const batch of source.batches()) yield* jumps.take(batch);
