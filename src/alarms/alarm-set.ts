@@ -3,10 +3,12 @@ import type { Boat } from "../boat/boat.ts";
 import type { Micros } from "../ground/time.ts";
 import { TimerHeap } from "../ground/timer-heap.ts";
 import { Alarm } from "./alarm.ts";
+import { keyOf } from "./alarm-key.ts";
 import type { AlarmRecord } from "./alarm-record.ts";
 import { Covers } from "./covers.ts";
 import { BUILT_IN_TAGS } from "./compile/built-in.ts";
 import { compile, type Compiled, tieAgain } from "./compile/compile.ts";
+import type { Instance } from "./compile/instance.ts";
 import { NewGround } from "./compile/new-ground.ts";
 import { explain, type Explanation } from "./explanation.ts";
 import { Judge } from "./evaluate/judge.ts";
@@ -128,10 +130,10 @@ export class AlarmSet {
     this.#takeAlarms();
     this.#remember(earlier.alarms, now);
     for (const [i, alarm] of this.alarms.entries()) {
-      const place = earlier.places.get(keyOf(alarm));
+      const place = earlier.places.get(alarm.key);
       if (place !== undefined) {
         this.judge.adopt(i, earlier.judge, place);
-        alarm.adopt(earlier.alarms[place]);
+        if (alarm !== earlier.alarms[place]) alarm.adopt(earlier.alarms[place]);
       }
       alarm.begin(now);
       this.setTimer(i);
@@ -139,25 +141,29 @@ export class AlarmSet {
     }
   }
 
-  /** An alarm for each instance, as it was kept where it was. */
+  /** An alarm for each instance: the one that it has, or a new one, as it was kept where it was. */
   #takeAlarms(): void {
-    this.alarms = this.#compiled.instances.map((instance) => {
-      const alarm = new Alarm(instance, this.#ground.table);
-      const record = this.#dormant.get(keyOf(alarm));
-      if (record !== undefined) alarm.recall(record);
-      this.#dormant.delete(keyOf(alarm));
-      return alarm;
-    });
-    this.places = new Map(this.alarms.map((alarm, i) => [keyOf(alarm), i]));
+    const known = new Map(this.alarms.map((alarm) => [alarm.instance, alarm]));
+    this.alarms = this.#compiled.instances.map((instance) =>
+      known.get(instance) ?? this.#newAlarm(instance)
+    );
+    this.places = new Map(this.alarms.map((alarm, i) => [alarm.key, i]));
     this.covers = new Covers(this.#compiled.instances);
+  }
+
+  #newAlarm(instance: Instance): Alarm {
+    const alarm = new Alarm(instance, this.#ground.table);
+    const record = this.#dormant.get(alarm.key);
+    if (record !== undefined) alarm.recall(record);
+    this.#dormant.delete(alarm.key);
+    return alarm;
   }
 
   /** A rule that is taken out may come back: its alarms count on and stand as they stood. */
   #remember(earlier: readonly Alarm[], now: Micros): void {
     for (const alarm of earlier) {
-      const key = keyOf(alarm);
-      if (this.places.has(key) || !alarm.isWorthKeeping) continue;
-      this.#dormant.set(key, alarm.record(now));
+      if (this.places.has(alarm.key) || !alarm.isWorthKeeping) continue;
+      this.#dormant.set(alarm.key, alarm.record(now));
     }
   }
 
@@ -166,11 +172,4 @@ export class AlarmSet {
     this.alarms[i].instance = this.#compiled.instances[i];
     this.judge.follow(i);
   }
-}
-
-/** What tells one alarm from all others. */
-export function keyOf(
-  { tag, subject }: { readonly tag: string; readonly subject: string },
-): string {
-  return `${tag}/${subject}`;
 }

@@ -1,6 +1,7 @@
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
+import { keyOf } from "./alarm-key.ts";
 import { lifeOf, recordOf, type Told } from "./alarm-memory.ts";
 import type { AlarmRecord } from "./alarm-record.ts";
 import type { AlarmChange, AlarmStatus } from "./change.ts";
@@ -35,6 +36,8 @@ export interface Circumstances {
 
 /** One rule for one subject: its life, and what it last told. */
 export class Alarm {
+  /** What tells it from all others. */
+  readonly key: string;
   life: AlarmLife = NEVER_RAISED;
   readonly manner: Manner;
   nearMisses = new NearMisses();
@@ -46,6 +49,7 @@ export class Alarm {
 
   constructor(public instance: Instance, readonly table: SignalTable) {
     const { onDelay, offDelay, priority, latching, againAfter, risesAfter } = instance.rule;
+    this.key = keyOf({ tag: instance.rule.tag, subject: instance.subject });
     this.manner = {
       onDelay,
       offDelay,

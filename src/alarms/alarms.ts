@@ -12,7 +12,8 @@
 import { type Micros, SECOND } from "../ground/time.ts";
 import type { Alarm } from "./alarm.ts";
 import type { AlarmRecord } from "./alarm-record.ts";
-import { AlarmSet, type Ground, keyOf } from "./alarm-set.ts";
+import { keyOf } from "./alarm-key.ts";
+import { AlarmSet, type Ground } from "./alarm-set.ts";
 import { type Instant, messageOf, whyOf } from "./alarm-words.ts";
 import { type Acknowledge, type Answer, type AnswerOutcome, moveOf } from "./answer.ts";
 import type { AlarmChange, AlarmStatus, RoomLeft } from "./change.ts";
@@ -302,7 +303,7 @@ export class Alarms {
       why: whyOf(transition, instant, note),
       explanation: this.#set.explain(i, now, heldFor(transition, alarm.rule)),
     });
-    this.#dirty.add(keyOf(alarm));
+    this.#dirty.add(alarm.key);
     if (transition.isTold) this.#changes.push(change);
   }
 

@@ -114,8 +114,9 @@ async function taken([program, ...args]: readonly string[]): Promise<Taken> {
     most = Math.max(most, mostMemoryOf(process.pid));
     work = Math.max(work, workOf(process.pid));
   }, 20);
-  await process.status;
+  const { success } = await process.status;
   clearInterval(looking);
+  if (!success) throw new Error(`${program} ${args.join(" ")} failed`);
   return { seconds: (performance.now() - began) / 1000, work, most };
 }
 

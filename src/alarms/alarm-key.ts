@@ -1,0 +1,6 @@
+/** What tells one alarm from all others. */
+export function keyOf(
+  { tag, subject }: { readonly tag: string; readonly subject: string },
+): string {
+  return `${tag}/${subject}`;
+}
