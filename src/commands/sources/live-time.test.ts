@@ -45,13 +45,13 @@ describe("the time of live sources", () => {
     hear(connection, WALL - HOUR);
     steady = 2 * SECOND;
     expect(time.reached()).toBe(WALL - HOUR + 1_500 * MILLISECOND);
-    expect(time.ended()).toBe(WALL - HOUR + 2 * SECOND);
+    expect(time.now()).toBe(WALL - HOUR + 2 * SECOND);
   });
 
   test("goes on before any frame where stamps are made here", () => {
     time.begin([connection, here]);
     steady = SECOND;
-    expect(time.ended()).toBe(WALL + SECOND);
+    expect(time.now()).toBe(WALL + SECOND);
   });
 
   test("is ours where another source's clock is an hour off", () => {

@@ -45,8 +45,8 @@ export class LiveTime {
     return this.#heard && this.#elapsed(this.#heard) - this.#heard.late;
   }
 
-  /** The same once the sources have stopped, so that no frame is on its way. */
-  ended(): Micros | undefined {
+  /** The same without what may be on its way: for who waits longer, or when the sources have stopped. */
+  now(): Micros | undefined {
     return this.#heard && this.#elapsed(this.#heard);
   }
 
@@ -60,7 +60,7 @@ export class LiveTime {
 
   /** One source alone is right, and so are our own stamps. */
   #shiftOf(source: FrameSource, last: Micros): Micros {
-    const now = this.ended();
+    const now = this.now();
     if (!this.#areSeveral || source.stampedHere === true || now === undefined) return 0;
     const before = this.#shifts.get(source) ?? 0;
     if (Math.abs(last + before - now) <= MOST_APART) return before;

@@ -30,6 +30,8 @@ export interface Listened {
 }
 
 const PROGRESS_EVERY_MS = 500;
+/** A survey is in no hurry: on a busy computer frames that wait this long still come in time. */
+const PATIENCE: Micros = SECOND;
 
 /** Listens to inputs to their end, or for as long as was said, and reports. */
 export async function listen(order: ListenOrder, around: Surroundings): Promise<Listened> {
@@ -94,7 +96,8 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     const listened = Math.floor((clock.steady() - begun) / SECOND) * SECOND;
     const left = isLive ? ` of ${sayDuration(length)}` : "";
     terminal.status(`Listening, ${sayDuration(listened)}${left} · ${heard}`);
-    letPass(liveTime.reached());
+    const now = liveTime.now();
+    letPass(now && now - PATIENCE);
   }, PROGRESS_EVERY_MS);
   try {
     await Promise.all(sources.filter(({ live }) => live).map(follow));
@@ -105,7 +108,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     terminal.status("");
     for (const source of sources) source.stop();
   }
-  letPass(liveTime.ended());
+  letPass(liveTime.now());
   for (const source of sources) speakOfSource(source, terminal);
   const counts = sources.map((source) => source.counts);
   const report = survey.report(watch, {
