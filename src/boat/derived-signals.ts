@@ -24,6 +24,7 @@ export const WORKED_OUT: readonly WorkedOut[] = [
     network("lost-messages", "1", 0, 100, 0),
     network("gaps", "1", 0, null, 0),
     network("address-conflicts", "1", 0, null, 0),
+    network("bus-off", "1", 0, null, 0),
     network("voltage", "V", 2, 2, 0.05),
   ],
   {

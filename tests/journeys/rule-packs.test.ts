@@ -290,6 +290,13 @@ describe("in the nasty situations", () => {
 const raisings = ({ story }: HandMadeBoat) =>
   story.filter((one) => one.endsWith(" unacknowledged"));
 
+test("an adapter that has left the bus is told at once, and nothing of errors beside it", () => {
+  const boat = new HandMadeBoat(packRules(["bus"]))
+    .at(0, { "network/main/bus-off": 0, "network/main/error-frames": 0 })
+    .at(10, { "network/main/bus-off": 1, "network/main/error-frames": 40 }).until(120);
+  expect(raisings(boat)).toEqual(["10 bus-off main unacknowledged"]);
+});
+
 test("high water rings after 5 s at rest or while nothing says how she moves, after 15 s under way", () => {
   const FLOAT = "bilge/aft/float";
   for (

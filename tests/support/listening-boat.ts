@@ -59,11 +59,13 @@ export class ListeningBoat {
   }
 
   /** The adapter reports an error. */
-  error(seconds: number, bus = "can0"): void {
+  /** @param identifier what the adapter reports: bits of `ErrorClass` */
+  error(seconds: number, bus = "can0", identifier = 0): void {
     const batch = new FrameBatch(1);
     batch.times[0] = at(seconds);
     batch.buses[0] = this.busNames.numberOf(bus);
     batch.flags[0] = FrameFlag.error;
+    batch.identifiers[0] = identifier;
     this.frame(batch, 0);
   }
 

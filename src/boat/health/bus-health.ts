@@ -12,6 +12,8 @@ export interface BusSecond {
   readonly lostMessages: number;
   /** Times, since listening began, when nothing came for a whole second and then something did. */
   readonly gaps: number;
+  /** The adapter has left the bus because of errors ("bus off"), and hears nothing. */
+  readonly isOff: boolean;
 }
 
 /** After power-up devices claim addresses, and an adapter meets half a message. */
@@ -74,6 +76,7 @@ export class BusHealth {
       errorFrames: isJudged ? errorFrames : NaN,
       lostMessages: isJudged ? lostMessages : NaN,
       gaps: this.#gaps[bus],
+      isOff: traffic.isOff[bus] === 1,
     };
   }
 

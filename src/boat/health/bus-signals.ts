@@ -10,6 +10,7 @@ export class BusSignals {
   readonly #lostMessages: number;
   readonly #gaps: number;
   readonly #conflicts: number;
+  readonly #busOff: number;
   #voltage = -1;
 
   constructor(
@@ -24,6 +25,7 @@ export class BusSignals {
     this.#lostMessages = make("lost-messages");
     this.#gaps = make("gaps");
     this.#conflicts = make("address-conflicts");
+    this.#busOff = make("bus-off");
   }
 
   say(second: BusSecond, conflicts: number, now: Micros): void {
@@ -34,6 +36,7 @@ export class BusSignals {
     derived.say(this.#lostMessages, second.lostMessages, now);
     derived.say(this.#gaps, second.gaps, now);
     derived.say(this.#conflicts, conflicts, now);
+    derived.say(this.#busOff, second.isOff ? 1 : 0, now);
   }
 
   /** The lowest supply that is told, in volts: a signal only where a device tells one. */

@@ -1,4 +1,5 @@
 import { MOST_BUSES } from "../../bus/bus-names.ts";
+import { ErrorClass } from "../../bus/error-kinds.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../bus/frame-batch.ts";
 import { plainBits, stuffBits } from "./frame-bits.ts";
 
@@ -19,6 +20,8 @@ export class BusTraffic {
   readonly errorFrames = new Uint32Array(MOST_BUSES);
   /** By bus, since listening began. */
   readonly allErrorFrames = new Uint32Array(MOST_BUSES);
+  /** By bus: 1 from when its adapter said that it left the bus until it is back. */
+  readonly isOff = new Uint8Array(MOST_BUSES);
   /** By bus: data bytes of extended frames, and plain bits of all others. */
   readonly #bytes = new Uint32Array(MOST_BUSES);
   readonly #oddFrames = new Uint32Array(MOST_BUSES);
@@ -45,7 +48,7 @@ export class BusTraffic {
     let bytes = 0;
     for (let index = from; index < to; index++) {
       if (flags[index] !== EXTENDED) {
-        frames += this.#countOdd(bus, flags[index], lengths[index]);
+        frames += this.#countOdd(bus, batch, index);
         continue;
       }
       bytes += lengths[index];
@@ -54,6 +57,8 @@ export class BusTraffic {
     }
     this.frames[bus] = frames;
     this.#bytes[bus] += bytes;
+    // An adapter that hands on frames is on the bus, whether it said so or not.
+    if ((flags[to - 1] & FrameFlag.error) === 0) this.isOff[bus] = 0;
   }
 
   /** Bits of a bus since the last `begin`, stuff bits included. */
@@ -78,16 +83,24 @@ export class BusTraffic {
   }
 
   /** A frame that is not an extended one; returns how many frames of data or request it is. */
-  #countOdd(bus: number, flags: number, length: number): number {
+  #countOdd(bus: number, batch: FrameBatch, index: number): number {
+    const flags = batch.flags[index];
+    const length = batch.lengths[index];
     if ((flags & FrameFlag.error) !== 0) {
-      this.errorFrames[bus]++;
-      this.allErrorFrames[bus]++;
+      this.#countError(bus, batch.identifiers[index]);
       return 0;
     }
     const bytes = (flags & FrameFlag.remote) === 0 ? length : 0;
     this.#oddFrames[bus]++;
     this.#oddBits[bus] += plainBits((flags & EXTENDED) !== 0, bytes);
     return 1;
+  }
+
+  #countError(bus: number, identifier: number): void {
+    this.errorFrames[bus]++;
+    this.allErrorFrames[bus]++;
+    if ((identifier & ErrorClass.busOff) !== 0) this.isOff[bus] = 1;
+    if ((identifier & ErrorClass.restarted) !== 0) this.isOff[bus] = 0;
   }
 
   #sample(bus: number, batch: FrameBatch, index: number): void {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { ErrorClass } from "../../bus/error-kinds.ts";
 import { ListeningBoat } from "../../../tests/support/listening-boat.ts";
 
 /** An engine gateway, ten messages a second. */
@@ -74,6 +75,28 @@ describe("the health of a bus", () => {
       const expected = second <= 30 ? "bad not-available" : "12 good";
       if (second > 1) expect(boat.read("network/can0/error-frames")).toBe(expected);
     }
+  });
+
+  test("an adapter that leaves the bus is told until it is heard again, also while all is silent", () => {
+    const boat = new ListeningBoat();
+    const busOff = () => boat.read("network/can0/bus-off");
+    talk(boat, 0, 3);
+    boat.pass(4);
+    expect(busOff()).toBe("0 good");
+    boat.error(4.5, "can0", ErrorClass.busOff);
+    boat.pass(5);
+    expect(busOff()).toBe("1 good");
+    boat.pass(3600);
+    expect(busOff()).toBe("1 good");
+    talk(boat, 3600, 3602.5);
+    expect(busOff()).toBe("0 good");
+
+    boat.error(3603.5, "can0", ErrorClass.busOff);
+    boat.pass(3604);
+    expect(busOff()).toBe("1 good");
+    boat.error(3604.5, "can0", ErrorClass.restarted);
+    boat.pass(3605);
+    expect(busOff()).toBe("0 good");
   });
 
   test("situation 12: messages with holes are lost, and counted for each second", () => {

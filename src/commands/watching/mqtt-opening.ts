@@ -5,12 +5,7 @@ import { type Clock, isCredible } from "../../ground/clock.ts";
 import { type Micros, MINUTE } from "../../ground/time.ts";
 import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
 import type { DeviceFacts } from "../../outputs/mqtt/device-payload.ts";
-import {
-  type EmbeddedBroker,
-  EmbeddedBrokerError,
-  startEmbeddedBroker,
-} from "../../outputs/mqtt/embedded-broker.ts";
-import { MqttOutlet, USUAL_REPORT } from "../../outputs/mqtt/mqtt-outlet.ts";
+import type { EmbeddedBroker } from "../../outputs/mqtt/embedded-broker.ts";
 import type { Store } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
@@ -40,7 +35,8 @@ export interface MqttParts {
 const DEVICES_EVERY: Micros = 5 * MINUTE;
 
 /**
- * MQTT as an outlet of the gateway, with the embedded broker where that is wanted.
+ * MQTT as an outlet of the gateway, with the embedded broker where that is wanted. Both are loaded
+ * only here: most of what a start takes is loading.
  * @throws {CommandFailure} where the embedded broker cannot start or the settings cannot be used
  */
 export async function openMqtt(
@@ -50,6 +46,7 @@ export async function openMqtt(
   const embedded = parts.broker === "embedded" ? await startBroker(parts.port) : undefined;
   const url = embedded?.url ?? parts.broker;
   const base = `${settings?.base ?? `sternfast/${parts.boat}`}/`;
+  const { MqttOutlet, USUAL_REPORT } = await import("../../outputs/mqtt/mqtt-outlet.ts");
   const outlet = await MqttOutlet.open({
     broker: await brokerSettings(url, settings),
     base,
@@ -100,10 +97,11 @@ export async function openMqtt(
 }
 
 async function startBroker(port: number | undefined): Promise<EmbeddedBroker> {
+  const broker = await import("../../outputs/mqtt/embedded-broker.ts");
   try {
-    return await startEmbeddedBroker({ port });
+    return await broker.startEmbeddedBroker({ port });
   } catch (error) {
-    if (error instanceof EmbeddedBrokerError) throw new CommandFailure(error.message);
+    if (error instanceof broker.EmbeddedBrokerError) throw new CommandFailure(error.message);
     throw error;
   }
 }

@@ -1,5 +1,5 @@
 import type { Clock } from "../../ground/clock.ts";
-import { type MailPicture, MailWay } from "../../outputs/phones/ways/mail-way.ts";
+import type { MailPicture } from "../../outputs/phones/ways/mail-way.ts";
 import type { MailServer } from "../../outputs/phones/ways/mail-server.ts";
 import { unknownPlaceholder } from "../../outputs/phones/ways/post-template.ts";
 import { PostWay } from "../../outputs/phones/ways/post-way.ts";
@@ -56,6 +56,8 @@ async function openWay(
     if ("push" in reach) return openPush(name, reach, person, parts);
     const { clock, picture } = parts;
     const server = await mailServer(parts.mail);
+    // Loaded only where somebody is told by mail: most of what a start takes is loading.
+    const { MailWay } = await import("../../outputs/phones/ways/mail-way.ts");
     return new MailWay({ name, to: reach.mail, server, picture, wall: () => clock.wall() });
   } catch (error) {
     if (error instanceof TypeError) throw new CommandFailure(`Settings: ${error.message}.`);
