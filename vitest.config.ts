@@ -26,8 +26,8 @@ export default defineConfig({
           name: "whole",
           include: ["tests/**/*.test.ts"],
           exclude: [...pure, "tests/**/*.soak.test.ts"],
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       ...(Deno.env.get("STERNFAST_SOAK") === "yes"

@@ -16,7 +16,7 @@ needs("mosquitto")("the demo, begun shortly before its alarm", () => {
   let page: string;
 
   beforeEach(async () => {
-    demo = await start(["demo", "--from", "60 s"]);
+    demo = await start(["demo", "--from", "54 s"]);
     const text = await demo.until(/The page is at \S+/);
     port = Number(/mqtt:\/\/127\.0\.0\.1:(\d+)/.exec(text)?.[1]);
     page = /The page is at (\S+)/.exec(text)?.[1] ?? "";
@@ -44,6 +44,7 @@ needs("mosquitto")("the demo, begun shortly before its alarm", () => {
     expect(field("engine/port/speed", "unit")).toBe("1/min");
     expect(field("engine/port/oil-pressure", "quality")).toBe("good");
     expect(field("battery/house/voltage", "value")).toBeGreaterThan(12);
+    await vi.waitUntil(() => reader.on(`${BASE}event`).length > 0, waiting);
     const events = reader.on(`${BASE}event`);
     expect(events.length).toBe(1);
     expect(events[0].payload).toMatch(
@@ -64,8 +65,10 @@ needs("mosquitto")("the demo, begun shortly before its alarm", () => {
     });
     await send(port, `${BASE}command/acknowledge`, answer);
     await vi.waitUntil(() => state() === "acknowledged", waiting);
-    expect(reader.latest(`${BASE}command-answer/ours-1`)).toMatchObject({ accepted: true });
+    await vi.waitUntil(() => reader.on(`${BASE}event`).length > 1, waiting);
     expect(reader.on(`${BASE}event`)[1].payload).toContain('"by":"Ellen"');
+    await vi.waitUntil(() => reader.latest(`${BASE}command-answer/ours-1`) !== undefined, waiting);
+    expect(reader.latest(`${BASE}command-answer/ours-1`)).toMatchObject({ accepted: true });
     await demo.until(/Answered by Ellen: Low oil pressure under load/);
   });
 
