@@ -1,8 +1,20 @@
-import type { AnswerAction } from "./answer-token.ts";
+import { type AnswerAction, HAS_IT } from "./answer-token.ts";
+
+/** What a person can do about an alarm: the kinds of answers, and "I have it". */
+export const PERSON_ANSWERS = [
+  "acknowledge",
+  "have-it",
+  "shelve",
+  "unshelve",
+  "reset",
+  "out-of-service",
+  "return-to-service",
+] as const;
+export type PersonAnswer = typeof PERSON_ANSWERS[number];
 
 /** What a person says by an answer: the same on the page, in a message and behind its link. */
 export const ANSWER_WORDS: Readonly<Record<AnswerAction, string>> = {
-  "have-it": "I have it",
+  "have-it": HAS_IT,
   "acknowledge": "I know of it",
   "shelve": "Not for an hour",
 };

@@ -1,19 +1,9 @@
 import { z } from "zod";
+import { PERSON_ANSWERS } from "../../alarms/answer-words.ts";
 import { lengthText, nameText, sentenceText } from "../../alarms/rules/rule-text.ts";
 import { parseIsoTime } from "../../ground/time.ts";
 
 z.config({ jitless: true });
-
-/** What a person can do about an alarm: the commands of MQTT, and "I have it". */
-export const ANSWERS = [
-  "acknowledge",
-  "have-it",
-  "shelve",
-  "unshelve",
-  "reset",
-  "out-of-service",
-  "return-to-service",
-] as const;
 
 const A_TIME = "a time, such as 2026-06-14T10:12:03Z";
 
@@ -28,7 +18,9 @@ const answerSchema = z.strictObject({
   "at": timeText,
   "alarm": nameText,
   "subject": nameText.default("boat"),
-  "answer": z.enum(ANSWERS, { error: `one of ${ANSWERS.join(", ")}` }).default("acknowledge"),
+  "answer": z.enum(PERSON_ANSWERS, { error: `one of ${PERSON_ANSWERS.join(", ")}` }).default(
+    "acknowledge",
+  ),
   /** Only of what ends by itself. */
   "length": lengthText.optional(),
   "who": sentenceText.default("somebody"),

@@ -1,17 +1,16 @@
-import { ANSWER_WORDS } from "../../../alarms/answer-words.ts";
+import { ANSWER_WORDS, type PersonAnswer } from "../../../alarms/answer-words.ts";
 import type { AlarmStatus } from "../../../alarms/change.ts";
 import { asksForAnswer } from "../alarm-words.ts";
 import { type Markup, markup, NOTHING } from "../markup.ts";
-import type { AnswerOnPage } from "./answer-form.ts";
 
 interface Choices {
   /** What a person most likely wants to say. */
-  readonly first: readonly AnswerOnPage[];
+  readonly first: readonly PersonAnswer[];
   /** Behind "more". */
-  readonly more: readonly AnswerOnPage[];
+  readonly more: readonly PersonAnswer[];
 }
 
-const WORDS: Readonly<Record<AnswerOnPage, string>> = {
+const WORDS: Readonly<Record<PersonAnswer, string>> = {
   ...ANSWER_WORDS,
   "unshelve": "Tell me of it again",
   "reset": "Reset",
@@ -24,10 +23,10 @@ const WORDS: Readonly<Record<AnswerOnPage, string>> = {
  * @param canBeHeld false where nothing here can shelve it or take it out of service
  */
 export function choicesFor(status: AlarmStatus, canBeHeld: boolean): Choices {
-  const outOfService: AnswerOnPage[] = canBeHeld ? ["out-of-service"] : [];
+  const outOfService: PersonAnswer[] = canBeHeld ? ["out-of-service"] : [];
   if (status.hold === "shelved") return { first: ["unshelve"], more: outOfService };
   if (status.hold === "out-of-service") return { first: ["return-to-service"], more: [] };
-  const more: AnswerOnPage[] = canBeHeld ? ["shelve", "out-of-service"] : [];
+  const more: PersonAnswer[] = canBeHeld ? ["shelve", "out-of-service"] : [];
   if (asksForAnswer(status)) return { first: ["have-it", "acknowledge"], more };
   if (status.state === "latched-acknowledged") return { first: ["reset"], more };
   return { first: [], more };
@@ -37,7 +36,7 @@ export function choicesFor(status: AlarmStatus, canBeHeld: boolean): Choices {
 export function answerButtons(id: string, status: AlarmStatus, canBeHeld: boolean): Markup {
   const { first, more } = choicesFor(status, canBeHeld);
   const { tag, subject, occurrence, title } = status;
-  const buttons = (answers: readonly AnswerOnPage[]) =>
+  const buttons = (answers: readonly PersonAnswer[]) =>
     answers.map((answer) =>
       markup`<button id="${id}-${answer}" name="do" value="${answer}">${WORDS[answer]}<span
 class="unseen">: ${title}</span></button>

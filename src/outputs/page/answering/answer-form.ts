@@ -1,21 +1,10 @@
 import { z } from "zod";
 import { HAS_IT } from "../../../alarms/answer-token.ts";
+import { PERSON_ANSWERS } from "../../../alarms/answer-words.ts";
 import type { Answer } from "../../../alarms/change.ts";
 import { DAY, HOUR, type Micros } from "../../../ground/time.ts";
 
 z.config({ jitless: true });
-
-/** What a person can do about an alarm on the page: the `do` of its form. */
-export const ANSWERS = [
-  "acknowledge",
-  "have-it",
-  "shelve",
-  "unshelve",
-  "reset",
-  "out-of-service",
-  "return-to-service",
-] as const;
-export type AnswerOnPage = typeof ANSWERS[number];
 
 /** How long the page shelves an alarm. */
 export const SHELVED_FOR: Micros = HOUR;
@@ -23,7 +12,7 @@ export const SHELVED_FOR: Micros = HOUR;
 export const OUT_OF_SERVICE_FOR: Micros = DAY;
 
 const form = z.object({
-  do: z.enum(ANSWERS).default("acknowledge"),
+  do: z.enum(PERSON_ANSWERS).default("acknowledge"),
   tag: z.string().min(1).max(200),
   subject: z.string().min(1).max(200),
   occurrence: z.coerce.number().int().min(0),
