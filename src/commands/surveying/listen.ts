@@ -1,7 +1,6 @@
 import type { Boat } from "../../boat/boat.ts";
 import { BusNames } from "../../bus/bus-names.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
-import type { SourceEvent } from "../../bus/source-event.ts";
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { SurveyReport } from "../../survey/report-schema.ts";
 import { Survey } from "../../survey/survey.ts";
@@ -9,10 +8,8 @@ import { sayDuration } from "../../units/duration.ts";
 import { Watch } from "../../watch.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { LiveTime } from "../sources/live-time.ts";
-import { openSource } from "../sources/open-source.ts";
+import { openSteadySource } from "../sources/open-steady-source.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
-import { sourceNews } from "../sources/source-news.ts";
-import { ClockSteps, steadySource } from "../sources/steady-source.ts";
 import { realClock } from "../watching/real-clock.ts";
 
 export interface ListenOrder {
@@ -45,17 +42,11 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     busNames,
     onSignals: (signals, by, now) => survey.onSignals(signals, by, now),
   });
-  const open = async (input: string) => {
-    const steps = new ClockSteps();
-    const news = sourceNews(input, (sentence) => terminal.error(sentence));
-    const told = (event: SourceEvent) => {
-      steps.note(event);
-      news(event);
-    };
-    const options = { buses: busNames, folder: order.inputFolder, boat: order.boat, told };
-    return steadySource(await openSource(input, options), steps);
-  };
-  const sources = await Promise.all(order.inputs.map(open));
+  const say = (sentence: string) => terminal.error(sentence);
+  const options = { buses: busNames, folder: order.inputFolder, boat: order.boat, say };
+  const sources = await Promise.all(
+    order.inputs.map((input) => openSteadySource(input, options)),
+  );
   stopWhen(around.interrupted, sources);
   const isLive = sources.some(({ live }) => live);
   const length = isLive ? order.length.live : order.length.recorded;

@@ -1,7 +1,6 @@
 import { resolve } from "node:path";
 import type { AlarmChange } from "../../alarms/change.ts";
 import { BusNames } from "../../bus/bus-names.ts";
-import type { SourceEvent } from "../../bus/source-event.ts";
 import { changeLine } from "../../formats/change-lines.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
@@ -17,7 +16,7 @@ import { Gateway, type Outlet } from "./gateway.ts";
 import { HistoryKeeper } from "./history-keeper.ts";
 import { keepKnowledge, readKnowledge } from "./kept-knowledge.ts";
 import { openOutlets, type OutletsOrder } from "./open-outlets.ts";
-import { openSource } from "../sources/open-source.ts";
+import { openSteadySource } from "../sources/open-steady-source.ts";
 import { openStateFolder } from "./open-state-folder.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
 import { openProofRegister } from "./proof-register.ts";
@@ -25,9 +24,7 @@ import { realClock } from "./real-clock.ts";
 import { RuleReload } from "./rule-reload.ts";
 import { rulesInForce } from "../settings/rules-in-force.ts";
 import type { Setup } from "../settings/setup.ts";
-import { sourceNews } from "../sources/source-news.ts";
 import { statusLine } from "./status-line.ts";
-import { ClockSteps, steadySource } from "../sources/steady-source.ts";
 
 /** Everything that `run` and `demo` have settled before they begin to watch. */
 export interface WatchOrder extends Setup, OutletsOrder {
@@ -110,17 +107,12 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       if (isRefused) watch.noteRulesRefused(true);
     }
     const sources = await Promise.all(
-      order.inputs.map(async (input) => {
-        const steps = new ClockSteps();
-        const news = sourceNews(input, say);
-        const told = (event: SourceEvent) => {
-          steps.note(event);
-          if (event.kind === "clock-step") clock.stepped(steps.by);
-          news(event);
-        };
-        const options = { buses, folder: inputFolder, clock: computer, begunFor, boat, told };
-        return steadySource(await openSource(input, options), steps);
-      }),
+      order.inputs.map((input) =>
+        openSteadySource(input, {
+          ...{ buses, folder: inputFolder, clock: computer, begunFor, boat, say },
+          onStep: (by) => clock.stepped(by),
+        })
+      ),
     );
     stopWhen(interrupted, sources);
     let broker: BrokerState | undefined;
