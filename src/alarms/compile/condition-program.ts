@@ -121,6 +121,25 @@ export class ConditionProgram {
     return signals;
   }
 
+  /**
+   * Values of a signal at which one of the comparisons from step `first` up to `end` changes its
+   * answer; null where that cannot be said of one, since it compares with words or another signal.
+   */
+  boundsOf(signal: number, first: number, end: number): number[] | null {
+    const bounds: number[] = [];
+    for (let at = first; at < end; at++) {
+      if (this.#ops[at] < Op.over) continue;
+      if (this.#signals[at] !== signal && this.#others[at] !== signal) continue;
+      const limit = this.#limits[at];
+      const hair = this.#hairs[at];
+      if (this.#ops[at] === Op.over) bounds.push(limit + hair);
+      else if (this.#ops[at] === Op.under) bounds.push(limit - hair);
+      else if (this.#ops[at] === Op.equals) bounds.push(limit - hair, limit + hair);
+      else return null;
+    }
+    return bounds;
+  }
+
   kept(at: number): Kleene {
     const kept = this.#kept[at];
     return kept === Kleene.no ? Kleene.no : kept === Kleene.yes ? Kleene.yes : Kleene.unknown;

@@ -1,9 +1,11 @@
 import type { SignalTable } from "../../boat/signal-table.ts";
+import { AnswerRanges } from "./answer-ranges.ts";
+import type { ConditionProgram } from "./condition-program.ts";
 import type { Instance, TiedTest } from "./instance.ts";
 
 /**
- * What of an instance a signal touches; one signal may touch several. `along`: what a curve or a
- * measure follows.
+ * What of an instance a signal touches; one signal may touch several. `watch`: a condition in which
+ * every change of the signal counts. `along`: what a curve or a measure follows.
  */
 export const Touch = { test: 1, watch: 2, along: 4, all: 7 } as const;
 
@@ -13,12 +15,30 @@ const NONE: readonly number[] = [];
 export class Dependencies {
   /** In the order of instances: each entry is one times eight, plus what of it is touched. */
   readonly #entries: number[][] = [];
+  /** In the order of instances: those of whose conditions nothing but an answer matters. */
+  readonly #watchers: number[][] = [];
+  readonly #ranges = new AnswerRanges();
 
-  constructor(readonly table: SignalTable) {}
+  constructor(readonly table: SignalTable, readonly program: ConditionProgram) {}
 
   /** The instances that a signal touches: read them with `instanceOf` and `touchOf`. */
   entriesOf(signal: number): readonly number[] {
     return signal < this.#entries.length ? this.#entries[signal] : NONE;
+  }
+
+  /**
+   * The instances whose conditions look at a signal, where one of their answers may have changed.
+   * @param value NaN where it is not good
+   */
+  watchersOf(signal: number, value: number): readonly number[] {
+    if (signal >= this.#watchers.length || this.#watchers[signal].length === 0) return NONE;
+    return this.#ranges.isSame(signal, value) ? NONE : this.#watchers[signal];
+  }
+
+  /** Whether a signal touches anything. */
+  names(signal: number): boolean {
+    const watchers = signal < this.#watchers.length ? this.#watchers[signal] : NONE;
+    return this.entriesOf(signal).length + watchers.length > 0;
   }
 
   static instanceOf(entry: number): number {
@@ -33,11 +53,34 @@ export class Dependencies {
   add(i: number, instance: Instance): void {
     const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
     const touch = touchOf(test);
-    if (test.kind !== "unjudged") this.#add(signal, i, touch);
+    if (test.kind === "unjudged") return this.#addUnjudged(i, testSignals, test.frames);
+    this.#add(signal, i, touch);
     for (const one of testSignals) this.#add(one, i, touch);
     if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
-    for (const one of watchSignals) this.#add(one, i, Touch.watch);
-    for (const one of suppressSignals) this.#add(one, i, Touch.watch);
+    for (const one of [...watchSignals, ...suppressSignals]) this.#addWatched(one, i, instance);
+  }
+
+  /** Of the frames of a network it matters only whether there are any. */
+  #addUnjudged(i: number, signals: readonly number[], frames: number | null): void {
+    for (const one of signals) {
+      if (one === frames) this.#addWatcher(one, i, [0]);
+      else this.#add(one, i, Touch.all);
+    }
+  }
+
+  #addWatched(signal: number, i: number, { firstStep, endStep }: Instance): void {
+    const bounds = this.program.boundsOf(signal, firstStep, endStep);
+    if (bounds === null) this.#add(signal, i, Touch.watch);
+    else this.#addWatcher(signal, i, bounds);
+  }
+
+  #addWatcher(signal: number, i: number, bounds: readonly number[]): void {
+    if (signal < 0) return;
+    while (this.#watchers.length <= signal) this.#watchers.push([]);
+    const watchers = this.#watchers[signal];
+    if (!watchers.includes(i)) watchers.push(i);
+    this.#ranges.add(signal, bounds);
+    this.table.heed(signal);
   }
 
   /** @param signal -1 while there is none yet */

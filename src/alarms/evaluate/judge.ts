@@ -52,7 +52,7 @@ export class Judge {
 
   /** Whether any rule judges or watches a signal. */
   names(signal: number): boolean {
-    return this.#dependencies.entriesOf(signal).length > 0;
+    return this.#dependencies.names(signal);
   }
 
   constructor(
@@ -66,7 +66,7 @@ export class Judge {
     this.instances = instances;
     this.#program = program;
     this.tests = new TestColumns(instances, { table, program });
-    this.#dependencies = new Dependencies(table);
+    this.#dependencies = new Dependencies(table, program);
     instances.forEach((instance, i) => this.#dependencies.add(i, instance));
     this.#watchSteps = Int32Array.from(instances, (instance) => instance.watchStep);
     this.#suppressSteps = Int32Array.from(instances, (instance) => instance.suppressStep);
@@ -118,10 +118,7 @@ export class Judge {
   judgeFresh(now: Micros): void {
     this.changedCount = 0;
     const { fresh, freshCount } = this.table;
-    for (let f = 0; f < freshCount; f++) {
-      const entries = this.#dependencies.entriesOf(fresh[f]);
-      if (entries.length > 0) this.#touchBy(fresh[f], entries);
-    }
+    for (let f = 0; f < freshCount; f++) this.#touchBy(fresh[f]);
     if (this.#queued === 0) return;
     this.#drain(now);
     if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
@@ -192,17 +189,23 @@ export class Judge {
     this.#queued = 0;
   }
 
-  /** Touches what a fresh signal touches, and passes over limits that find what they found. */
-  #touchBy(signal: number, entries: readonly number[]): void {
+  /**
+   * Touches what a fresh signal touches, and passes over limits that find what they found and over
+   * conditions whose answers are the same.
+   */
+  #touchBy(signal: number): void {
     const { qualities, values } = this.table;
     const value = qualities[signal] === Quality.good ? values[signal] : NaN;
     const found = this.#found;
+    const entries = this.#dependencies.entriesOf(signal);
     for (let e = 0; e < entries.length; e++) {
       const i = Dependencies.instanceOf(entries[e]);
       const touched = Dependencies.touchOf(entries[e]);
       if (touched === Touch.test && this.tests.findsAgain(i, value, found[i])) this.evaluations++;
       else this.#touch(i, touched);
     }
+    const watchers = this.#dependencies.watchersOf(signal, value);
+    for (let w = 0; w < watchers.length; w++) this.#touch(watchers[w], Touch.watch);
   }
 
   #touch(i: number, touched: number): void {
