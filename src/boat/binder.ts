@@ -1,12 +1,13 @@
 import type { BusNames } from "../bus/bus-names.ts";
-import { type Micros, SECOND } from "../ground/time.ts";
+import type { Micros } from "../ground/time.ts";
 import type { Columns } from "../nmea2000/columns.ts";
 import type { Boat } from "./boat.ts";
+import { BusInName } from "./bus-in-name.ts";
 import type { Carriers } from "./carriers.ts";
 import type { CatalogueEntry } from "./catalogue/entry.ts";
 import { heardKey, holds, type KeyValue, unpack } from "./heard-key.ts";
 import type { MessageLayouts } from "./message-layouts.ts";
-import { type NamedSubject, topicWord } from "./naming.ts";
+import type { NamedSubject } from "./naming.ts";
 import { oldAgeFor, type OldAgeSettings } from "./old-age.ts";
 import { StreamIndex, streamOf } from "./stream-index.ts";
 import {
@@ -38,9 +39,6 @@ export interface Unbound {
   readonly why: "no-instance" | "undecided" | "ambiguous" | "too-many" | "not-counted";
 }
 
-/** No live bus of NMEA 2000 is quiet for so long. */
-const SPEAKS_WITHIN: Micros = SECOND;
-
 /** A carrier in words. */
 export interface Bound {
   readonly entry: CatalogueEntry;
@@ -61,6 +59,7 @@ export class Binder {
   unbound: Unbound[] = [];
   /** Messages that were passed over because the index is full. */
   overflow = 0;
+  readonly busInName: BusInName;
   /** What each claim is about, by claim. */
   readonly claims: NamedSubject[] = [];
 
@@ -70,12 +69,6 @@ export class Binder {
   readonly #ownKeys: readonly Candidate[];
   readonly #indicatorKeys: readonly Candidate[];
   readonly #placeKeys: readonly Candidate[];
-  readonly #severalDescribed: boolean;
-  /** A bit for each bus that speaks NMEA 2000, and for each that speaks J1939. */
-  #busesMet = 0;
-  #j1939Met = 0;
-  /** When the first thing without a name in the boat file was heard; NaN before. */
-  #firstUnnamed: Micros = NaN;
   #version: number;
 
   constructor(
@@ -93,7 +86,7 @@ export class Binder {
     this.#ownKeys = keys.filter(({ key }) => key.quantity === "self");
     this.#placeKeys = keys.filter(({ key }) => key.place !== undefined);
     this.#indicatorKeys = keys.filter(({ key }) => key.indicator !== undefined);
-    this.#severalDescribed = boat.networks.filter((it) => it.speaks === "nmea2000").length > 1;
+    this.busInName = new BusInName(boat, busNames);
     this.#version = devices.version;
   }
 
@@ -105,17 +98,14 @@ export class Binder {
   }
 
   /** The carrier of a message that the index does not know, or `NOT_BOUND`; the index keeps it. */
-  bind(row: number, key: number, bus: number, source: number, now: Micros): number {
+  bind(row: number, key: number, bus: number, source: number): number {
     if (this.index.full) {
       this.overflow++;
       return NOT_BOUND;
     }
     const { pgn, codes } = this.columns.rows[row];
-    if (codes === "nmea2000") this.#meet(bus);
-    else this.#j1939Met |= 1 << bus;
-    const found = this.#find(row, key, bus, source, now);
-    // To be asked again with the next message.
-    if (found === "unsettled") return NOT_BOUND;
+    if (codes === "nmea2000") this.busInName.meet(bus);
+    const found = this.#find(row, key, bus, source);
     const carrier = typeof found === "number" ? found : NOT_BOUND;
     if (typeof found !== "number") this.unbound.push({ bus, source, pgn, why: found });
     this.index.put(streamOf(bus, pgn, source), key, carrier);
@@ -145,8 +135,7 @@ export class Binder {
     key: number,
     bus: number,
     source: number,
-    now: Micros,
-  ): number | Unbound["why"] | "unsettled" {
+  ): number | Unbound["why"] {
     const keys = this.layouts.keys[row];
     if (keys === null) return "no-instance";
     const values = unpack(key, keys.parts);
@@ -164,7 +153,7 @@ export class Binder {
     };
     const rank = this.#rankOf(entry, sender);
     if (typeof rank === "string") return rank;
-    const subject = this.#subjectOf(entry, values, heard, sender, now);
+    const subject = this.#subjectOf(entry, values, heard, sender);
     if (typeof subject === "string") return subject;
     const carrier = this.#carrierOf(layout, { entry, subject, heard, sender }, bus, source);
     if (carrier === undefined) return "too-many";
@@ -177,8 +166,7 @@ export class Binder {
     values: ReadonlyMap<string, KeyValue>,
     heard: HeardKey,
     sender: Sender,
-    now: Micros,
-  ): NamedSubject | "undecided" | "ambiguous" | "unsettled" {
+  ): NamedSubject | "undecided" | "ambiguous" {
     const { group, only = "" } = entry;
     const isOne = entry.keys.length === 0 && entry.by === undefined;
     if (isOne) return { group, name: only, described: null };
@@ -195,9 +183,8 @@ export class Binder {
     if (entry.by !== undefined) return unnamedByAddress(entry, sender);
     const bank = this.#bankDevice(entry, heard, sender);
     if (bank === "undecided") return bank;
-    if (this.#isUnsettled(now)) return "unsettled";
     const numbers = entry.keys.map((key) => saidOf(key, values)).filter((text) => text !== "");
-    const network = this.#severalBuses ? [topicWord(sender.bus)] : [];
+    const network = this.busInName.of(sender.bus);
     return { group, name: [...network, ...bank, ...numbers].join("-"), described: null };
   }
 
@@ -273,42 +260,6 @@ export class Binder {
       this.#claimNumbers.set(text, claim);
     }
     return claim;
-  }
-
-  /**
-   * Whether a bus that is known by name, but was not heard yet, may turn out to be a second one of
-   * NMEA 2000. What is called by number waits for that a moment, rather than have two names.
-   */
-  #isUnsettled(now: Micros): boolean {
-    if (Number.isNaN(this.#firstUnnamed)) this.#firstUnnamed = now;
-    if (this.#severalBuses || now - this.#firstUnnamed >= SPEAKS_WITHIN) return false;
-    const heard = this.#busesMet | this.#j1939Met;
-    for (let bus = 0; bus < this.busNames.count; bus++) {
-      if ((heard >> bus & 1) === 0 && !this.#isCalledJ1939(bus)) return true;
-    }
-    return false;
-  }
-
-  #isCalledJ1939(bus: number): boolean {
-    const name = this.busNames.nameOf(bus);
-    return this.boat.networks.some((it) => it.bus === name && it.speaks === "j1939");
-  }
-
-  get #severalBuses(): boolean {
-    return this.#severalDescribed || (this.#busesMet & (this.#busesMet - 1)) !== 0;
-  }
-
-  /**
-   * With several NMEA 2000 buses what is called by number carries its bus's name: from the first
-   * message on where the boat file describes them, else once a second one is heard.
-   */
-  #meet(bus: number): void {
-    const bit = 1 << bus;
-    if ((this.#busesMet & bit) !== 0) return;
-    if (this.#isCalledJ1939(bus)) return;
-    const before = this.#severalBuses;
-    this.#busesMet |= bit;
-    if (this.#severalBuses !== before) this.#forget();
   }
 
   #forget(): void {

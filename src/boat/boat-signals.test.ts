@@ -85,38 +85,50 @@ describe("without a boat file", () => {
     ]);
   });
 
-  test("once a second bus is heard, its name stands before the number", () => {
+  test("no name becomes another when a second bus speaks late: what it brings carries its name", () => {
     const boat = new TalkingBoat();
     boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
-    boat.say(0.1, 127488, { instance: 0, speed: 800 }, { bus: "can1" });
-    boat.say(0.2, 127488, { instance: 0, speed: 710 }, { bus: "can0" });
-    expect(boat.read("engine/can0-0/speed")).toBe("710 good");
+    boat.say(20, 127488, { instance: 0, speed: 800 }, { bus: "can1" });
+    boat.say(20.1, 127488, { instance: 0, speed: 710 }, { bus: "can0" });
+    expect(boat.read("engine/0/speed")).toBe("710 good");
     expect(boat.read("engine/can1-0/speed")).toBe("800 good");
-    boat.pass(2);
-    expect(boat.read("engine/0/speed")).toBe("bad not-heard");
+    expect(boat.read("network/can0/unnamed")).toBe("1 good");
+    expect(boat.read("network/can1/unnamed")).toBe("1 good");
   });
 
-  test("where two buses are known, nothing is called by number alone before both have spoken", () => {
-    const boat = new TalkingBoat();
-    for (const bus of ["can0", "can1"]) boat.busNames.numberOf(bus);
+  test("of two buses the one is no matter of a caution that the boat file names", () => {
+    const main = { name: "main", speaks: "nmea2000", powered: "always", bitRate: 250_000 } as const;
+    const boat = new TalkingBoat({ networks: [{ ...main, bus: "can0" }] });
     boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
-    expect(boat.names()).toEqual([]);
+    expect(boat.names().filter((name) => name.startsWith("network/"))).toEqual([]);
     boat.say(0.1, 127488, { instance: 0, speed: 800 }, { bus: "can1" });
-    boat.say(0.2, 127488, { instance: 0, speed: 710 }, { bus: "can0" });
-    expect(boat.signals.table.subjectsOf("engine")).toEqual(["can1-0", "can0-0"]);
+    expect(boat.read("network/can0/unnamed")).toBe("none");
+    expect(boat.read("network/can1/unnamed")).toBe("1 good");
   });
 
-  test("a known bus that speaks J1939, or not at all for a second, is not waited for", () => {
-    const beside = new TalkingBoat();
-    for (const bus of ["can0", "can1"]) beside.busNames.numberOf(bus);
-    beside.say(0, 61444, { speed: 700 }, { bus: "can1", source: 0 });
-    beside.say(0.1, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
-    expect(beside.signals.table.subjectsOf("engine")).toEqual(["can1-0", "0"]);
-    const alone = new TalkingBoat();
-    for (const bus of ["can0", "can1"]) alone.busNames.numberOf(bus);
-    alone.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
-    alone.say(1, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
-    expect(alone.read("engine/0/speed")).toBe("700 good");
+  test("where inputs name two buses, each stands before the number from the first message on", () => {
+    const boat = new TalkingBoat();
+    for (const bus of ["can0", "can1"]) boat.busNames.give(bus);
+    boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    boat.say(60, 127488, { instance: 0, speed: 800 }, { bus: "can1" });
+    expect(boat.signals.table.subjectsOf("engine")).toEqual(["can0-0", "can1-0"]);
+    expect(boat.names().filter((name) => name.startsWith("network/"))).toEqual([]);
+  });
+
+  test("an input without a name is a bus too, so that two of them never rename anything", () => {
+    const boat = new TalkingBoat();
+    boat.busNames.give("can0");
+    boat.busNames.nameless++;
+    boat.say(0, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    expect(boat.signals.table.subjectsOf("engine")).toEqual(["can0-0"]);
+  });
+
+  test("J1939 engines beside one bus of NMEA 2000 make it no second one", () => {
+    const boat = new TalkingBoat();
+    boat.say(0, 61444, { speed: 700 }, { bus: "can1", source: 0 });
+    boat.say(0.1, 127488, { instance: 0, speed: 700 }, { bus: "can0" });
+    expect(boat.signals.table.subjectsOf("engine")).toEqual(["can1-0", "0"]);
+    expect(boat.names().filter((name) => name.startsWith("network/"))).toEqual([]);
   });
 
   test("two buses of the boat file stand before the number from the first message on", () => {

@@ -35,6 +35,7 @@ import type { Sender } from "./subject-match.ts";
 import { TroubleCodeSignals } from "./trouble-code-signals.ts";
 import { TwoSenders } from "./two-senders.ts";
 import { TwoSendersSignals } from "./two-senders-signals.ts";
+import { UnnamedBuses } from "./unnamed-buses.ts";
 
 export interface BoatSignalsSetup {
   readonly boat: Boat;
@@ -79,6 +80,7 @@ export class BoatSignals {
   readonly #noFix: NoFix;
   readonly #troubleCodes: TroubleCodeSignals;
   readonly #supply: SupplyVoltage;
+  readonly #unnamedBuses = new UnnamedBuses(this.table);
   /** Carriers of the message taken last: one, or one for each group. */
   readonly #carriedBy = new Int16Array(MOST_GROUPS);
   #carriedCount = 0;
@@ -240,9 +242,7 @@ export class BoatSignals {
     this.binder.followDevices();
     const { bus, pgn, source } = message;
     const found = this.binder.index.find(streamOf(bus, pgn, source), key);
-    const carrier = found === NOTHING
-      ? this.binder.bind(message.row, key, bus, source, now)
-      : found;
+    const carrier = found === NOTHING ? this.#bind(message, key, now) : found;
     if (carrier < 0) return -1;
     const isPlain = this.#carriers.needsLook[carrier] === 0;
     const admitted = isPlain || this.#look(message, carrier, now);
@@ -255,6 +255,12 @@ export class BoatSignals {
     if (this.#noFix.isPlace[layout[carrier]] === 1) this.#noFix.follow(carrier, now);
     if (shares[carrier] === 1) this.#rivals.follow(carrier, now);
     this.#engines.follow(carrier, now);
+    return carrier;
+  }
+
+  #bind({ bus, row, source }: Message, key: number, now: Micros): number {
+    const carrier = this.binder.bind(row, key, bus, source);
+    this.#unnamedBuses.follow(this.binder.busInName.unnamed, now);
     return carrier;
   }
 

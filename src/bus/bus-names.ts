@@ -5,6 +5,9 @@
 export class BusNames {
   readonly #names: string[] = [];
   readonly #numbers = new Map<string, number>();
+  readonly #given = new Set<string>();
+  /** Live inputs whose bus has no name before it speaks. */
+  nameless = 0;
 
   /** @throws {RangeError} beyond 16 buses, which no boat has: the input is not a recording. */
   numberOf(name: string): number {
@@ -15,6 +18,17 @@ export class BusNames {
     this.#names.push(name);
     this.#numbers.set(name, number);
     return number;
+  }
+
+  /** The number of a bus that an input names: it is known before anything is heard from it. */
+  give(name: string): number {
+    this.#given.add(name);
+    return this.numberOf(name);
+  }
+
+  /** Names of buses that inputs have given; others were only met in what came. */
+  get given(): ReadonlySet<string> {
+    return this.#given;
   }
 
   has(name: string): boolean {

@@ -23,6 +23,7 @@ export class InterfaceNames {
   constructor(buses: BusNames, given?: string) {
     this.#buses = buses;
     this.#given = given;
+    if (given !== undefined) buses.give(given);
   }
 
   /** The number of the bus whose name lies at `from` up to `to`; -1 where it has none (`whyNot`). */

@@ -38,6 +38,7 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
   const shared: OpenRecordingOptions = { buses, batchSize, bus: input.bus };
   switch (input.kind) {
     case "standard-input":
+      if (input.bus === undefined) buses.nameless++;
       return recordingSource({
         title: "standard input",
         kind: "candump",

@@ -3,7 +3,7 @@
  * hundred million frames of a full bus, or as many as said, come through standard input as fast as
  * it takes them. Linux only. It prints, people judge.
  */
-import { ROOT } from "../support/sternfast.ts";
+import { ROOT, taskArguments } from "../support/sternfast.ts";
 import { longLog } from "./long-log.ts";
 import { memoryOf, type MemorySample, slopeOf } from "./resident-memory.ts";
 
@@ -11,8 +11,7 @@ const millions = Number(Deno.args[0] ?? 100);
 const example = `${ROOT}/examples/hazel-comfort`;
 const process = new Deno.Command(Deno.execPath(), {
   args: [
-    ...["run", "-A", "--v8-flags=--disallow-code-generation-from-strings"],
-    ...["src/commands/main.ts", "run", "-"],
+    ...[...await taskArguments(), "run", "-"],
     ...["--boat", `${example}/boat.yaml`, "--rules", `${example}/rules`],
   ],
   cwd: ROOT,

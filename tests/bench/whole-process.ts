@@ -5,7 +5,7 @@
  * unless said otherwise. It prints, people judge.
  */
 import { toolIsInstalled } from "../support/installed-tool.ts";
-import { ROOT } from "../support/sternfast.ts";
+import { ROOT, taskArguments } from "../support/sternfast.ts";
 import { longLog } from "./long-log.ts";
 
 const millions = Number(Deno.args[0] ?? 10);
@@ -26,10 +26,7 @@ interface Contender {
 
 const sternfast: Contender = {
   title: "sternfast run",
-  typed: [
-    ...[Deno.execPath(), "run", "-A", "--v8-flags=--disallow-code-generation-from-strings"],
-    ...[`${ROOT}/src/commands/main.ts`, "run", log],
-  ],
+  typed: [Deno.execPath(), ...await taskArguments(), "run", log],
 };
 const others: readonly Contender[] = [
   {

@@ -5,8 +5,8 @@ export const ROOT = fileURLToPath(new URL("../..", import.meta.url)).replace(/\/
 
 const MAIN = `${ROOT}/src/commands/main.ts`;
 
-/** The permissions of `deno task sternfast`, read from there, so that a test has no more. */
-async function taskArguments(more: readonly string[] = []): Promise<string[]> {
+/** Words for Deno as `deno task sternfast` has them, read from there, so that a test has no more. */
+export async function taskArguments(more: readonly string[] = []): Promise<string[]> {
   const config: { tasks: { sternfast: string } } = JSON.parse(
     await Deno.readTextFile(`${ROOT}/deno.json`),
   );

@@ -32,8 +32,7 @@ const LATENESS: Micros = 500 * MILLISECOND;
 export function openTcp(options: TcpOptions): FrameSource {
   const { host, port, delay, sleep, told } = options;
   const tally = new SourceTally();
-  // A bus that has a name is known before anything comes from it.
-  if (options.bus !== undefined) options.buses.numberOf(options.bus);
+  if (options.bus === undefined) options.buses.nameless++;
   return new ParsedSource({
     title: `${host}:${port}`,
     live: true,

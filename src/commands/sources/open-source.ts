@@ -72,7 +72,7 @@ function openScenario(
     scenario,
     encoder: new RowEncoder(ALL_ROWS),
     start: clock === undefined ? FIXED_START : clock.steady() - begunFor,
-    bus: buses.numberOf(bus ?? "can0"),
+    bus: buses.give(bus ?? "can0"),
   });
   return new SimulatorSource(simulator, clock === undefined ? undefined : paceOf(clock));
 }

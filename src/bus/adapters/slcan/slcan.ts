@@ -70,7 +70,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
   const session = new SessionClock(clock);
   const parser = new SlcanLines({
     tally,
-    bus: buses.numberOf(title),
+    bus: buses.give(title),
     arrival: () => session.now(),
   });
   const looked = (): void => {

@@ -61,7 +61,7 @@ export class SocketcanSource implements FrameSource {
     this.title = parts.bus ?? parts.interface;
     this.#parts = parts;
     this.#first = parts.first;
-    this.#bus = parts.buses.numberOf(this.title);
+    this.#bus = parts.buses.give(this.title);
     this.#batch = new FrameBatch(parts.batchSize ?? USUAL_BATCH);
     this.#session = new SessionClock(parts.clock);
   }
