@@ -183,6 +183,11 @@ export class Alarms {
     return this.#set.judge.isWatching(place) === Kleene.yes;
   }
 
+  /** A number that is another one whenever what it found, or whether it watches, is another. */
+  answerOf(place: number): number {
+    return this.#set.judge.answerOf(place);
+  }
+
   /** Why one is not judged now; empty when it is. */
   reasonUnjudged(place: number): string {
     return reasonUnjudged(this.#set.alarms[place].instance, this.#set.standingOf(place));
@@ -190,7 +195,10 @@ export class Alarms {
 
   /** The room of one that is judged now; NaN where it has none. It costs little to ask. */
   roomOf(place: number, now: Micros): number {
-    return roomOf(this.#set.alarms[place].instance, this.#set.standingOf(place), now);
+    const { alarms, judge } = this.#set;
+    const { instance } = alarms[place];
+    if (instance.test.kind !== "not-heard") return judge.tests.roomOf(place);
+    return roomOf(instance, this.#set.standingOf(place), now);
   }
 
   /** The same with what it was made of; null where it has none. */

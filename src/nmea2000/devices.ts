@@ -82,6 +82,8 @@ export class DeviceList {
   version = 0;
   /** By sender (`senderOf`): steady time of its last message; 0 never. */
   readonly heardAt = new Float64Array(SENDERS);
+  /** Who was ever heard. */
+  readonly #senders = new Set<number>();
   /** How often each sender says each row. */
   readonly rates: MessageRates;
   /** What no row describes. */
@@ -115,7 +117,7 @@ export class DeviceList {
     const { bus, row, source } = message;
     const { heardAt } = this;
     const sender = (bus << 8) | source;
-    if (heardAt[sender] === 0) this.#recallBus(bus);
+    if (heardAt[sender] === 0) this.#hearFirst(sender, bus);
     if (row < 0) {
       this.unknown.take(message, now);
     } else {
@@ -123,6 +125,11 @@ export class DeviceList {
       if (this.#roles[row] !== 0) this.#takeSelf(message, now);
     }
     heardAt[sender] = now;
+  }
+
+  #hearFirst(sender: number, bus: number): void {
+    this.#senders.add(sender);
+    this.#recallBus(bus);
   }
 
   /** What a device says of itself. */
@@ -179,12 +186,12 @@ export class DeviceList {
   /** Who speaks without having been heard to claim its address: we came too late. */
   strangers(): Stranger[] {
     const strangers: Stranger[] = [];
-    for (const [sender, lastHeard] of this.heardAt.entries()) {
+    for (const sender of this.#senders) {
       const address = sender & 0xff;
-      if (lastHeard === 0 || address >= NO_ADDRESS || this.#holders[sender] !== null) continue;
-      strangers.push({ bus: sender >> 8, address, lastHeard });
+      if (address >= NO_ADDRESS || this.#holders[sender] !== null) continue;
+      strangers.push({ bus: sender >> 8, address, lastHeard: this.heardAt[sender] });
     }
-    return strangers;
+    return strangers.sort((a, b) => a.bus - b.bus || a.address - b.address);
   }
 
   /** What is to be kept for the next run. */

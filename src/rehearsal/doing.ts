@@ -15,18 +15,37 @@ export interface Doing {
   readonly way: number;
 }
 
-export function doingNow(table: SignalTable): Doing {
-  return {
-    engines: table.subjectsOf("engine").map((name) => {
-      const condition = table.find(`engine/${name}/condition`);
-      return {
+/** Looks at what the boat is doing, second by second; names are looked up once. */
+export class DoingLook {
+  #engines: readonly { name: string; speed: number; condition: number }[] = [];
+  #way = -1;
+  #known = -1;
+
+  constructor(readonly table: SignalTable) {}
+
+  now(): Doing {
+    const { table } = this;
+    if (table.count !== this.#known) this.#lookUp();
+    return {
+      engines: this.#engines.map(({ name, speed, condition }) => ({
         name,
-        speed: known(table, table.find(`engine/${name}/speed`)),
+        speed: known(table, speed),
         condition: condition < 0 ? "" : table.word(condition) ?? "",
-      };
-    }),
-    way: known(table, table.find("speed/over-ground")),
-  };
+      })),
+      way: known(table, this.#way),
+    };
+  }
+
+  #lookUp(): void {
+    const { table } = this;
+    this.#known = table.count;
+    this.#way = table.find("speed/over-ground");
+    this.#engines = table.subjectsOf("engine").map((name) => ({
+      name,
+      speed: table.find(`engine/${name}/speed`),
+      condition: table.find(`engine/${name}/condition`),
+    }));
+  }
 }
 
 /** `port running at 2,200 rpm, starboard stopped, 6.1 kn`; empty where nothing is known. */

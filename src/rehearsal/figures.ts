@@ -1,4 +1,5 @@
 import type { Alarms } from "../alarms/alarms.ts";
+import type { Instance } from "../alarms/compile/instance.ts";
 import type { RoomLeft } from "../alarms/change.ts";
 import type { Priority } from "../alarms/words.ts";
 import { NOT_WATCHING } from "../alarms/not-judged.ts";
@@ -21,7 +22,9 @@ export class Figures {
     if (alarms.list !== this.#list) this.#follow(alarms.list);
     for (let place = 0; place < this.#seenOf.length; place++) {
       const seen = this.#seenOf[place];
-      if (seen !== null) lookAt(seen, alarms, place, now, wall);
+      if (seen === null) continue;
+      if (!standsAsBefore(seen, alarms, place)) lookAt(seen, alarms, place);
+      if (seen.reason === "") lookAtRoom(seen, alarms, place, now, wall);
     }
   }
 
@@ -30,7 +33,7 @@ export class Figures {
     this.#seenOf = list.map((alarm) => {
       if (isHidden(alarm)) return null;
       const key = keyOf(alarm);
-      const seen = this.#seen.get(key) ?? unseen();
+      const seen = this.#seen.get(key) ?? unseen(alarm.instance);
       this.#seen.set(key, seen);
       return seen;
     });
@@ -38,6 +41,7 @@ export class Figures {
 
   /** What has come together by the run's end. */
   result(alarms: Alarms): RuleFigures[] {
+    this.#seenOf.forEach((seen, place) => seen !== null && lookAt(seen, alarms, place));
     const known = alarms.statuses().filter((status) => !isHidden(status));
     const withoutSubject = alarms.notWatched()
       .filter((one) => one.subject === "" && !isHidden(one));
@@ -58,7 +62,7 @@ export class Figures {
         priority,
         least: seen?.least ?? null,
         standing: standingOf(seen),
-        reason: seen?.reason || emptyReasons.get(key) || "",
+        reason: seen?.lastReason || emptyReasons.get(key) || "",
       };
     }).sort((a, b) => compare(a.tag, b.tag) || compare(a.subject, b.subject));
   }
@@ -66,34 +70,62 @@ export class Figures {
 
 /** What was seen of one alarm. */
 interface Seen {
+  /** As it was looked at last. */
+  instance: Instance;
+  answer: number;
+  /** Why it could not be judged then; empty when it could. */
+  reason: string;
   judged: boolean;
   leftAlone: boolean;
   /** Its condition let it judge at some second, and what it needs was not there. */
   blind: boolean;
   /** Why it could not be judged when that was last so. */
-  reason: string;
+  lastReason: string;
   least: LeastRoom | null;
 }
 
-function unseen(): Seen {
-  return { judged: false, leftAlone: false, blind: false, reason: "", least: null };
+function unseen(instance: Instance): Seen {
+  return {
+    instance,
+    answer: NaN,
+    reason: "",
+    judged: false,
+    leftAlone: false,
+    blind: false,
+    lastReason: "",
+    least: null,
+  };
 }
 
-function lookAt(seen: Seen, alarms: Alarms, place: number, now: Micros, wall: Micros): void {
+/** Whether a look would say what the last one said: reasons are sentences, and cost to make. */
+function standsAsBefore(seen: Seen, alarms: Alarms, place: number): boolean {
+  const { instance } = alarms.list[place];
+  const { kind } = instance.test;
+  // These are unknown where one of many signals is; their answer does not say which.
+  if (kind === "bit-pattern" || kind === "discrepancy") return false;
+  return seen.instance === instance && seen.answer === alarms.answerOf(place);
+}
+
+function lookAt(seen: Seen, alarms: Alarms, place: number): void {
   const reason = alarms.reasonUnjudged(place);
+  seen.instance = alarms.list[place].instance;
+  seen.answer = alarms.answerOf(place);
+  seen.reason = reason;
   if (reason === "") {
     seen.judged = true;
-    const least = seen.least === null ? Infinity : seen.least.room;
-    if (alarms.roomOf(place, now) < least) {
-      const found = alarms.roomLeftOf(place, now);
-      if (found !== null && found.room !== null) seen.least = leastOf(found, found.room, wall);
-    }
     return;
   }
   const isBlind = alarms.isWatching(place);
   if (reason === NOT_WATCHING) seen.leftAlone = true;
-  else if (isBlind || !seen.blind) seen.reason = reason;
+  else if (isBlind || !seen.blind) seen.lastReason = reason;
   if (isBlind) seen.blind = true;
+}
+
+function lookAtRoom(seen: Seen, alarms: Alarms, place: number, now: Micros, wall: Micros): void {
+  const least = seen.least === null ? Infinity : seen.least.room;
+  if (!(alarms.roomOf(place, now) < least)) return;
+  const found = alarms.roomLeftOf(place, now);
+  if (found !== null && found.room !== null) seen.least = leastOf(found, found.room, wall);
 }
 
 function leastOf(found: RoomLeft, room: number, at: Micros): LeastRoom {

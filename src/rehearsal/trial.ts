@@ -5,7 +5,7 @@ import type { FrameBatch } from "../bus/frame-batch.ts";
 import type { Timeline } from "../ground/timeline.ts";
 import type { OwnersUnits } from "../units/units.ts";
 import type { Watch } from "../watch.ts";
-import { type Doing, doingNow, doingWords } from "./doing.ts";
+import { type Doing, DoingLook, doingWords } from "./doing.ts";
 import { Figures } from "./figures.ts";
 import { isHidden } from "./hidden-rules.ts";
 import type { Follower, Run } from "./run.ts";
@@ -27,6 +27,7 @@ export class Trial {
   readonly doing: string[] = [];
   readonly hidden: AlarmChange[] = [];
   readonly #figures = new Figures();
+  readonly #look: DoingLook;
   #doing: Doing = { engines: [], way: NaN };
 
   /** @param traces given: what a report draws is remembered too */
@@ -34,7 +35,9 @@ export class Trial {
     readonly tried: Tried,
     readonly owners: OwnersUnits,
     readonly traces: Traces | null,
-  ) {}
+  ) {
+    this.#look = new DoingLook(tried.signals.table);
+  }
 
   /** After what happened up to now, within one second. */
   collect(): void {
@@ -56,7 +59,7 @@ export class Trial {
     const wall = timeline.wallOf(now);
     this.#figures.look(alarms, now, wall);
     this.traces?.look(alarms, signals.table, now, wall);
-    this.#doing = doingNow(signals.table);
+    this.#doing = this.#look.now();
   }
 
   record(run: Pick<RunRecord, "parts" | "begins" | "ends" | "endedEarly">): RunRecord {

@@ -167,6 +167,11 @@ export class Judge {
     return this.#suppressed[i] === 1;
   }
 
+  /** What one found, whether it watches, is suppressed or lost, as one number. */
+  answerOf(i: number): number {
+    return this.#answers[i];
+  }
+
   /** The timers of one instance, in the order of their slots. */
   timersOf(i: number): number[] {
     const count = Slot.held + this.instances[i].held.length;
