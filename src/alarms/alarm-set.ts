@@ -39,6 +39,8 @@ export class AlarmSet {
   /** Place of each alarm in that list. */
   places = new Map<string, number>();
   covers = new Covers([]);
+  /** How many alarms were tied again. */
+  ties = 0;
   /** Kept from before a restart for subjects that are not heard of yet. */
   readonly #dormant = new Map<string, AlarmRecord>();
   readonly #ground: Ground;
@@ -168,6 +170,7 @@ export class AlarmSet {
   }
 
   #tieAgain(i: number): void {
+    this.ties++;
     tieAgain(this.#compiled, i, this.#ground.table, this.#ground.boat);
     this.alarms[i].instance = this.#compiled.instances[i];
     this.judge.follow(i);

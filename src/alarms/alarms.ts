@@ -183,6 +183,11 @@ export class Alarms {
     return this.#set.judge.isWatching(place) === Kleene.yes;
   }
 
+  /** Goes up when an alarm is tied to a signal that came later. */
+  get ties(): number {
+    return this.#set.ties;
+  }
+
   /** A number that is another one whenever what it found, or whether it watches, is another. */
   answerOf(place: number): number {
     return this.#set.judge.answerOf(place);

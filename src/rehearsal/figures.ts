@@ -13,35 +13,59 @@ import type { LeastRoom, RuleFigures } from "./run-record.ts";
  */
 export class Figures {
   readonly #seen = new Map<string, Seen>();
-  /** The alarms that were looked at last, and what was seen of each; null for hidden ones. */
   #list: Alarms["list"] = [];
-  #seenOf: (Seen | null)[] = [];
+  #ties = -1;
+  /** Places of the alarms that are looked at, and what was seen of each. */
+  #places = new Int32Array(0);
+  #seenOf: Seen[] = [];
+  /** By alarm: the answer at which it was looked at last. */
+  #answers = new Uint8Array(0);
+  /** By alarm: `Standing` at that answer. */
+  #standings = new Uint8Array(0);
 
   /** @param now steady time @param wall the same instant as it is shown */
   look(alarms: Alarms, now: Micros, wall: Micros): void {
-    if (alarms.list !== this.#list) this.#follow(alarms.list);
-    for (let place = 0; place < this.#seenOf.length; place++) {
-      const seen = this.#seenOf[place];
-      if (seen === null) continue;
-      if (!standsAsBefore(seen, alarms, place)) lookAt(seen, alarms, place);
-      if (seen.reason === "") lookAtRoom(seen, alarms, place, now, wall);
+    this.#follow(alarms);
+    for (let k = 0; k < this.#places.length; k++) {
+      const place = this.#places[k];
+      if (alarms.answerOf(place) !== this.#answers[k]) this.#lookAt(k, alarms);
+      if (this.#standings[k] === Standing.hasRoom) {
+        lookAtRoom(this.#seenOf[k], alarms, place, now, wall);
+      }
     }
   }
 
-  #follow(list: Alarms["list"]): void {
+  /** Where there are other alarms than before, or one of them is tied to more signals. */
+  #follow(alarms: Alarms): void {
+    const { list, ties } = alarms;
+    if (list === this.#list && ties === this.#ties) return;
     this.#list = list;
-    this.#seenOf = list.map((alarm) => {
-      if (isHidden(alarm)) return null;
-      const key = keyOf(alarm);
-      const seen = this.#seen.get(key) ?? unseen(alarm.instance);
-      this.#seen.set(key, seen);
-      return seen;
-    });
+    this.#ties = ties;
+    this.#places = Int32Array.from(list.keys()).filter((place) => !isHidden(list[place]));
+    this.#seenOf = [...this.#places].map((place) => this.#seenAs(keyOf(list[place])));
+    this.#answers = new Uint8Array(this.#places.length).fill(NOT_LOOKED);
+    this.#standings = new Uint8Array(this.#places.length);
+  }
+
+  #seenAs(key: string): Seen {
+    const seen = this.#seen.get(key) ?? { ...UNSEEN };
+    this.#seen.set(key, seen);
+    return seen;
+  }
+
+  #lookAt(k: number, alarms: Alarms): void {
+    const place = this.#places[k];
+    const { kind } = alarms.list[place].instance.test;
+    const isJudged = noticeReason(this.#seenOf[k], alarms, place);
+    this.#standings[k] = isJudged && !STATES.has(kind) ? Standing.hasRoom : Standing.hasNone;
+    // Where one of many signals is unknown, the answer does not say which.
+    this.#answers[k] = OF_MANY.has(kind) ? NOT_LOOKED : alarms.answerOf(place);
   }
 
   /** What has come together by the run's end. */
   result(alarms: Alarms): RuleFigures[] {
-    this.#seenOf.forEach((seen, place) => seen !== null && lookAt(seen, alarms, place));
+    this.#follow(alarms);
+    for (const k of this.#places.keys()) this.#lookAt(k, alarms);
     const known = alarms.statuses().filter((status) => !isHidden(status));
     const withoutSubject = alarms.notWatched()
       .filter((one) => one.subject === "" && !isHidden(one));
@@ -62,63 +86,50 @@ export class Figures {
         priority,
         least: seen?.least ?? null,
         standing: standingOf(seen),
-        reason: seen?.lastReason || emptyReasons.get(key) || "",
+        reason: seen?.reason || emptyReasons.get(key) || "",
       };
     }).sort((a, b) => compare(a.tag, b.tag) || compare(a.subject, b.subject));
   }
 }
 
+const enum Standing {
+  /** It is not judged now, or its kind has no room. */
+  hasNone = 0,
+  hasRoom = 1,
+}
+
+/** No answer of an alarm. */
+const NOT_LOOKED = 254;
+
+type Kind = Instance["test"]["kind"];
+const STATES: ReadonlySet<Kind> = new Set(["reads", "bit-pattern", "discrepancy", "unjudged"]);
+const OF_MANY: ReadonlySet<Kind> = new Set(["bit-pattern", "discrepancy"]);
+
 /** What was seen of one alarm. */
 interface Seen {
-  /** As it was looked at last. */
-  instance: Instance;
-  answer: number;
-  /** Why it could not be judged then; empty when it could. */
-  reason: string;
   judged: boolean;
   leftAlone: boolean;
   /** Its condition let it judge at some second, and what it needs was not there. */
   blind: boolean;
   /** Why it could not be judged when that was last so. */
-  lastReason: string;
+  reason: string;
   least: LeastRoom | null;
 }
 
-function unseen(instance: Instance): Seen {
-  return {
-    instance,
-    answer: NaN,
-    reason: "",
-    judged: false,
-    leftAlone: false,
-    blind: false,
-    lastReason: "",
-    least: null,
-  };
-}
+const UNSEEN: Seen = { judged: false, leftAlone: false, blind: false, reason: "", least: null };
 
-/** Whether a look would say what the last one said: reasons are sentences, and cost to make. */
-function standsAsBefore(seen: Seen, alarms: Alarms, place: number): boolean {
-  const { instance } = alarms.list[place];
-  const { kind } = instance.test;
-  // These are unknown where one of many signals is; their answer does not say which.
-  if (kind === "bit-pattern" || kind === "discrepancy") return false;
-  return seen.instance === instance && seen.answer === alarms.answerOf(place);
-}
-
-function lookAt(seen: Seen, alarms: Alarms, place: number): void {
+/** True when it is judged now. */
+function noticeReason(seen: Seen, alarms: Alarms, place: number): boolean {
   const reason = alarms.reasonUnjudged(place);
-  seen.instance = alarms.list[place].instance;
-  seen.answer = alarms.answerOf(place);
-  seen.reason = reason;
   if (reason === "") {
     seen.judged = true;
-    return;
+    return true;
   }
   const isBlind = alarms.isWatching(place);
   if (reason === NOT_WATCHING) seen.leftAlone = true;
-  else if (isBlind || !seen.blind) seen.lastReason = reason;
+  else if (isBlind || !seen.blind) seen.reason = reason;
   if (isBlind) seen.blind = true;
+  return false;
 }
 
 function lookAtRoom(seen: Seen, alarms: Alarms, place: number, now: Micros, wall: Micros): void {
