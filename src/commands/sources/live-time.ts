@@ -40,6 +40,23 @@ export class LiveTime {
     this.#note(source, times[count - 1]);
   }
 
+  /**
+   * Frames have come that had to wait for us, so that they tell nothing of what time it is. Their
+   * stamps are put right as those before were.
+   * @returns how long the last of them has waited; 0 before anything was heard
+   */
+  hearLate(source: FrameSource, batch: FrameBatch): Micros {
+    const { count, times } = batch;
+    const now = this.now();
+    if (now === undefined) {
+      this.hear(source, batch);
+      return 0;
+    }
+    const shift = this.#shifts.get(source) ?? 0;
+    if (shift !== 0) { for (let i = 0; i < count; i++) times[i] += shift; }
+    return now - times[count - 1];
+  }
+
   /** What no frame on its way can lie before; undefined before anything was heard. */
   reached(): Micros | undefined {
     return this.#heard && this.#elapsed(this.#heard) - this.#heard.late;

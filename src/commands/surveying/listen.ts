@@ -7,7 +7,7 @@ import { Survey } from "../../survey/survey.ts";
 import { sayDuration } from "../../units/duration.ts";
 import { Watch } from "../../watch.ts";
 import type { Surroundings } from "../command-line/command.ts";
-import { LiveTime } from "../sources/live-time.ts";
+import { LiveFeed } from "../sources/live-feed.ts";
 import { openSteadySource } from "../sources/open-steady-source.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
 import { realClock } from "../watching/real-clock.ts";
@@ -51,21 +51,19 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   const isLive = sources.some(({ live }) => live);
   const length = isLive ? order.length.live : order.length.recorded;
   const begun = clock.steady();
-  const liveTime = new LiveTime(clock);
-  liveTime.begin(sources);
-  const letPass = (reached: Micros | undefined) => {
-    if (reached !== undefined && reached > watch.timeline.now) watch.advance(reached);
-  };
+  const live = new LiveFeed(clock, watch);
+  live.begin(sources);
   let begins: Micros = NaN;
   const early: string[] = [];
   const follow = async (source: FrameSource) => {
     try {
       for await (const batch of source.batches()) {
         if (batch.count === 0) continue;
-        if (source.live) liveTime.hear(source, batch);
+        if (source.live) live.take(source, batch);
         if (Number.isNaN(begins)) begins = batch.times[0];
+        if (source.live) continue;
         const last = begins + length;
-        const isOver = !source.live && batch.times[batch.count - 1] > last;
+        const isOver = batch.times[batch.count - 1] > last;
         if (isOver) {
           batch.count = batch.times.subarray(0, batch.count).findIndex((time) => time > last);
         }
@@ -87,8 +85,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     const listened = Math.floor((clock.steady() - begun) / SECOND) * SECOND;
     const left = isLive ? ` of ${sayDuration(length)}` : "";
     terminal.status(`Listening, ${sayDuration(listened)}${left} · ${heard}`);
-    const now = liveTime.now();
-    letPass(now && now - PATIENCE);
+    live.pass(PATIENCE);
   }, PROGRESS_EVERY_MS);
   try {
     await Promise.all(sources.filter(({ live }) => live).map(follow));
@@ -99,7 +96,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     terminal.status("");
     for (const source of sources) source.stop();
   }
-  letPass(liveTime.now());
+  live.end();
   for (const source of sources) speakOfSource(source, terminal);
   const counts = sources.map((source) => source.counts);
   const report = survey.report(watch, {

@@ -7,7 +7,7 @@ import type { Micros } from "../../ground/time.ts";
 import { lateEmergencies } from "../../store/late-emergencies.ts";
 import { type AlarmEvent, type Store, StoreError } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
-import { LiveTime } from "../sources/live-time.ts";
+import { LiveFeed } from "../sources/live-feed.ts";
 import { memoryDocument } from "./alarm-memory.ts";
 import { boatStateDocument } from "./boat-state-document.ts";
 import { wait } from "./wait.ts";
@@ -50,7 +50,7 @@ const PATIENCE_MS = 5_000;
  * store, which saves them in that order, and outlets are given the alarms as they stood with them.
  */
 export class Gateway {
-  readonly #liveTime: LiveTime;
+  readonly #live: LiveFeed;
   #alarmsKnown = 0;
   /** Rejects when the watch itself fails, in a timer or in a turn that nobody waits for. */
   readonly #failed = Promise.withResolvers<never>();
@@ -60,7 +60,7 @@ export class Gateway {
   #soon: ReturnType<typeof setImmediate> | undefined;
 
   constructor(readonly parts: GatewayParts) {
-    this.#liveTime = new LiveTime(parts.clock);
+    this.#live = new LiveFeed(parts.clock, parts.watch);
     this.#interrupted = aborted(parts.interrupted);
     this.#failed.promise.catch(() => {});
   }
@@ -70,7 +70,7 @@ export class Gateway {
    * @returns a sentence for each source that ended early; the others were followed all the same
    */
   async follow(sources: readonly FrameSource[]): Promise<string[]> {
-    this.#liveTime.begin(sources);
+    this.#live.begin(sources);
     const ticking = setInterval(() => this.#tick(), TURN_EVERY_MS);
     try {
       return await Promise.race([this.#followAll(sources), this.#failed.promise]);
@@ -129,6 +129,7 @@ export class Gateway {
       }
     };
     await Promise.all(sources.filter(({ live }) => live).map(followOne));
+    this.#live.settle();
     for (const source of sources) if (!source.live) await followOne(source);
     // `close` waits for the disk.
     this.#turn().catch(this.#failed.reject);
@@ -140,8 +141,7 @@ export class Gateway {
     for await (const batch of source.batches()) {
       if (batch.count === 0) continue;
       if (source.live) {
-        this.#liveTime.hear(source, batch);
-        watch.feed(batch);
+        this.#live.take(source, batch);
         this.#turnSoon();
       } else {
         watch.feed(batch);
@@ -162,9 +162,7 @@ export class Gateway {
   /** While a live bus is silent its time goes on, from its last stamp by our steady clock. */
   #tick(): void {
     try {
-      const { watch } = this.parts;
-      const reached = this.#liveTime.reached();
-      if (reached !== undefined && reached > watch.timeline.now) watch.advance(reached);
+      this.#live.pass();
       this.#turn().catch(this.#failed.reject);
     } catch (error) {
       this.#failed.reject(error);

@@ -1,0 +1,115 @@
+import { beforeEach, describe, expect, test } from "vitest";
+import { FrameBatch } from "../../bus/frame-batch.ts";
+import { emptyCounts, type FrameSource } from "../../bus/frame-source.ts";
+import { Timeline } from "../../ground/timeline.ts";
+import { type Micros, MILLISECOND, MINUTE, SECOND } from "../../ground/time.ts";
+import { LiveFeed } from "./live-feed.ts";
+
+const WALL: Micros = 1_781_431_200 * SECOND;
+
+const live = (more: Partial<FrameSource>): FrameSource => ({
+  title: "a bus",
+  live: true,
+  counts: emptyCounts(),
+  problems: [],
+  async *batches() {},
+  stop() {},
+  ...more,
+});
+const can0 = live({ stampedHere: true, lateness: 50 * MILLISECOND });
+const can1 = live({ stampedHere: true, lateness: 50 * MILLISECOND });
+const gateway = live({ lateness: 500 * MILLISECOND });
+
+describe("a program that was stopped for ten seconds", () => {
+  let steady: Micros;
+  let feed: LiveFeed;
+  /** Seconds since the beginning: of frames, and with a "+" to where time was let pass. */
+  let told: string[];
+  const say = (mark: string, stamp: Micros) => told.push(`${mark}${(stamp - WALL) / SECOND}`);
+
+  beforeEach(() => {
+    steady = 0;
+    told = [];
+    const timeline = new Timeline();
+    const watch = {
+      timeline,
+      feed(batch: FrameBatch) {
+        for (let i = 0; i < batch.count; i++) say("", timeline.reach(batch.times[i]));
+      },
+      advance: (stamp: Micros) => void say("+", timeline.reach(stamp)),
+    };
+    feed = new LiveFeed({ steady: () => steady, wall: () => WALL + steady }, watch);
+  });
+
+  function come(source: FrameSource, ...seconds: readonly number[]): void {
+    const batch = new FrameBatch(seconds.length);
+    batch.times.set(seconds.map((one) => WALL + one * SECOND));
+    batch.count = seconds.length;
+    feed.take(source, batch);
+  }
+  function passTo(seconds: number): void {
+    for (; steady < seconds * SECOND; steady += 100 * MILLISECOND) feed.pass();
+  }
+
+  test("first takes what waited for it, though its own timer comes before", () => {
+    feed.begin([can0]);
+    come(can0, 0);
+    steady = 10 * SECOND;
+    feed.pass();
+    expect(told).toEqual(["0"]);
+    come(can0, 1, 2, 9);
+    come(can0, 9.9);
+    steady += 100 * MILLISECOND;
+    feed.pass();
+    expect(told).toEqual(["0"]);
+    passTo(11);
+    expect(told.slice(0, 6)).toEqual(["0", "1", "2", "9", "9.9", "+10.25"]);
+  });
+
+  test("takes the frames of two buses in the order of their times", () => {
+    feed.begin([can0, can1]);
+    come(can0, 0);
+    steady = 10 * SECOND;
+    come(can0, 1, 5, 9);
+    come(can1, 0.5, 4, 6, 9.5);
+    passTo(11);
+    expect(told.slice(0, 8)).toEqual(["0", "0.5", "1", "4", "5", "6", "9", "9.5"]);
+  });
+
+  test("does not take a gateway's clock for another one, because its frames have waited", () => {
+    feed.begin([can0, gateway]);
+    come(can0, 0);
+    come(gateway, 0);
+    steady = 10 * SECOND;
+    come(gateway, 1, 5, 9);
+    come(can0, 4);
+    passTo(11);
+    come(gateway, 11);
+    expect(told.filter((text) => !text.startsWith("+"))).toEqual(
+      ["0", "0", "1", "4", "5", "9", "11"],
+    );
+  });
+
+  test("waits longer while what waited still comes, but not for ever", () => {
+    feed.begin([can0]);
+    come(can0, 0);
+    steady = 10 * SECOND;
+    for (let i = 0; i < 40; i++, steady += 200 * MILLISECOND) come(can0, 1 + i / 100);
+    expect(told.at(-1)).toBe("1.39");
+    steady = 2 * MINUTE;
+    feed.pass();
+    steady += 10 * SECOND;
+    feed.pass();
+    steady += 10 * SECOND;
+    feed.pass();
+    expect(told.at(-1)).toMatch(/^\+/);
+  });
+
+  test("keeps no more than a minute of a full bus", () => {
+    feed.begin([can0]);
+    come(can0, 0);
+    steady = 10 * SECOND;
+    for (let i = 0; i < 101; i++) come(can0, ...Array.from({ length: 1_000 }, () => 1));
+    expect(told.length).toBeGreaterThan(100_000);
+  });
+});
