@@ -177,8 +177,13 @@ export class TestColumns {
   }
 
   #setPlain(i: number): void {
-    const isPlain = this.#kinds[i] === Kind.limit;
     const own = i * Plain.stride;
+    if (this.#kinds[i] === Kind.notHeard) {
+      // Whatever the value is, it is heard.
+      this.#plain.set([0, -Infinity, 0], own);
+      return;
+    }
+    const isPlain = this.#kinds[i] === Kind.limit;
     this.#plain[own + Plain.sign] = isPlain ? this.#signs[i] : NaN;
     this.#plain[own + Plain.activeBelow] = this.#activeBelow[i];
     this.#plain[own + Plain.clearFrom] = this.#clearFrom[i];
