@@ -4,7 +4,7 @@ import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
 import type { Instance, TiedMeasure } from "./compile/instance.ts";
 import type { Condition } from "./rules/rule-parts.ts";
-import type { MovedTest } from "./rules/test.ts";
+import type { LimitTest, MovedTest } from "./rules/test.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 import { signalWords } from "./signal-words.ts";
 
@@ -19,6 +19,7 @@ export function measuredWords(
   switch (written.kind) {
     case "low":
     case "high":
+      if (written.setpoint.kind === "starts") return startsWords(name, written, test, owners);
       return `${name} ${found} of its usual`;
     case "deviation": {
       const both = twins === null
@@ -48,6 +49,13 @@ export function measuredWords(
     default:
       return `the boat lies ${found} from ${written.kind === "moved" ? placeOf(written) : ""}`;
   }
+}
+
+/** `port cranking voltage 0.9 V under that of its last starts`: on which side, whatever the rule. */
+function startsWords(name: string, { kind }: LimitTest, test: TiedMeasure, owners: OwnersUnits) {
+  const { figure } = test.measure;
+  const side = kind === "low" === figure < 0 ? "over" : "under";
+  return `${name} ${sayFigure(Math.abs(figure), test, owners)} ${side} that of its last starts`;
 }
 
 function placeOf({ from }: MovedTest): string {

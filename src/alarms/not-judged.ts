@@ -43,7 +43,8 @@ export function reasonUnjudged(instance: Instance, standing: Standing): string {
   if (test.kind === "measured") {
     if (!Number.isNaN(test.measure.figure)) return "";
     const unknown = [signal, ...testSignals].find((one) => table.qualities[one] !== Quality.good);
-    return unknown === undefined ? "not heard for long enough" : sayReason(table, unknown);
+    if (unknown !== undefined) return sayReason(table, unknown);
+    return test.measure.lack ?? "not heard for long enough";
   }
   if (table.qualities[signal] !== Quality.good) return sayReason(table, signal);
   if (test.kind === "discrepancy") {

@@ -18,6 +18,7 @@ import { Binder, type KnownDevices } from "./binder.ts";
 import type { Boat } from "./boat.ts";
 import { Carriers, MOST_CARRIERS } from "./carriers.ts";
 import { CATALOGUE } from "./catalogue.ts";
+import { CrankingVoltages } from "./cranking-voltages.ts";
 import { DecodeLoop, MISSING } from "./decode-loop.ts";
 import { DerivedSignals } from "./derived-signals.ts";
 import { EngineConditions } from "./engine-conditions.ts";
@@ -75,6 +76,7 @@ export class BoatSignals {
   readonly #senders: TwoSenders;
   readonly #sendersSignals: TwoSendersSignals;
   readonly #engines: EngineConditions;
+  readonly #crankings: CrankingVoltages;
   readonly #shared: SharedSignals;
   readonly #rivals: SharedRivals;
   readonly #noFix: NoFix;
@@ -98,7 +100,13 @@ export class BoatSignals {
     this.#oldAge = new OldAge(carriers);
     this.#senders = new TwoSenders(carriers, this.#timers);
     this.#sendersSignals = new TwoSendersSignals(carriers, this.#senders);
-    this.#engines = new EngineConditions(carriers, this.#timers, FIRST_ENGINE_TIMER);
+    this.#crankings = new CrankingVoltages(this.table, this.derived, boat);
+    this.#engines = new EngineConditions(
+      carriers,
+      this.#timers,
+      FIRST_ENGINE_TIMER,
+      this.#crankings,
+    );
     this.#shared = new SharedSignals(carriers);
     this.maker = new SignalMaker(this.binder, layouts, carriers, this.#shared, this.#engines);
     const { binder, maker } = this;
@@ -255,6 +263,7 @@ export class BoatSignals {
     if (this.#noFix.isPlace[layout[carrier]] === 1) this.#noFix.follow(carrier, now);
     if (shares[carrier] === 1) this.#rivals.follow(carrier, now);
     this.#engines.follow(carrier, now);
+    if (this.#crankings.isBusy) this.#crankings.take(carrier);
     return carrier;
   }
 

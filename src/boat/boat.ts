@@ -68,6 +68,8 @@ export interface Subject {
   readonly numbers: Readonly<Record<string, number>>;
   /** Relations to other subjects, by their group: `battery` → "house" for what charges it. */
   readonly relations: Readonly<Record<string, string>>;
+  /** The battery that turns an engine's starter, where it is not the one that the engine charges. */
+  readonly startsFrom?: string;
   /** How a pump that nothing reports is seen on the current of its `battery`. */
   readonly inferred?: InferredBy;
 }

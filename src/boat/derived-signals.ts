@@ -4,6 +4,9 @@ import type { Carriers } from "./carriers.ts";
 import { signalName } from "./naming.ts";
 import { Quality, Reason } from "./quality.ts";
 
+/** The lowest volts that were received while an engine's starter turned it (`CrankingVoltages`). */
+export const CRANKING_VOLTAGE = "cranking-voltage";
+
 /** A quantity that no device sends. */
 export interface WorkedOut {
   readonly group: string;
@@ -15,7 +18,10 @@ export interface WorkedOut {
   readonly deadband: number;
 }
 
-/** Health of the buses, of watched devices and of the computer's clock. Counts are of a second. */
+/**
+ * Health of the buses, of watched devices and of the computer's clock, whose counts are of a second;
+ * and the volts of an engine's starts.
+ */
 export const WORKED_OUT: readonly WorkedOut[] = [
   ...[
     network("load", "%", 1, 100, 1),
@@ -36,6 +42,9 @@ export const WORKED_OUT: readonly WorkedOut[] = [
     deadband: 0,
   },
   { group: "computer", quantity: "clock-offset", unit: "s", decimals: 1, span: 60, deadband: 1 },
+  ...["engine", "generator"].map((group): WorkedOut => ({
+    ...{ group, quantity: CRANKING_VOLTAGE, unit: "V", decimals: 2, span: 2, deadband: 0 },
+  })),
 ];
 
 function network(
@@ -69,10 +78,20 @@ export class DerivedSignals {
   say(signal: number, value: number, now: Micros): void {
     if (signal < 0) return;
     const { table } = this.carriers;
+    const isKnown = !Number.isNaN(value);
+    const reason = isKnown ? Reason.none : Reason.notAvailable;
+    if (table.reasons[signal] === reason && (table.values[signal] === value || !isKnown)) {
+      table.carrierHeard[table.carriers[signal]] = now;
+    } else this.tell(signal, value, now);
+  }
+
+  /** The same for what happens once in a while: two equal values after each other are two. */
+  tell(signal: number, value: number, now: Micros): void {
+    if (signal < 0) return;
+    const { table } = this.carriers;
     table.carrierHeard[table.carriers[signal]] = now;
     const isKnown = !Number.isNaN(value);
     const reason = isKnown ? Reason.none : Reason.notAvailable;
-    if (table.reasons[signal] === reason && (table.values[signal] === value || !isKnown)) return;
     table.set(signal, value, isKnown ? Quality.good : Quality.bad, reason, now);
   }
 }

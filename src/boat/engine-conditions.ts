@@ -1,6 +1,7 @@
 import type { Micros } from "../ground/time.ts";
 import type { TimerHeap } from "../ground/timer-heap.ts";
 import { type Carriers, MOST_CARRIERS } from "./carriers.ts";
+import type { CrankingVoltages } from "./cranking-voltages.ts";
 import {
   CONDITION_WORDS,
   conditionCode,
@@ -69,6 +70,7 @@ export class EngineConditions {
     readonly carriers: Carriers,
     readonly timers: TimerHeap,
     readonly firstTimer: number,
+    readonly crankings: CrankingVoltages,
   ) {
     this.#ofClaim = new Uint16Array(carriers.claim.length);
   }
@@ -167,6 +169,8 @@ export class EngineConditions {
     engine.setCode = quality === Quality.bad ? NaN : conditionCode(engine.phase);
     engine.setReason = reason;
     table.set(engine.condition, engine.setCode, quality, reason, now);
+    const { group, subject } = table.facts[engine.condition];
+    this.crankings.follow(group, subject, quality === Quality.good ? engine.setCode : NaN, now);
   }
 
   /** Undefined when there are too many carriers. */

@@ -37,6 +37,11 @@ needs("tractor-data")("a real engine start, without a boat file", () => {
     ]);
   });
 
+  test("and so the lowest volts while cranking are 8.35 V, once", async () => {
+    const told = await said("engine/can0-0/cranking-voltage");
+    expect(told.map(([, what]) => what)).toEqual(["8.35"]);
+  });
+
   test("hours, coolant temperature and the engine's condition", async () => {
     expect((await said("engine/can0-0/hours")).map(([, what]) => what)).toEqual(["147.55"]);
     expect((await said("engine/can0-0/coolant-temperature")).at(0)).toEqual([308, "29"]);

@@ -65,6 +65,8 @@ export interface Rehearsing {
   readonly boat: Boat;
   readonly rules: readonly Rule[];
   readonly condition: BoatCondition;
+  /** Of a scenario's chances; 1 when not given. */
+  readonly seed?: number;
 }
 
 /** Every raising of a scenario, in order. */
@@ -74,7 +76,12 @@ export function scenarioRaises(name: string, rehearsing: Rehearsing): Promise<Ra
   const busNames = new BusNames();
   busNames.numberOf("can0");
   const encoder = new RowEncoder(ALL_ROWS);
-  const simulator = new Simulator({ scenario, encoder, start: MORNING, seed: 1 });
+  const simulator = new Simulator({
+    scenario,
+    encoder,
+    start: MORNING,
+    seed: rehearsing.seed ?? 1,
+  });
   return raises(new SimulatorSource(simulator), busNames, rehearsing);
 }
 

@@ -10,7 +10,7 @@ import { firstSignal, judgedSignal } from "./judged-signal.ts";
 import { NOT_WATCHED, tieNotWatched, wantsWatching } from "./not-watched.ts";
 import { Resolver } from "./resolver.ts";
 import { tieLimit } from "./tie-limit.ts";
-import { tieMeasure, tieUsual } from "./tie-measure.ts";
+import { tieMeasure, tieStarts, tieUsual } from "./tie-measure.ts";
 import { compare, unfold, type Unfolded } from "./unfold.ts";
 
 export interface Compiled {
@@ -148,9 +148,9 @@ function tieTest(test: Test, signal: number, testing: ConditionTie): TiedTest {
       return { kind: "not-heard" };
     case "low":
     case "high":
-      return test.setpoint.kind === "usual"
-        ? tieUsual(test, test.setpoint, testing)
-        : tieLimit(test, test.setpoint, signal, resolver);
+      if (test.setpoint.kind === "usual") return tieUsual(test, test.setpoint, testing);
+      if (test.setpoint.kind === "starts") return tieStarts(test, test.setpoint, testing);
+      return tieLimit(test, test.setpoint, signal, resolver);
     case "discrepancy":
       return {
         kind: "discrepancy",

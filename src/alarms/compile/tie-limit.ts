@@ -1,4 +1,4 @@
-import type { Curve, Setpoint, UsualSetpoint } from "../rules/rule-parts.ts";
+import type { Curve, Limit } from "../rules/rule-parts.ts";
 import type { LimitTest } from "../rules/test.ts";
 import { CurveTable } from "./curve-table.ts";
 import type { TiedCurve, TiedLimit } from "./instance.ts";
@@ -8,7 +8,7 @@ import type { Resolver } from "./resolver.ts";
 /** A `low` or `high` in the numbers of its signal. */
 export function tieLimit(
   test: LimitTest,
-  setpoint: Exclude<Setpoint, UsualSetpoint>,
+  setpoint: Limit | Curve,
   signal: number,
   resolver: Resolver,
 ): TiedLimit {

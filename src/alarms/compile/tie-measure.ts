@@ -1,4 +1,5 @@
 import { type Micros, SECOND } from "../../ground/time.ts";
+import { ApartFromStarts } from "../measures/apart-from-starts.ts";
 import { ChangeWithin } from "../measures/change-within.ts";
 import { CountWithin } from "../measures/count-within.ts";
 import { DifferenceOfTwo } from "../measures/difference-of-two.ts";
@@ -7,7 +8,7 @@ import { DistanceFromAnchor } from "../measures/distance-from-anchor.ts";
 import { ShareOfUsual } from "../measures/share-of-usual.ts";
 import { TimeWithin } from "../measures/time-within.ts";
 import type { UsualManner } from "../measures/usual.ts";
-import type { Difference, UsualSetpoint } from "../rules/rule-parts.ts";
+import type { Difference, StartsSetpoint, UsualSetpoint } from "../rules/rule-parts.ts";
 import type {
   CountTest,
   DeviationTest,
@@ -168,6 +169,29 @@ export function tieUsual(
   };
 }
 
+/** A `low` or `high` against the signal's own last starts. */
+export function tieStarts(
+  test: LimitTest,
+  setpoint: StartsSetpoint,
+  conditions: ConditionTie,
+): TiedMeasure {
+  const { resolver } = conditions;
+  const signal = conditions.follow(test.signal, 0);
+  const facts = signal < 0 ? null : resolver.table.facts[signal];
+  const limit = resolver.apart(setpoint.apart, signal, test.signal).amount;
+  const { starts, inARow } = setpoint;
+  return {
+    ...HIGH,
+    measure: new ApartFromStarts(signal, test.kind, starts, inARow, limit),
+    limit,
+    deadband: deadbandOf(test.deadband, limit, signal, test, resolver),
+    hair: resolver.hair(signal),
+    unit: facts?.unit ?? "",
+    decimals: facts?.decimals ?? 0,
+    isDifference: true,
+  };
+}
+
 /** One part in so many of the window must have been learned before anything is known. */
 function learned(window: Micros | null, parts: number): UsualManner | null {
   return window === null ? null : { window, least: window / parts, band: Infinity };
@@ -182,7 +206,7 @@ function deadbandOf(
   deadband: Difference,
   limit: number,
   signal: number,
-  { signal: reference }: DeviationTest | RateTest,
+  { signal: reference }: DeviationTest | RateTest | LimitTest,
   resolver: Resolver,
 ): number {
   return deadband.kind === "share"

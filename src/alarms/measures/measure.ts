@@ -19,6 +19,8 @@ export interface Measure {
   readonly nextDue: Micros;
   /** Whether what it has gathered survives a restart. */
   readonly isKept: boolean;
+  /** What is still wanting while the figure is not known though what it follows is; absent: time. */
+  readonly lack?: string;
   /** @param mayLearn whether this is a time from which to learn what is usual */
   follow(readings: Readings, now: Micros, mayLearn: boolean): void;
   /** Goes on with what a measure of the same rule and subject had gathered. */

@@ -1,7 +1,8 @@
 import { checkCondition } from "./check-condition.ts";
 import { checkLimit } from "./check-limit.ts";
-import type { SignalReference } from "./rule-parts.ts";
-import { ENGINE_PAIR, isAbsolute } from "./signal-name.ts";
+import { CRANKING_VOLTAGE } from "../../boat/derived-signals.ts";
+import type { SignalReference, StartsSetpoint } from "./rule-parts.ts";
+import { ENGINE_PAIR, isAbsolute, placeOfName } from "./signal-name.ts";
 import type { Fit, SignalCheck } from "./signal-check.ts";
 import type { DeviationTest, LimitTest, RateTest, Test } from "./test.ts";
 
@@ -63,6 +64,8 @@ function checkLimitTest(check: SignalCheck, test: LimitTest): void {
     const unit = check.unitOf(signal, fit.path, "by");
     check.fits(band, "band", { reference: signal, unit, path: [...fit.path, "band"] });
     return;
+  } else if (setpoint.kind === "starts") {
+    checkStarts(check, setpoint, fit);
   } else if (setpoint.kind !== "curve") {
     checkLimit(check, setpoint, fit);
   } else {
@@ -74,6 +77,22 @@ function checkLimitTest(check: SignalCheck, test: LimitTest): void {
     }
   }
   check.differenceFits(deadband, "deadband", { ...fit, path: [kind, "deadband"] });
+}
+
+/** Only what is told once a start can be counted by starts. */
+function checkStarts(check: SignalCheck, { apart }: StartsSetpoint, fit: Fit): void {
+  const { reference, path } = fit;
+  const { quantity } = placeOfName(reference.name);
+  if (quantity !== CRANKING_VOLTAGE && reference.name !== CRANKING_VOLTAGE) {
+    check.conflict(
+      path,
+      `"${reference.name}" is not told once a start`,
+      `count the usual in hours, such as usual: 20 h, or judge ${CRANKING_VOLTAGE}`,
+    );
+  }
+  if (apart.kind === "share" && fit.unit !== "%") {
+    check.conflict(path, "a share leaves open of what", "write apart with its unit, such as 0.7 V");
+  } else check.differenceFits(apart, "difference", { ...fit, path: [...path, "apart"] });
 }
 
 function checkDeviation(check: SignalCheck, test: DeviationTest): void {

@@ -27,7 +27,17 @@ export type Limit =
   /** `12.2 V per 12 V`: scales with the subject's `nominal` voltage. */
   | { readonly kind: "per-nominal"; readonly amount: Amount; readonly per: Amount };
 
-export type Setpoint = Limit | Curve | UsualSetpoint;
+export type Setpoint = Limit | Curve | UsualSetpoint | StartsSetpoint;
+
+/** So far under, or over, the median of the signal's own last starts. */
+export interface StartsSetpoint {
+  readonly kind: "starts";
+  /** How many of the last starts count. */
+  readonly starts: number;
+  readonly apart: Difference;
+  /** How many starts in a row must lie beyond it. */
+  readonly inARow: number;
+}
 
 /** A share of what the signal itself usually reads. */
 export interface UsualSetpoint {

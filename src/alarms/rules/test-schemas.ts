@@ -57,10 +57,26 @@ const usual = z.strictObject({
   "band": amountText.optional(),
 });
 
-const setpoint = z.union([z.number(), z.string(), curve, usual], {
+/** `10 starts` */
+const startsText = z.string({ error: "a number of starts, such as 10 starts" })
+  .regex(/^[1-9]\d{0,2} starts?$/, { error: "a number of starts, such as 10 starts" })
+  .transform((written) => Number.parseInt(written));
+
+/** `{ usual: 10 starts, apart: 0.7 V, in-a-row: 3 }` */
+const usualStarts = z.strictObject({
+  "usual": startsText,
+  "apart": differenceText,
+  "in-a-row": z.int({ error: "a whole number" }).min(1, { error: "one start at least" }).optional(),
+});
+
+const setpoint = z.union([z.number(), z.string(), curve, usual, usualStarts], {
   error: "a number with its unit, such as 10 psi, or a curve along a signal",
 }).transform((written, context): Setpoint => {
   if (typeof written !== "object") return taken(readLimit(written), context);
+  if ("apart" in written) {
+    const { usual: starts, apart } = written;
+    return { kind: "starts", starts, apart, inARow: written["in-a-row"] ?? 1 };
+  }
   if ("usual" in written) {
     const { by, band } = written;
     if ((by === undefined) !== (band === undefined) || band !== undefined && band.value <= 0) {

@@ -16,6 +16,8 @@ export const engineSchema = z.strictObject({
   "cooling": z.enum(["closed", "raw-water"]).optional(),
   "rated-speed": quantityText("rotation", { over: 0, words: "a speed above nothing" }).optional(),
   "battery": nameText.optional(),
+  /** The battery that turns its starter, where that is not the one that it charges. */
+  "starts-from": nameText.optional(),
   "exhaust": tieSchema,
   "shaft-seal": tieSchema,
   "engine-room": tieSchema,
@@ -27,11 +29,17 @@ export const engineSchema = z.strictObject({
 type Engine = z.output<typeof engineSchema>;
 
 export function engineSubject(name: string, engine: Engine): Subject {
-  return subject("engine", name, partsOf(engine));
+  return engineOf("engine", name, engine);
 }
 
 export function generatorSubject(name: string, engine: Engine): Subject {
-  return subject("generator", name, partsOf(engine));
+  return engineOf("generator", name, engine);
+}
+
+function engineOf(group: string, name: string, engine: Engine): Subject {
+  const startsFrom = engine["starts-from"];
+  const described = subject(group, name, partsOf(engine));
+  return startsFrom === undefined ? described : { ...described, startsFrom };
 }
 
 function partsOf(engine: Engine) {

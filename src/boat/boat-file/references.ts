@@ -7,7 +7,9 @@ import type { YamlFile } from "../../ground/yaml-file.ts";
 const DEVICES = ["*.*.device", "bilges.*.*.device", "position.from", "position.stand-in"];
 const BATTERIES = [
   "engines.*.battery",
+  "engines.*.starts-from",
   "generators.*.battery",
+  "generators.*.starts-from",
   "chargers.*.charges",
   "inverters.*.battery",
   "bilges.*.inferred.battery",

@@ -4,6 +4,8 @@ import { hoursIn } from "../../alarms/rules/hours-in.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Boat } from "../../boat/boat.ts";
 import { Carriers } from "../../boat/carriers.ts";
+import { CrankingVoltages } from "../../boat/cranking-voltages.ts";
+import { DerivedSignals } from "../../boat/derived-signals.ts";
 import { EngineConditions } from "../../boat/engine-conditions.ts";
 import { OLD_AGES, OldAge, oldAgeFor } from "../../boat/old-age.ts";
 import { Quality, Reason } from "../../boat/quality.ts";
@@ -38,7 +40,8 @@ export class CaseWatch {
   readonly #carriers = new Carriers(this.#table);
   readonly #timers = new TimerHeap();
   readonly #oldAge = new OldAge(this.#carriers);
-  readonly #engines = new EngineConditions(this.#carriers, this.#timers, 0);
+  readonly #crankings: CrankingVoltages;
+  readonly #engines: EngineConditions;
   readonly #timeOfDay: TimeOfDay;
   readonly #said: readonly SaidSignal[];
   readonly #answering: Answering | undefined;
@@ -47,6 +50,8 @@ export class CaseWatch {
   constructor(readonly synthetic: SyntheticCase, setup: CaseSetup) {
     const { boat, rules } = setup;
     this.signals = { table: this.#table };
+    this.#crankings = new CrankingVoltages(this.#table, new DerivedSignals(this.#carriers), boat);
+    this.#engines = new EngineConditions(this.#carriers, this.#timers, 0, this.#crankings);
     this.#answering = setup.answering;
     for (const { group, name } of boat.subjects) this.#table.addSubject(group, name);
     this.#said = synthetic.signals.map((signal) => this.#prepare(signal));
@@ -114,6 +119,7 @@ export class CaseWatch {
     if (saying === null) return;
     this.#store(said, saying, now);
     this.#engines.follow(said.carrier, now);
+    if (this.#crankings.isBusy) this.#crankings.take(said.carrier);
     this.#timeOfDay.follow(now);
     this.alarms.judge(now);
     this.#collect(now);

@@ -102,6 +102,9 @@ function replaced(before: Setpoint, text: string, tag: string): Setpoint | strin
   if (before.kind === "usual") {
     return `the setpoint of ${tag} is a share of what is usual, which one run does not learn`;
   }
+  if (before.kind === "starts") {
+    return `the setpoint of ${tag} counts from its last starts, which one run does not know`;
+  }
   const read = readAmount(text);
   if (!read.ok) return `found "${text}", expected ${read.expected}`;
   if (read.value.code !== before.amount.code) {
@@ -113,6 +116,7 @@ function replaced(before: Setpoint, text: string, tag: string): Setpoint | strin
 function shifted(before: Setpoint, text: string): Setpoint | string {
   if (before.kind === "share-of") return "a share of a number is not shifted; try its setpoint";
   if (before.kind === "usual") return "a share of what is usual is not shifted";
+  if (before.kind === "starts") return "a distance from the last starts is not shifted";
   const read = parseDifference(text);
   if (!read.ok) return `found "${text}", expected ${read.expected}`;
   const sample = before.kind === "curve" ? before.points[0].limit : before.amount;

@@ -23,6 +23,7 @@ import { HOT_IDLE } from "./hot-idle.ts";
 import { KEY_OFF } from "./key-off.ts";
 import { LEAK_GROWS } from "./leak-grows.ts";
 import { LITHIUM_PLATEAU } from "./lithium-plateau.ts";
+import { MANY_STARTS, STARTS_WEAKEN } from "./many-starts.ts";
 import { MOORING_DRAGS } from "./mooring-drags.ts";
 import { NOISY_SENDERS } from "./noisy-senders.ts";
 import { NOT_CHARGING } from "./not-charging.ts";
@@ -97,6 +98,8 @@ const MOODS = [
   ADDRESS_CHANGES,
   BUS_GOES_DEAD,
   CLOCK_STEPS,
+  MANY_STARTS,
+  STARTS_WEAKEN,
 ];
 
 /** Every story that the simulator can tell, by the name that a person types. */
