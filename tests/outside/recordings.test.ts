@@ -6,7 +6,8 @@ import { BusNames } from "../../src/bus/bus-names.ts";
 import { FrameFlag } from "../../src/bus/frame-batch.ts";
 import { openInput } from "../../src/bus/open-input.ts";
 import { CandumpWriter } from "../../src/bus/recordings/candump-writer.ts";
-import { anyFrame, batchOf, type Frame, readAll } from "../support/frames.ts";
+import { anyFrame } from "../support/any-frame.ts";
+import { batchOf, type Frame, readAll } from "../support/frames.ts";
 import { needs, TRACTOR_DATA } from "../support/needs.ts";
 import { pcapngOf, pcapOf, USUAL_FORM } from "../support/pcap-writer.ts";
 

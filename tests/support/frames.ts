@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { FRAME_BYTES, FrameBatch, FrameFlag } from "../../src/bus/frame-batch.ts";
 import type { FrameSource } from "../../src/bus/frame-source.ts";
@@ -67,29 +66,6 @@ export function batchOf(frames: readonly Frame[], buses: BusNames): FrameBatch {
   batch.count = frames.length;
   return batch;
 }
-
-/** Any frame that a classic bus can carry or an adapter report. */
-export const anyFrame: fc.Arbitrary<Frame> = fc.record({
-  time: fc.integer({ min: 0, max: 4_294_967_295 * 1_000_000 + 999_999 }),
-  bus: fc.constantFrom("can0", "can1", "vcan10", "slcan0"),
-  kind: fc.constantFrom("extended", "standard", "remote", "short-remote", "error"),
-  identifier: fc.integer({ min: 0, max: 0x1fffffff }),
-  data: fc.array(fc.integer({ min: 0, max: 255 }), { maxLength: 8 }),
-}).map(({ time, bus, kind, identifier, data }) => {
-  const short = kind === "standard" || kind === "short-remote";
-  const remote = kind === "remote" || kind === "short-remote";
-  const flags = kind === "error"
-    ? FrameFlag.error
-    : (short ? 0 : FrameFlag.extended) | (remote ? FrameFlag.remote : 0);
-  return {
-    time,
-    bus,
-    flags,
-    identifier: short ? identifier & 0x7ff : identifier,
-    length: data.length,
-    data: remote ? [] : data,
-  };
-});
 
 /** Bytes that come in pieces of the given sizes, again and again. */
 export function bytesInPieces(bytes: Uint8Array, sizes: readonly number[] = [65_536]): ByteStream {

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { afterEach, describe, expect, test, vi } from "vitest";
-import { anyFrame, batchOf, type Frame, framesIn, readAll } from "../../../tests/support/frames.ts";
-import { holdsAsFrameSource } from "../../../tests/support/source-conformance.ts";
+import { anyFrame } from "../../../tests/support/any-frame.ts";
+import { batchOf, type Frame, framesIn, readAll } from "../../../tests/support/frames.ts";
+import { holdsAsFrameSource } from "../../../tests/support/holds-as-frame-source.ts";
 import { VirtualTime } from "../../../tests/support/virtual-time.ts";
 import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import { BusNames } from "../bus-names.ts";

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readCandump } from "../../../tests/support/candump-text.ts";
-import { anyFrame, batchOf, type Frame } from "../../../tests/support/frames.ts";
+import { anyFrame } from "../../../tests/support/any-frame.ts";
+import { batchOf, type Frame } from "../../../tests/support/frames.ts";
 import { BusNames } from "../bus-names.ts";
 import { FrameFlag } from "../frame-batch.ts";
 import { CandumpWriter } from "./candump-writer.ts";

@@ -1,12 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import {
-  anyFrame,
-  batchOf,
-  bytesInPieces,
-  type Frame,
-  readAll,
-} from "../../../tests/support/frames.ts";
+import { anyFrame } from "../../../tests/support/any-frame.ts";
+import { batchOf, bytesInPieces, type Frame, readAll } from "../../../tests/support/frames.ts";
 import { pcapngOf, pcapOf } from "../../../tests/support/pcap-writer.ts";
 import { BusNames } from "../bus-names.ts";
 import { SourceEndedEarly } from "../frame-source.ts";

@@ -1,15 +1,10 @@
 import { gzipSync } from "node:zlib";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import {
-  anyFrame,
-  batchOf,
-  bytesInPieces,
-  type Frame,
-  readAll,
-} from "../../../tests/support/frames.ts";
+import { anyFrame } from "../../../tests/support/any-frame.ts";
+import { batchOf, bytesInPieces, type Frame, readAll } from "../../../tests/support/frames.ts";
 import { pcapngOf, pcapOf } from "../../../tests/support/pcap-writer.ts";
-import { holdsAsFrameSource } from "../../../tests/support/source-conformance.ts";
+import { holdsAsFrameSource } from "../../../tests/support/holds-as-frame-source.ts";
 import { BusNames } from "../bus-names.ts";
 import type { FrameSource } from "../frame-source.ts";
 import { CandumpWriter } from "./candump-writer.ts";
@@ -67,6 +62,19 @@ for (const [name, kind, frames, bytes] of RECORDINGS.slice(0, 3)) {
     openCut: (buses) => open(kind, packed.subarray(0, packed.length * 0.6), buses),
   });
 }
+
+holdsAsFrameSource("lines that come in as they are recorded, as on standard input", {
+  frames: FRAMES,
+  open: (buses, batchSize) =>
+    recordingSource({
+      title: "standard input",
+      kind: "candump",
+      bytes: bytesInPieces(candumpOf(FRAMES), PIECES),
+      live: true,
+      buses,
+      batchSize,
+    }),
+});
 
 describe("a recording with a name given to its bus", () => {
   test("has its frames on that bus", async () => {

@@ -1,16 +1,9 @@
 import type { Check } from "../check.ts";
+import { ONLY_LISTENS, switchOn } from "../guest/cards.ts";
 import { Listener } from "../guest/listener.ts";
 import { randomLines } from "../guest/random-lines.ts";
 import { same, sameLines, sh, until } from "../guest/shell.ts";
 import { play, Witness } from "../guest/witness.ts";
-
-async function switchOn(name: string, more = ""): Promise<void> {
-  // By its place: the shell has an `ip` of its own, which knows nothing of bit rates.
-  await sh(`/bin/ip link set ${name} txqueuelen 1000 up type can bitrate 250000 ${more}`);
-}
-
-/** As deploy/README.md says it. */
-const ONLY_LISTENS = "listen-only on";
 
 /** As many as the emulated cards take without a jam, when the host has time for them. */
 const FRAMES = 100;

@@ -4,6 +4,7 @@ import type { Check } from "../check.ts";
 import { Listener } from "../guest/listener.ts";
 import { randomLines, randomNumbers } from "../guest/random-lines.ts";
 import { same, sameLines, sh, until } from "../guest/shell.ts";
+import { serialLine } from "../guest/serial-line.ts";
 import { asNobody } from "../guest/sternfast.ts";
 import { Witness } from "../guest/witness.ts";
 
@@ -26,16 +27,6 @@ const REPORTS = [
 ];
 /** The driver takes a frame that lacks its last bytes for one with those of the line before; not so we. */
 const GARBAGE = ["", "t12", "T18FF00019", "tGGG0", "x".repeat(60), "\x07", "z"];
-
-/** Candump lines as the lines of a serial adapter. */
-function serialLine(line: string): string {
-  const [, identifier, content] = /([0-9A-F]+)#(.*)/.exec(line) ?? [];
-  const long = identifier.length === 8;
-  const remote = content.startsWith("R");
-  const letter = remote ? "r" : "t";
-  const length = remote ? content.slice(1) || "0" : String(content.length / 2);
-  return `${long ? letter.toUpperCase() : letter}${identifier}${length}${remote ? "" : content}`;
-}
 
 const bare = (lines: string, name: string) =>
   lines.replaceAll(/^\(.*?\) /gm, "").replaceAll(`${name} `, "");

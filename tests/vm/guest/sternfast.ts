@@ -28,6 +28,8 @@ export function asNobody(typed: readonly string[], allow: readonly string[] = ["
       await heard;
       return { code, said };
     },
+    stop: () => process.kill("SIGSTOP"),
+    goOn: () => process.kill("SIGCONT"),
     async interrupt(): Promise<number> {
       process.kill("SIGINT");
       return (await this.finished()).code;

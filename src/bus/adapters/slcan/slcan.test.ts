@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { afterEach, describe, expect, test } from "vitest";
-import { anyFrame, type Frame, framesIn, readAll } from "../../../../tests/support/frames.ts";
+import { anyFrame } from "../../../../tests/support/any-frame.ts";
+import { type Frame, framesIn, readAll } from "../../../../tests/support/frames.ts";
 import { type Answers, REFUSED, SlcanAdapter } from "../../../../tests/support/slcan-adapter.ts";
-import { holdsAsFrameSource } from "../../../../tests/support/source-conformance.ts";
+import { holdsAsFrameSource } from "../../../../tests/support/holds-as-frame-source.ts";
 import { MILLISECOND, SECOND } from "../../../ground/time.ts";
 import { BusNames } from "../../bus-names.ts";
 import { FrameFlag } from "../../frame-batch.ts";
