@@ -25,6 +25,8 @@ import { ComputerState, PROOFS_DUE, RULES_REFUSED } from "./boat/computer-state.
 import { TimeOfDay } from "./boat/time-of-day.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
 import { InferredPumps } from "./boat/inferred/inferred-pumps.ts";
+import { PumpDraws } from "./boat/inferred/pump-draws.ts";
+import { OpenBatteries } from "./boat/open-batteries.ts";
 import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
 import type { FrameBatch } from "./bus/frame-batch.ts";
@@ -82,6 +84,8 @@ export class Watch {
   readonly #computer: ComputerState;
   readonly #timeOfDay: TimeOfDay;
   readonly #pumps: InferredPumps;
+  readonly #draws: PumpDraws;
+  readonly #openBatteries: OpenBatteries;
   readonly #answering: Answering | undefined;
   readonly #onSignals: WatchSetup["onSignals"];
   /** Steady time of the last frame of any bus; 0 before the first. */
@@ -110,6 +114,8 @@ export class Watch {
     this.boatState = new BoatState(this.signals.table, setup.boatState ?? NEVER_SET, 0);
     this.#computer = new ComputerState(this.signals.table);
     this.#pumps = new InferredPumps(this.signals.table, boat);
+    this.#draws = new PumpDraws(this.signals.table, boat);
+    this.#openBatteries = new OpenBatteries(this.signals.table, boat);
     this.#timeOfDay = new TimeOfDay(this.signals.table, boat.timeZone, wallOf);
     this.#timeOfDay.begin(hoursIn(setup.rules));
     this.alarms = new Alarms({
@@ -238,6 +244,8 @@ export class Watch {
     this.boatState.follow(now);
     this.#timeOfDay.follow(now);
     this.#pumps.follow(now);
+    this.#draws.follow(now);
+    this.#openBatteries.follow(now);
     this.alarms.judge(now);
     this.#collect(now);
   }

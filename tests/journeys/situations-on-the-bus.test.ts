@@ -1,17 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import { between, numbers } from "../support/said-between.ts";
 import { scenarioStory, type SignalStory } from "../support/signal-story.ts";
-
-/** What a signal read at one second of the story and what it said up to another, each once. */
-function between({ said }: SignalStory, name: string, from: number, to = Infinity): string[] {
-  const all = said.get(name) ?? [];
-  const before = all.filter(([at]) => at < from * 1000).slice(-1);
-  const after = all.filter(([at]) => at >= from * 1000 && at < to * 1000);
-  return [...new Set([...before, ...after].map(([, what]) => what))];
-}
-
-function numbers(words: readonly string[]): number[] {
-  return words.map(Number).filter((number) => !Number.isNaN(number));
-}
 
 describe("situation 3: cranking pulls the bus to 8 V, and two devices come back swapped", () => {
   let story: SignalStory;

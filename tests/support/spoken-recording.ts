@@ -54,6 +54,19 @@ export class SpokenRecording {
     return this;
   }
 
+  /** A battery that has no name says that it is well, so that the bus is alive. */
+  battery(from: number, to: number): this {
+    for (let at = from; at < to; at += 1.5) {
+      this.say(at, 127508, { instance: 5, voltage: 12.6 }, 9);
+    }
+    return this;
+  }
+
+  /** Its frames, and the names of its buses. */
+  get frames(): { readonly batch: FrameBatch; readonly buses: BusNames } {
+    return { batch: this.#batch, buses: this.#buses };
+  }
+
   /** The lines that `candump -L` would have written. */
   get text(): string {
     return new TextDecoder().decode(new CandumpWriter(this.#buses).lines(this.#batch));
