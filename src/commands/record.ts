@@ -91,14 +91,20 @@ async function keep(
       source.stop();
     });
   }, FLUSH_EVERY_MS);
+  const early: string[] = [];
   try {
-    for await (const batch of source.batches()) {
-      await recordings.take(batch, source.live ? clock.steady() : undefined);
+    try {
+      for await (const batch of source.batches()) {
+        await recordings.take(batch, source.live ? clock.steady() : undefined);
+      }
+    } catch (error) {
+      if (!(error instanceof SourceEndedEarly)) throw error;
+      early.push(error.message);
     }
     if (fault !== undefined) throw fault;
-    return [];
+    await recordings.close();
+    return early;
   } catch (error) {
-    if (error instanceof SourceEndedEarly) return [error.message];
     if (error instanceof CannotRecord) throw new CommandFailure(`${error.message}.`);
     throw error;
   } finally {

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { openInput } from "../../src/bus/open-input.ts";
 import { type Frame, readAll } from "../support/frames.ts";
+import { SmallFolder } from "../support/small-folder.ts";
 import { SlcanAdapter } from "../support/slcan-adapter.ts";
 import { start, sternfast } from "../support/sternfast.ts";
 
@@ -123,6 +124,32 @@ describe("record", () => {
     expect(done.code).toBe(2);
     expect(done.error).toMatch(/recordings cannot be written \(.*\)\.\n$/);
   });
+});
+
+test("a disk that is full at the very last write is told, and what it took can be read", async (context) => {
+  const small = SmallFolder.make(16);
+  if (small === undefined) return context.skip("no small disk can be made here");
+  try {
+    // Bytes that do not pack, all of them written at the end.
+    let state = 1;
+    const next = () => state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    const lines = Array.from(
+      { length: 2_000 },
+      (_, i) =>
+        `(${(1_781_431_200 + i / 10_000).toFixed(6)}) can0 18EEFF03#` +
+        `${
+          [next(), next()].map((word) => word.toString(16).padStart(8, "0")).join("").toUpperCase()
+        }\n`,
+    ).join("");
+    const done = await sternfast(["record", "-", "--folder", small.path], { folder, input: lines });
+    expect(done.error).toMatch(/cannot be written \(the disk is full\)\.\n$/);
+    expect(done.code).toBe(2);
+    const buses = new BusNames();
+    const { error } = await readAll(await openInput(small.path, { buses, folder }), buses);
+    expect(String(error)).toContain("cut off");
+  } finally {
+    small.remove();
+  }
 });
 
 test("a serial adapter is asked for the bit rate that the boat file gives its bus", async () => {
