@@ -13,6 +13,7 @@ import { NewGround } from "./compile/new-ground.ts";
 import { explain, type Explanation } from "./explanation.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
+import { MinuteLows } from "./least-room.ts";
 import { nextDue } from "./life-cycle/alarm-life.ts";
 import type { Standing } from "./not-judged.ts";
 import type { Rule } from "./rules/rule.ts";
@@ -39,6 +40,7 @@ export class AlarmSet {
   /** Place of each alarm in that list. */
   places = new Map<string, number>();
   covers = new Covers([]);
+  minuteLows = new MinuteLows(0);
   /** How many alarms were tied again. */
   ties = 0;
   /** Kept from before a restart for subjects that are not heard of yet. */
@@ -151,6 +153,7 @@ export class AlarmSet {
     );
     this.places = new Map(this.alarms.map((alarm, i) => [alarm.key, i]));
     this.covers = new Covers(this.#compiled.instances);
+    this.minuteLows = new MinuteLows(this.alarms.length);
   }
 
   #newAlarm(instance: Instance): Alarm {

@@ -269,11 +269,12 @@ export class Alarms {
   }
 
   #lookAtRoom(now: Micros): void {
-    const { alarms, judge } = this.#set;
+    const { alarms, judge, minuteLows } = this.#set;
+    minuteLows.reach(now);
     for (let i = 0; i < alarms.length; i++) {
+      if (judge.isWatching(i) !== Kleene.yes) continue;
       const room = judge.tests.roomOf(i);
-      if (room !== room || judge.isWatching(i) !== Kleene.yes) continue;
-      alarms[i].noticeRoom(room, now);
+      if (minuteLows.isLowest(i, room)) alarms[i].noticeRoom(room, now);
     }
     this.#nextLook = now + SECOND;
   }

@@ -7,15 +7,9 @@ import { HOUR, type Micros, MINUTE } from "../ground/time.ts";
 export class LeastRoom {
   readonly #minutes = new Lows(MINUTE, 60);
   readonly #hours = new Lows(HOUR, 24);
-  /** The lowest of the present minute, and its end: what is not lower changes nothing. */
-  #low = Infinity;
-  #end: Micros = 0;
 
   /** @param room a share of the usual range, while the rule watches and is known */
   notice(room: number, now: Micros): void {
-    if (room >= this.#low && now < this.#end) return;
-    this.#low = room;
-    this.#end = (Math.floor(now / MINUTE) + 1) * MINUTE;
     this.#minutes.notice(room, now);
     this.#hours.notice(room, now);
   }
@@ -27,6 +21,33 @@ export class LeastRoom {
 
   lastDay(now: Micros): number | null {
     return this.#hours.least(now);
+  }
+}
+
+/**
+ * The lowest room that each rule had in the present minute, side by side: it is asked for all of them
+ * once a second, and what is not lower changes nothing.
+ */
+export class MinuteLows {
+  readonly #lows: Float64Array;
+  #end: Micros = 0;
+
+  constructor(count: number) {
+    this.#lows = new Float64Array(count).fill(Infinity);
+  }
+
+  /** Begins the minute of this instant. */
+  reach(now: Micros): void {
+    if (now < this.#end) return;
+    this.#end = (Math.floor(now / MINUTE) + 1) * MINUTE;
+    this.#lows.fill(Infinity);
+  }
+
+  /** Whether the room of rule `i` is the lowest of this minute; false where it has none, NaN. */
+  isLowest(i: number, room: number): boolean {
+    if (!(room < this.#lows[i])) return false;
+    this.#lows[i] = room;
+    return true;
   }
 }
 
