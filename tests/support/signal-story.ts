@@ -8,8 +8,10 @@ import { BusNames } from "../../src/bus/bus-names.ts";
 import type { FrameSource } from "../../src/bus/frame-source.ts";
 import { openRecording } from "../../src/bus/open-recording.ts";
 import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
+import { steadyRecording } from "../../src/commands/sources/steady-source.ts";
 import { type Micros, MILLISECOND } from "../../src/ground/time.ts";
 import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
+import type { Scenario } from "../../src/simulator/happening.ts";
 import { SCENARIOS } from "../../src/simulator/scenarios/all.ts";
 import { SimulatorSource } from "../../src/simulator/simulator-source.ts";
 import { Simulator } from "../../src/simulator/simulator.ts";
@@ -49,19 +51,19 @@ export async function recordingStory(
   return storyOf(await openRecording(file, { buses: busNames }), busNames, boat, watching);
 }
 
-/** The story of one of the simulator's scenarios, with whatever befalls the bus in it. */
+/** The story of a scenario of the simulator, by its name or its own, with whatever befalls the bus in it. */
 export function scenarioStory(
-  name: string,
+  told: string | Scenario,
   boat?: Partial<Boat>,
   watching?: Watching,
 ): Promise<SignalStory> {
   const busNames = new BusNames();
-  const scenario = SCENARIOS.get(name);
-  if (scenario === undefined) throw new RangeError(`no story "${name}"`);
+  const scenario = typeof told === "string" ? SCENARIOS.get(told) : told;
+  if (scenario === undefined) throw new RangeError(`no story "${told}"`);
   busNames.numberOf("can0");
   const encoder = new RowEncoder(ALL_ROWS);
   const simulator = new Simulator({ scenario, encoder, start: MORNING, seed: 1 });
-  return storyOf(new SimulatorSource(simulator), busNames, boat, watching);
+  return storyOf(steadyRecording(new SimulatorSource(simulator)), busNames, boat, watching);
 }
 
 /** The story of a recording whose messages were said in words. */

@@ -1,4 +1,4 @@
-import type { Micros } from "../../ground/time.ts";
+import { type Micros, SECOND } from "../../ground/time.ts";
 import type { Boat } from "../boat.ts";
 import { Quality, Reason } from "../quality.ts";
 import type { SignalTable } from "../signal-table.ts";
@@ -6,6 +6,17 @@ import { LoadRuns } from "./load-runs.ts";
 
 /** Codes of the words that a contact reads. */
 const WORDS: ReadonlyMap<number, string> = new Map([[0, "off"], [1, "on"]]);
+
+/** Two loads whose starts are no further apart are one: contact and current are told now and then. */
+const TOGETHER: Micros = 4 * SECOND;
+
+/** A pump of another bilge that says itself when it runs. */
+interface Contact {
+  readonly name: string;
+  isOn: boolean;
+  /** -Infinity before its first start. */
+  onAt: Micros;
+}
 
 interface Pump {
   readonly signal: number;
@@ -19,12 +30,14 @@ interface Pump {
 /**
  * Bilge pumps that only their float switches: `bilge/forward/pump` as worked out from a battery's
  * current, uncertain and inferred. A run is known only when it is over, and is told then: on, for as
- * long as it lasted. No message carries these signals, so that none of them ages.
+ * long as it lasted. A run that began with that of a pump with a contact was that pump's. No message
+ * carries these signals, so that none of them ages.
  *
  * Order of calls: `follow` before rules judge; `runTimer` when `nextDue` is reached.
  */
 export class InferredPumps {
   readonly #pumps: readonly Pump[];
+  readonly #contacts: readonly Contact[];
 
   constructor(readonly table: SignalTable, boat: Boat) {
     this.#pumps = boat.subjects.flatMap(({ group, name, inferred, relations: { battery } }) => {
@@ -36,6 +49,9 @@ export class InferredPumps {
       const runs = new LoadRuns(inferred);
       return [{ signal, current: `battery/${battery}/current`, runs, ends: Infinity }];
     });
+    this.#contacts = this.#pumps.length === 0 ? [] : boat.subjects
+      .filter(({ group, inferred }) => group === "bilge" && inferred === undefined)
+      .map(({ name }) => ({ name: `bilge/${name}/pump`, isOn: false, onAt: -Infinity }));
   }
 
   get nextDue(): Micros {
@@ -46,6 +62,7 @@ export class InferredPumps {
 
   /** Looks at what is fresh in the table. */
   follow(now: Micros): void {
+    for (const contact of this.#contacts) this.#followContact(contact, now);
     for (const pump of this.#pumps) {
       const current = this.table.find(pump.current);
       if (current < 0) continue;
@@ -69,9 +86,24 @@ export class InferredPumps {
   }
 
   #tell(pump: Pump, lasted: Micros | null, now: Micros): void {
-    if (lasted === null) return;
+    if (lasted === null || this.#isAnothers(now - lasted)) return;
     pump.ends = now + lasted;
     this.#say(pump, 1, now);
+  }
+
+  #followContact(contact: Contact, now: Micros): void {
+    const { table } = this;
+    const signal = table.find(contact.name);
+    if (signal < 0) return;
+    table.heed(signal);
+    if (table.qualities[signal] !== Quality.good) return;
+    const isOn = table.values[signal] === 1;
+    if (isOn && !contact.isOn) contact.onAt = now;
+    contact.isOn = isOn;
+  }
+
+  #isAnothers(began: Micros): boolean {
+    return this.#contacts.some(({ onAt }) => Math.abs(onAt - began) <= TOGETHER);
   }
 
   #say({ signal }: Pump, value: number, now: Micros): void {
