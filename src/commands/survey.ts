@@ -59,7 +59,7 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
         recorded: said === undefined ? Infinity : readLength(said),
       },
     };
-    const { cut, isRecorded, passes, reports } = await surveyed(
+    const { cut, isRecorded, malformed, passes, reports } = await surveyed(
       order,
       around,
       given.flag("passes"),
@@ -78,6 +78,7 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
         owners: setup.boat.units,
         against: gone === undefined ? [] : goneWords(gone),
         isRecorded,
+        malformed,
         withoutDraft: draft !== undefined,
       };
       const lines = passes === undefined
@@ -92,8 +93,8 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
 
 async function surveyed(order: ListenOrder, around: Surroundings, inPasses: boolean) {
   if (!inPasses) {
-    const { cut, isLive, report } = await listen(order, around);
-    return { cut, isRecorded: !isLive, reports: [report] };
+    const { cut, isLive, malformed, report } = await listen(order, around);
+    return { cut, isRecorded: !isLive, malformed, reports: [report] };
   }
   const { cut, passes } = await surveyPasses(order, around);
   return { cut, passes, reports: passes.map(({ report }) => report) };

@@ -17,6 +17,8 @@ export interface WordsSetup {
   readonly against?: readonly string[];
   /** What was read was no live input. */
   readonly isRecorded?: boolean;
+  /** Lines that came and are no frames. */
+  readonly malformed?: number;
   /** The drafted boat file is written elsewhere. */
   readonly withoutDraft?: boolean;
 }
@@ -58,7 +60,17 @@ function headLines(report: SurveyReport): string[] {
   ];
 }
 
-function nothingHeard({ input }: SurveyReport, { isRecorded = false }: WordsSetup): string[] {
+function nothingHeard(
+  { input }: SurveyReport,
+  { isRecorded = false, malformed = 0 }: WordsSetup,
+): string[] {
+  if (malformed > 0 && !isRecorded) {
+    const lines = sayCount(malformed, "line");
+    return paragraph(
+      `${lines} came from ${input}, and not one of them is a frame. Does it speak what its name ` +
+        "says (slcan: commands and frames as text; tcp: and -: candump lines)?",
+    );
+  }
   return paragraph(
     isRecorded
       ? `There is no frame in ${input}. Is it the recording that you mean?`

@@ -294,6 +294,12 @@ test("a bus on which nothing is said is told with what to look at", async () => 
   expect(out).toContain("Nothing was heard on -. Is the network switched on");
 });
 
+test("what comes without being frames is told, and no fault of the bus", async () => {
+  const { out } = await sternfast(["survey", "-"], { input: "$GPGLL,5044.99,N\nhello\n" });
+  expect(out).toContain("2 lines came from -, and not one of them is a frame.");
+  expect(out).not.toContain("Nothing was heard");
+});
+
 test("error frames are all told, and how many of them came at power-up", async () => {
   const seconds = Array.from({ length: 70 }, (_, second) => second);
   const lines = seconds.flatMap((second) => [
@@ -308,13 +314,15 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
-test("of two buses without a boat file, each thing has one name, which says its bus", async () => {
+test("of two buses without a boat file, each thing has one name, and the draft names both buses", async () => {
   const one = new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 }).text;
   const other = one.replaceAll(" can0 ", " can1 ");
   const lines = `${one}${other}`.trim().split("\n").toSorted();
   const folder = ownFolder({ "trip.log": `${lines.join("\n")}\n` });
   const { engines, draft } = await surveyed(folder, "trip.log");
-  expect(engines.map(({ engine }) => engine).toSorted()).toEqual(["can0-0", "can1-0"]);
+  expect(engines.map(({ engine }) => engine).toSorted()).toEqual(["0", "can1-0"]);
+  expect(draft).toContain("main: { bus: can0 }");
+  expect(draft).toContain("can1: { bus: can1 }");
   expect(draft).toContain("{ instance: 0, bus: can1 }");
 });
 

@@ -23,6 +23,8 @@ export interface ListenOrder {
 export interface Listened {
   readonly report: SurveyReport;
   readonly isLive: boolean;
+  /** Lines that came and are no frames. */
+  readonly malformed: number;
   readonly cut: boolean;
 }
 
@@ -105,5 +107,6 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     begins,
     ends: watch.timeline.now,
   });
-  return { report, isLive, cut: speakOfEarlyEnd(early, terminal) };
+  const malformed = counts.reduce((sum, count) => sum + count.malformed, 0);
+  return { report, isLive, malformed, cut: speakOfEarlyEnd(early, terminal) };
 }
