@@ -46,6 +46,14 @@ describe("2. key-off: last frame 650 rpm and 40 psi, then nothing", () => {
     expect(rings(story)).toEqual([]);
   });
 
+  test("nor where the gateway goes on with 'not available'", async () => {
+    const goesOn = new SpokenRecording().engine(0, 60, { speed: 650, oil: 40 })
+      .engine(60, 240, { speed: null });
+    const story = await spokenStory(goesOn, cruiser(), DIESEL);
+    expect(between(story, "engine/port/condition", 63)).toEqual(["stopped-presumed"]);
+    expect(tags(story.changes)).toEqual([]);
+  });
+
   test("the same at 3,000 rpm is a warning after 5 s", async () => {
     const story = await spokenStory(silence(3000), cruiser({ fuel: "petrol" }), PETROL);
     expect(tags(rings(story))).toEqual(["engine-not-heard port unacknowledged"]);
@@ -94,6 +102,14 @@ describe("4. status words FFFF; another gateway sends 0 with the low-oil sender 
     expect(line).toMatchObject({ value: { number: "nothing reported" }, remark: "" });
     expect(tags(rings(story))).toEqual(["oil-pressure-low port unacknowledged"]);
   });
+});
+
+test("4. status words with the low-oil bit set raise its alarm", async () => {
+  const lit = new SpokenRecording().engine(0, 60, { speed: 650, oil: 40, status: [] })
+    .engine(60, 70, { speed: 650, oil: 40, status: ["low-oil-pressure"] });
+  const story = await spokenStory(lit, cruiser(), DIESEL);
+  expect(tags(story.changes)).toEqual(["oil-pressure-switch port unacknowledged"]);
+  expect(secondsOf(story, story.changes[0])).toBeCloseTo(62, 1);
 });
 
 describe("5. a sender not fitted, then fitted and stuck at one value", () => {
