@@ -48,15 +48,20 @@ export function reasonUnjudged(instance: Instance, standing: Standing): string {
   }
   if (table.qualities[signal] !== Quality.good) return sayReason(table, signal);
   if (test.kind === "discrepancy") {
-    const unknown = testSignals.find((one) => table.qualities[one] !== Quality.good);
+    const unknown = testSignals.find((one) => !isJudged(table, one));
     return unknown === undefined ? "" : sayReason(table, unknown);
   }
   if (!("curve" in test) || test.curve === null || !Number.isNaN(limit)) return "";
   return sayReason(table, test.curve.along);
 }
 
+/** Conditions judge what is inferred, since nothing better comes. */
+function isJudged({ qualities, reasons }: SignalTable, signal: number): boolean {
+  return qualities[signal] === Quality.good || reasons[signal] === Reason.inferred;
+}
+
 function unknownWatch({ watchSignals }: Instance, table: SignalTable): string {
-  const unknown = watchSignals.find((signal) => table.qualities[signal] !== Quality.good);
+  const unknown = watchSignals.find((signal) => !isJudged(table, signal));
   return unknown === undefined ? "not known yet whether to watch" : sayReason(table, unknown);
 }
 

@@ -70,6 +70,8 @@ export interface Subject {
   readonly relations: Readonly<Record<string, string>>;
   /** The battery that turns an engine's starter, where it is not the one that the engine charges. */
   readonly startsFrom?: string;
+  /** The step of its `battery`'s current, in A, by which a pump that is switched on is seen. */
+  readonly drawnStep?: InferredBy["step"];
   /** How a pump that nothing reports is seen on the current of its `battery`. */
   readonly inferred?: InferredBy;
 }

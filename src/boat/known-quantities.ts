@@ -7,9 +7,12 @@ import { CONDITION_WORDS } from "./engine-condition.ts";
 import { hoursOfName } from "./hours-of-day.ts";
 import { QUANTITIES } from "./quantities.ts";
 
-/** Indicators that the boat file can give a subject of its own, as its keys call them. */
+/**
+ * Indicators that the boat file can give a subject of its own, as its keys call them, and what is
+ * worked out of one.
+ */
 const CONTACTS: Readonly<Record<string, readonly string[]>> = {
-  bilge: ["pump", "float"],
+  bilge: ["pump", "float", "pump-draws"],
   detector: ["alarm", "fault-contact"],
 };
 

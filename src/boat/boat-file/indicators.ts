@@ -21,8 +21,17 @@ function indicatorKey(quantity: string, from: Indicator): Key {
   return { quantity, instance, indicator, inverted, bus, device };
 }
 
+/** A pump, and how much the battery that feeds it must give when it goes on. */
+const pumpSchema = z.strictObject({
+  ...indicatorSchema.shape,
+  "battery": nameText.optional(),
+  "step": rangeText("current", "3..8 A").optional(),
+}).refine((pump) => (pump.battery === undefined) === (pump.step === undefined), {
+  error: "battery and step together",
+});
+
 export const bilgeSchema = z.strictObject({
-  "pump": indicatorSchema.optional(),
+  "pump": pumpSchema.optional(),
   "float": indicatorSchema.optional(),
   /** A pump that only its float switches, seen as steps of a battery's current. */
   "inferred": z.strictObject({
@@ -30,6 +39,9 @@ export const bilgeSchema = z.strictObject({
     "step": rangeText("current", "3..8 A"),
     "lasting": rangeText("time", "4..120 s"),
   }).optional(),
+}).refine(({ pump, inferred }) => pump === undefined || inferred === undefined, {
+  error: "either a pump that the switch bank reports, or one that is inferred",
+  path: ["inferred"],
 });
 
 export function bilgeSubject(name: string, bilge: z.output<typeof bilgeSchema>): Subject {
@@ -39,8 +51,12 @@ export function bilgeSubject(name: string, bilge: z.output<typeof bilgeSchema>):
       ...(pump === undefined ? [] : [indicatorKey("pump", pump)]),
       ...(float === undefined ? [] : [indicatorKey("float", float)]),
     ],
-    relations: { battery: inferred?.battery },
+    relations: { battery: inferred?.battery ?? pump?.battery },
   });
+  const drawn = pump?.step;
+  if (drawn !== undefined) {
+    return { ...described, drawnStep: { from: drawn.low, to: drawn.high } };
+  }
   if (inferred === undefined) return described;
   const { step, lasting } = inferred;
   return {

@@ -13,6 +13,7 @@ const BATTERIES = [
   "chargers.*.charges",
   "inverters.*.battery",
   "bilges.*.inferred.battery",
+  "bilges.*.pump.battery",
 ];
 const BUSES = ["*.*.bus", "bilges.*.*.bus"];
 

@@ -2,11 +2,11 @@ import { type Micros, SECOND } from "../../ground/time.ts";
 import type { InferredBy } from "../boat.ts";
 
 /** A step that takes several messages is one step. */
-const SETTLING: Micros = 2 * SECOND;
+export const SETTLING: Micros = 2 * SECOND;
 /** Steps up and down of one load differ by no more than this share of it: volts sag and rise. */
 const ALIKE = 0.25;
 /** Changes below this share of the smallest step are the noise of other loads. */
-const NOISE = 0.25;
+export const NOISE = 0.25;
 
 interface Begun {
   readonly at: Micros;

@@ -30,6 +30,7 @@ import { NOT_CHARGING } from "./not-charging.ts";
 import { OIL_LOST_UNDER_LOAD } from "./oil-lost-under-load.ts";
 import { OVER_VOLTAGE } from "./over-voltage.ts";
 import { PETROL_V8S } from "./petrol-v8s.ts";
+import { PUMP_BESIDE_FRIDGE } from "./pump-beside-fridge.ts";
 import { PUMP_CHOKED } from "./pump-choked.ts";
 import { PUMP_DEAD } from "./pump-dead.ts";
 import { QUIET_MOORING } from "./quiet-mooring.ts";
@@ -100,6 +101,7 @@ const MOODS = [
   CLOCK_STEPS,
   MANY_STARTS,
   STARTS_WEAKEN,
+  PUMP_BESIDE_FRIDGE,
 ];
 
 /** Every story that the simulator can tell, by the name that a person types. */
