@@ -29,6 +29,9 @@ const LISTED: readonly Listed[] = [
   // cantools, tests/test_database.py
   [0x14123456, 5, 4608, 0x56, 0x34],
   [0x1fffffff, 7, 0x3ffff, 0xff, EVERYBODY],
+  // the same, PGNs put together from their parts: data page 1 with EF, page 0 with F0 and 34
+  [0x19ef0005, 6, 0x1ef00, 5, 0],
+  [0x18f03405, 6, 0xf034, 5, EVERYBODY],
   // tshark 4.0.17; the data page is 1
   [0x09f20005, 2, 127488, 5, EVERYBODY],
   [0x09f20105, 2, 127489, 5, EVERYBODY],
