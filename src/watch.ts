@@ -21,7 +21,12 @@ import {
   NEVER_SET,
 } from "./boat/boat-state.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
-import { ComputerState, PROOFS_DUE, RULES_REFUSED } from "./boat/computer-state.ts";
+import {
+  type ComputerQuantity,
+  ComputerState,
+  PROOFS_DUE,
+  RULES_REFUSED,
+} from "./boat/computer-state.ts";
 import { TimeOfDay } from "./boat/time-of-day.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
 import { InferredPumps } from "./boat/inferred/inferred-pumps.ts";
@@ -188,15 +193,16 @@ export class Watch {
 
   /** Whether the rule files lie there with a mistake, so that earlier rules are in force. */
   noteRulesRefused(isRefused: boolean): void {
-    this.#note(RULES_REFUSED, isRefused ? 1 : 0);
+    this.noteComputer(RULES_REFUSED, isRefused ? 1 : 0);
   }
 
   /** How many alarms were not made to sound for a season. */
   noteProofsDue(count: number): void {
-    this.#note(PROOFS_DUE, count);
+    this.noteComputer(PROOFS_DUE, count);
   }
 
-  #note(quantity: typeof RULES_REFUSED | typeof PROOFS_DUE, value: number): void {
+  /** What the program finds out about itself. @param value NaN while it is not known */
+  noteComputer(quantity: ComputerQuantity, value: number): void {
     this.#computer.note(quantity, value, this.timeline.now);
     this.#judge(this.timeline.now);
     this.#lookAhead();

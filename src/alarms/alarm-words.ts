@@ -159,9 +159,11 @@ function lasting(delay: Micros, { instance }: Instant): string {
 }
 
 function discrepancyWords(instant: Instant): string {
-  const { test, signalName } = instant.instance;
-  const commanded = test.kind === "discrepancy" ? signalWords(test.commandedName) : "";
-  return `what ${commanded} commands and ${signalWords(signalName)} ${sayValue(instant)} differ`;
+  const { instance: { test, signalName }, table } = instant;
+  const name = test.kind === "discrepancy" ? test.commandedName : "";
+  const commanded = valueNow(table, table.find(name)) ?? "no reading";
+  const actual = `${signalWords(signalName)} ${sayValue(instant)}`;
+  return `${signalWords(name)} ${commanded} and ${actual} do not agree`;
 }
 
 function twoSendersWords({ instance, senders }: Instant): string {

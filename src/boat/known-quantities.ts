@@ -1,6 +1,7 @@
 import type { Field, PgnRow } from "../nmea2000/row.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { CATALOGUE } from "./catalogue.ts";
+import { COMPUTER_QUANTITIES } from "./computer-state.ts";
 import { TIED_TEMPERATURES } from "./catalogue/environment.ts";
 import { WORKED_OUT } from "./derived-signals.ts";
 import { CONDITION_WORDS } from "./engine-condition.ts";
@@ -54,6 +55,10 @@ export class KnownQuantities {
       this.#words.set(`${group}/condition`, [...CONDITION_WORDS.values()]);
     }
     for (const { group, quantity, unit } of WORKED_OUT) this.#add(group, quantity, unit);
+    for (const [quantity, { unit, words }] of Object.entries(COMPUTER_QUANTITIES)) {
+      this.#add("computer", quantity, unit);
+      if (words !== null) this.#words.set(`computer/${quantity}`, [...words.values()]);
+    }
     for (const [group, names] of Object.entries(CONTACTS)) {
       for (const name of names) this.#add(group, name, "");
     }

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { CATALOGUE } from "../../src/boat/catalogue.ts";
 import type { CatalogueEntry } from "../../src/boat/catalogue/entry.ts";
+import { COMPUTER_QUANTITIES } from "../../src/boat/computer-state.ts";
 import { WORKED_OUT } from "../../src/boat/derived-signals.ts";
 import { MessageLayouts } from "../../src/boat/message-layouts.ts";
 import { signalFacts } from "../../src/boat/naming.ts";
@@ -22,6 +23,9 @@ test("names, units, decimals and spans of signals", async () => {
   for (const { group, quantity, unit, decimals, span } of WORKED_OUT) {
     const name = group === "computer" ? "" : "SUBJECT/";
     lines.add(`${group}/${name}${quantity},${unit},${decimals},${span ?? ""}`);
+  }
+  for (const [quantity, { unit, decimals, span }] of Object.entries(COMPUTER_QUANTITIES)) {
+    lines.add(`computer/${quantity},${unit},${decimals},${span ?? ""}`);
   }
   await expect([...lines, ""].join("\n")).toMatchFileSnapshot("signals.csv");
 });

@@ -12,10 +12,12 @@ import { BoatClock } from "./boat-clock.ts";
 import { changeWords } from "./change-words.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { CommandFailure, ExitCode } from "../command-line/exit-codes.ts";
+import { diskFree } from "./disk-free.ts";
 import { Gateway, type Outlet } from "./gateway.ts";
 import { HistoryKeeper } from "./history-keeper.ts";
 import { keepKnowledge, readKnowledge } from "./kept-knowledge.ts";
 import { openOutlets, type OutletsOrder } from "./open-outlets.ts";
+import { ownHealth } from "./own-health.ts";
 import { openSteadySource } from "../sources/open-steady-source.ts";
 import { openStateFolder } from "./open-state-folder.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source.ts";
@@ -122,12 +124,21 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     if (order.state !== undefined && sources.some(({ live }) => live)) {
       outlets.push(await openProofRegister({ watch, store, clock, say }));
     }
+    const state = order.state && resolve(folder, order.state);
+    if (sources.some(({ live }) => live)) {
+      outlets.push(ownHealth({
+        watch,
+        clock,
+        askDisk: state ? () => diskFree(state) : undefined,
+        broker: () => order.broker === "embedded" ? undefined : broker,
+      }));
+    }
     await openOutlets(order, {
       boat,
       watch,
       store,
       clock,
-      state: order.state && resolve(folder, order.state),
+      state,
       answer: (answer, isAfar) => gateway.answer(answer, isAfar),
       setCondition: (condition) => gateway.setCondition(condition),
       say,
