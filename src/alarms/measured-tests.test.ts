@@ -196,7 +196,7 @@ describe("discrepancy", () => {
     ]);
     expect(boat.changes[0]).toMatchObject({ signal: CURRENT, value: 0, setpoint: null });
     expect(boat.changes[0].why).toBe(
-      "What aft bilge pump commands and house battery current 0.0 A differ for 5 s.",
+      "Aft bilge pump on and house battery current 0.0 A do not agree for 5 s.",
     );
   });
 
