@@ -40,6 +40,37 @@ export class HeldFrames {
   }
 }
 
+/**
+ * The same frames, cut wherever none came for longer than `longest` because frames were lost there:
+ * what follows says that no time passed (`FrameBatch.clockStep`).
+ * @param before the last time before the first frame
+ */
+export function* withoutHoles(
+  batches: Iterable<FrameBatch>,
+  before: Micros,
+  longest: Micros,
+): Generator<FrameBatch> {
+  let last = before;
+  for (const batch of batches) {
+    let from = 0;
+    let hole = 0;
+    for (let i = 0; i < batch.count; i++) {
+      const gap = batch.times[i] - last;
+      last = batch.times[i];
+      if (gap <= longest) continue;
+      if (i > from) yield afterHole(partOf(batch, from, i), hole);
+      from = i;
+      hole = gap;
+    }
+    yield afterHole(partOf(batch, from, batch.count), hole);
+  }
+}
+
+function afterHole(batch: FrameBatch, hole: Micros): FrameBatch {
+  if (hole > 0) batch.clockStep = hole;
+  return batch;
+}
+
 function copyOf({ count, ...batch }: FrameBatch): FrameBatch {
   const copy = new FrameBatch(count);
   copy.count = count;

@@ -45,6 +45,11 @@ export class Timeline {
       this.now > 0;
   }
 
+  /** The steady time of a stamp since the last step; `now` stays what it is. */
+  steadyOf(stamp: Micros): Micros {
+    return stamp + this.#correction;
+  }
+
   /** What the clock on the wall said at a steady time since the last step. */
   wallOf(steady: Micros): Micros {
     return steady - this.#correction + this.wallShift;

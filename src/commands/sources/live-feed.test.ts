@@ -34,6 +34,7 @@ describe("a program that was stopped for ten seconds", () => {
     const watch = {
       timeline,
       feed(batch: FrameBatch) {
+        if (batch.clockStep !== 0) timeline.step(batch.times[0]);
         for (let i = 0; i < batch.count; i++) say("", timeline.reach(batch.times[i]));
       },
       advance: (stamp: Micros) => void say("+", timeline.reach(stamp)),
@@ -64,6 +65,21 @@ describe("a program that was stopped for ten seconds", () => {
     expect(told).toEqual(["0"]);
     passTo(11);
     expect(told.slice(0, 6)).toEqual(["0", "1", "2", "9", "9.9", "+10.25"]);
+  });
+
+  test("lets no time pass where the system had no room for the frames", () => {
+    const counts = emptyCounts();
+    const small = live({ stampedHere: true, lateness: 50 * MILLISECOND, counts });
+    feed.begin([small, can1]);
+    come(small, 0);
+    steady = 10 * SECOND;
+    come(small, 0.5, 1, 9.8, 9.9);
+    counts.dropped = 88;
+    come(can1, 0.75);
+    passTo(10.4);
+    come(small, 10.4);
+    expect(told.filter((text) => !text.startsWith("+")))
+      .toEqual(["0", "0.5", "0.75", "1", "1", "1.1", "1.6"]);
   });
 
   test("takes the frames of two buses in the order of their times", () => {

@@ -1,6 +1,6 @@
 import type { FrameBatch } from "../../bus/frame-batch.ts";
 import type { FrameSource } from "../../bus/frame-source.ts";
-import { HeldFrames } from "../../bus/held-frames.ts";
+import { HeldFrames, withoutHoles } from "../../bus/held-frames.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import type { Watch } from "../../watch.ts";
@@ -9,6 +9,8 @@ import { Stall } from "./stall.ts";
 
 /** A frame that is handed to us so much later than it was stamped has waited for us. */
 const HAS_WAITED: Micros = SECOND;
+/** Where frames were lost meanwhile, a longer time without any was none in which nobody spoke. */
+const LONGEST_GAP: Micros = SECOND;
 /** Frames that are held at most: a minute of a full bus. */
 const MOST_HELD = 100_000;
 
@@ -17,11 +19,16 @@ const MOST_HELD = 100_000;
  * stopped for a while (a busy computer, one that was suspended) frames wait in the system's buffers:
  * they are taken first, in the order of their times whatever source they are from, and only then does
  * time pass. Otherwise all that was said meanwhile would be missing at the time of the first frame.
+ * Where a buffer was too small for all of them, nobody knows what was said: there time stands still.
  */
 export class LiveFeed {
   readonly #time: LiveTime;
   readonly #stall: Stall;
   readonly #held = new HeldFrames();
+  #sources: readonly FrameSource[] = [];
+  /** Frames that were lost before the last that were fed, and the time of these. */
+  #dropped = 0;
+  #last: Micros = Infinity;
 
   constructor(clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
     this.#time = new LiveTime(clock);
@@ -29,6 +36,7 @@ export class LiveFeed {
   }
 
   begin(sources: readonly FrameSource[]): void {
+    this.#sources = sources;
     this.#time.begin(sources);
   }
 
@@ -42,7 +50,7 @@ export class LiveFeed {
     } else {
       this.settle();
       this.#time.hear(source, batch);
-      this.watch.feed(batch);
+      this.#feed(batch);
     }
   }
 
@@ -69,10 +77,28 @@ export class LiveFeed {
   /** Gives what is held; time does not pass. */
   settle(): void {
     if (this.#held.count === 0) return;
-    for (const batch of this.#held.inOrder()) this.watch.feed(batch);
+    const wereLost = this.#countDropped() > this.#dropped;
+    const held = this.#held.inOrder();
+    for (const batch of wereLost ? withoutHoles(held, this.#last, LONGEST_GAP) : held) {
+      this.#feed(batch);
+    }
+  }
+
+  #feed(batch: FrameBatch): void {
+    this.watch.feed(batch);
+    this.#last = batch.times[batch.count - 1];
+    this.#dropped = this.#countDropped();
+  }
+
+  #countDropped(): number {
+    let sum = 0;
+    for (const { counts } of this.#sources) sum += counts.dropped;
+    return sum;
   }
 
   #advance(reached: Micros | undefined): void {
-    if (reached !== undefined && reached > this.watch.timeline.now) this.watch.advance(reached);
+    if (reached === undefined) return;
+    const { timeline } = this.watch;
+    if (timeline.steadyOf(reached) > timeline.now) this.watch.advance(reached);
   }
 }
