@@ -23,7 +23,7 @@ const MOST_HELD = 100_000;
  */
 export class LiveFeed {
   readonly #time: LiveTime;
-  readonly #stall: Stall;
+  #stall: Stall;
   readonly #held = new HeldFrames();
   #sources: readonly FrameSource[] = [];
   /** Frames that were lost before the last that were fed, and the time of these. */
@@ -36,6 +36,8 @@ export class LiveFeed {
   }
 
   begin(sources: readonly FrameSource[]): void {
+    // To open them may have taken long.
+    this.#stall = new Stall(this.#stall.clock);
     this.#sources = sources;
     this.#time.begin(sources);
   }
