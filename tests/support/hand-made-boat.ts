@@ -7,7 +7,6 @@ import type { Rule } from "../../src/alarms/rules/rule.ts";
 import { placeOfName } from "../../src/alarms/rules/signal-name.ts";
 import { type Boat, type Subject, UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { BOAT_CONDITIONS } from "../../src/boat/boat-state.ts";
-import { CONDITION_WORDS } from "../../src/boat/engine-condition.ts";
 import { KnownQuantities } from "../../src/boat/known-quantities.ts";
 import { QUANTITIES } from "../../src/boat/quantities.ts";
 import { Quality, Reason } from "../../src/boat/quality.ts";
@@ -29,7 +28,6 @@ const UNKNOWN: Readonly<Record<string, readonly [Quality, Reason]>> = {
 
 const BOAT_WORDS = new Map(BOAT_CONDITIONS.map((word, code) => [code, word]));
 const SWITCH_WORDS = new Map([[0, "off"], [1, "on"]]);
-const CHARGER_WORDS = new Map([[1, "bulk"], [2, "absorption"], [6, "float"], [9, "fault"]]);
 
 export function rulesOf(text: string): readonly Rule[] {
   const { value, problems } = readRules("rules.yaml", text, KNOWN);
@@ -165,7 +163,7 @@ export class HandMadeBoat {
       quantity,
       unit,
       decimals: 2,
-      words: isBoats ? BOAT_WORDS : unit === "" ? wordsOf(quantity) : null,
+      words: isBoats ? BOAT_WORDS : unit === "" ? wordsOf(group, quantity) : null,
       span: QUANTITIES[quantity]?.span ?? null,
       derived: false,
     });
@@ -181,7 +179,8 @@ export function micros(seconds: number): Micros {
   return START + Math.round(seconds * SECOND);
 }
 
-function wordsOf(quantity: string): ReadonlyMap<number, string> {
-  if (quantity === "condition") return CONDITION_WORDS;
-  return quantity === "operating-state" ? CHARGER_WORDS : SWITCH_WORDS;
+/** In the order of their codes, as the rows have them; a contact's where nothing else is known. */
+function wordsOf(group: string, quantity: string): ReadonlyMap<number, string> {
+  const known = KNOWN.wordsOf(group, quantity);
+  return known === undefined ? SWITCH_WORDS : new Map(known.map((word, code) => [code, word]));
 }
