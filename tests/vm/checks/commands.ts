@@ -97,11 +97,4 @@ export const commandChecks: readonly Check[] = [
       await remove("vcan0");
     },
   },
-  {
-    name: "an interface that carries no CAN is refused with a sentence",
-    async run() {
-      const { code, said } = await asNobody(["record", "socketcan:lo"]).finished();
-      same([code, said], [2, "socketcan:lo: lo is no CAN interface.\n"], "refusal");
-    },
-  },
 ];

@@ -56,6 +56,13 @@ export const recoveryChecks: readonly Check[] = [
     },
   },
   {
+    name: "an interface that carries no CAN is refused with a sentence",
+    async run() {
+      const opening = Listener.open("socketcan:lo").then(() => "", (error) => error.message);
+      same(await opening, "socketcan:lo: lo is no CAN interface.", "refusal");
+    },
+  },
+  {
     name: "an interface that vanishes is opened anew when it is back",
     async run() {
       await makeVirtual("vcan0");
