@@ -208,6 +208,11 @@ export class Watch {
     this.#lookAhead();
   }
 
+  /** Whether `takeChanges` would bring any. */
+  get hasChanges(): boolean {
+    return this.#changes.length > 0;
+  }
+
   /** The changes since the last call, in order. */
   takeChanges(): AlarmChange[] {
     const changes = this.#changes;

@@ -20,11 +20,14 @@ export interface EngineSays {
 /** A recording whose messages are said in words; times are seconds from its beginning. */
 export class SpokenRecording {
   readonly #batch = new FrameBatch(60_000);
-  readonly #buses = new BusNames();
   readonly #writer = new FrameWriter();
   readonly #rows = new Map(ALL_ROWS.map((row) => [row.pgn, row]));
 
-  constructor(readonly begins: Micros = MORNING) {}
+  readonly #buses: BusNames;
+
+  constructor(readonly begins: Micros = MORNING, buses = new BusNames()) {
+    this.#buses = buses;
+  }
 
   say(
     seconds: number,

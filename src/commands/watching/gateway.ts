@@ -110,6 +110,8 @@ export class Gateway {
   async close(): Promise<void> {
     const { watch, store, outlets, onTrouble } = this.parts;
     const patience = AbortSignal.timeout(PATIENCE_MS);
+    // What an outlet's last turn has brought.
+    this.#turn().catch(() => {});
     const documents = watch.alarms.memory(watch.timeline.now).map(memoryDocument);
     const { saved } = store.commit({ documents });
     await Promise.race([saved.catch(() => {}), aborted(patience)]);
@@ -173,16 +175,17 @@ export class Gateway {
   async #turn(): Promise<void> {
     const { watch, store, onChanges, onTrouble } = this.parts;
     const now = watch.timeline.now;
-    const changes = watch.takeChanges();
-    this.#tell((outlet) => outlet.turn?.(now));
-    watch.signals.table.clearTouched();
     const { count, hasUnkept } = watch.alarms;
-    if (changes.length === 0 && !hasUnkept && count === this.#alarmsKnown) return;
+    const changes = watch.takeChanges();
+    const isNews = changes.length > 0 || hasUnkept || count !== this.#alarmsKnown;
+    if (!isNews) return this.#pass(now);
     this.#alarmsKnown = count;
-    if (changes.length > 0) onChanges(changes);
     const alarms = watch.alarms.statuses();
     const documents = watch.alarms.dirtyRecords(now).map(memoryDocument);
+    // Handed to the disk before an outlet keeps anything: no memory of a change without its event.
     const commit = store.commit({ changes, documents });
+    this.#pass(now);
+    if (changes.length > 0) onChanges(changes);
     void this.#hasten(lateEmergencies(commit, wait), alarms);
     try {
       await commit.saved;
@@ -191,6 +194,12 @@ export class Gateway {
       if (!(error instanceof StoreError)) throw error;
       onTrouble(error);
     }
+  }
+
+  /** The outlets have their turn with what the signals said. */
+  #pass(now: Micros): void {
+    this.#tell((outlet) => outlet.turn?.(now));
+    this.parts.watch.signals.table.clearTouched();
   }
 
   async #hasten(

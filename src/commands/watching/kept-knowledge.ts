@@ -57,7 +57,8 @@ export function keepKnowledge(
   };
   return {
     turn() {
-      if (clock.steady() < due) return;
+      // No memory of a change is kept before the change: the next turn is soon.
+      if (clock.steady() < due || watch.hasChanges) return;
       due = clock.steady() + EVERY;
       // The store tells of its own trouble.
       store.commit({ documents: documents() }).saved.catch(() => {});
