@@ -1,4 +1,4 @@
-import { sayWho } from "./device-words.ts";
+import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import type { SurveyBus, SurveyReport } from "./report-schema.ts";
 
@@ -48,8 +48,8 @@ function unknownLines({ unknown }: SurveyReport): string[] {
     one.manufacturerCode === null ? "maker not said" : `maker ${one.manufacturerCode}`,
     `PGN ${one.pgn}`,
     sayWho(one.sender),
-    `${one.count} times`,
-    one.rate === null ? "" : `${one.rate} a second`,
+    one.count === 1 ? "once" : `${one.count.toLocaleString("en")} times`,
+    sayRate(one.count, one.rate),
     one.sample,
   ]));
 }

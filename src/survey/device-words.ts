@@ -1,5 +1,6 @@
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import { plainText } from "./plain-text.ts";
+import { SELDOM } from "./round-rate.ts";
 import type { SurveyDevice, SurveyReport, SurveySender } from "./report-schema.ts";
 
 /** One load equivalency is a current of 50 mA from the network. */
@@ -53,7 +54,7 @@ function aboutDevice(device: SurveyDevice): string[] {
 /** `10 a second`, `one in 15 s`; nothing for a message that came once. */
 export function sayRate(count: number, rate: number | null): string {
   if (rate === null || rate === 0 || count === 1) return "";
-  return rate >= 0.2 ? `${rate} a second` : `one in ${Math.round(1 / rate)} s`;
+  return rate >= SELDOM ? `${rate} a second` : `one in ${Math.round(1 / rate)} s`;
 }
 
 function modelOf({ manufacturerCode, model, name, softwareVersion }: SurveyDevice): string {

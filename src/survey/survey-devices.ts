@@ -1,8 +1,8 @@
 import type { BusNames } from "../bus/bus-names.ts";
 import type { Micros } from "../ground/time.ts";
 import type { Device } from "../nmea2000/devices.ts";
-import { roundTo } from "../units/rounding.ts";
 import type { Watch } from "../watch.ts";
+import { roundRate } from "./round-rate.ts";
 import type { SurveyDevice, SurveySender } from "./report-schema.ts";
 
 export interface DeviceParts {
@@ -53,7 +53,7 @@ function said(
       pgn: rows[row].pgn,
       title: rows[row].title,
       count,
-      rate: seconds > 0 ? roundTo(count / seconds, 2) : null,
+      rate: seconds > 0 ? roundRate(count / seconds) : null,
     })),
   };
 }

@@ -4,6 +4,7 @@ import type { SignalFacts } from "../boat/signal-table.ts";
 import type { Sender } from "../boat/subject-match.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 import { roundTo } from "../units/rounding.ts";
+import { roundRate } from "./round-rate.ts";
 import type { SurveySender, SurveySignal } from "./report-schema.ts";
 import type { SignalObservation } from "./signal-observer.ts";
 import { type DeviceParts, senderAt } from "./survey-devices.ts";
@@ -39,7 +40,7 @@ export function surveySignals(parts: SignalParts): SurveySignal[] {
       changes: observation.changes,
       messages,
       notAvailable: observation.byReason[Reason.notAvailable],
-      rate: messages < 2 || listened <= 0 ? null : roundTo((messages - 1) / listened, 2),
+      rate: messages < 2 || listened <= 0 ? null : roundRate((messages - 1) / listened),
       lastHeard: wall(lastHeard),
       senders: sendersOf(parts, signal, facts),
       ...judge(observation, { end, oldAge: signals.oldAgeOf(signal) }),

@@ -12,6 +12,7 @@ import type { BusNames } from "../bus/bus-names.ts";
 import { isoTime, type Micros, SECOND } from "../ground/time.ts";
 import { roundTo } from "../units/rounding.ts";
 import type { Watch } from "../watch.ts";
+import { roundRate } from "./round-rate.ts";
 import { draftBoat } from "./draft-boat.ts";
 import { heardThings } from "./heard-things.ts";
 import { NetworkObserver, type Quantity, type SecondFigures } from "./network-observer.ts";
@@ -152,7 +153,7 @@ function unknownOf(watch: Watch, busNames: BusNames): SurveyUnknown[] {
     proprietary: one.isProprietary,
     sender: senderAt({ watch, busNames }, one.bus, one.source),
     count: one.count,
-    rate: one.rate === null ? null : roundTo(one.rate, 2),
+    rate: one.rate === null ? null : roundRate(one.rate),
     sample: [...one.sample].map((byte) => byte.toString(16).padStart(2, "0")).join(" "),
   })).toSorted((a, b) =>
     (a.manufacturerCode ?? Infinity) - (b.manufacturerCode ?? Infinity) || a.pgn - b.pgn

@@ -300,6 +300,17 @@ test("what comes without being frames is told, and no fault of the bus", async (
   expect(out).not.toContain("Nothing was heard");
 });
 
+test("messages that nobody here can read are told by maker, as often as they came", async () => {
+  const line = (second: number, data: string) =>
+    `(${1_781_431_200 + second}.000000) can0 18FF0005#${data}\n`;
+  // The first two bytes name the maker, 2000, and the industry.
+  const lines = Array.from({ length: 41 }, (_, i) => line(i * 30, "D09F0102030405FF")).join("") +
+    `(1781431201.000000) can0 18FF0107#D09F0102030405FF\n`;
+  const { out } = await inside(survey, ["trip.log"], ownFolder({ "trip.log": lines }));
+  expect(out).toMatch(/maker 2000 +PGN 65280 +address 5 on can0 +41 times +one in 30 s +d0 9f 01/);
+  expect(out).toMatch(/maker 2000 +PGN 65281 +address 7 on can0 +once +d0 9f 01/);
+});
+
 test("error frames are all told, and how many of them came at power-up", async () => {
   const seconds = Array.from({ length: 70 }, (_, second) => second);
   const lines = seconds.flatMap((second) => [
