@@ -89,6 +89,7 @@ people:
     watch.alarms.statuses().find(({ tag }) => tag === alarm) ?? { occurrence: 0, state: "normal" };
   const [answered, left] = SWEPT_TAGS;
   async function* batches(): AsyncGenerator<FrameBatch> {
+    pass();
     yield engine(0, 9);
     const { occurrence, state } = statusOf(answered);
     await untilTold(answered, occurrence);
