@@ -139,3 +139,58 @@ test("broadcasts of several senders at once stay apart", () => {
     .toEqual([1, 2, 3, 4, 5].map((sender) => [sender, BROADCAST_PAYLOAD]));
   expect(lost).toBe(0);
 });
+
+// The same suite, feebBamTest: a real bus on which five controllers answer one request at once, PGN
+// 65259. One of them lacks its last packet; two are asked again and announce anew.
+test("of five controllers on a real bus, the four that end come out, each with its own bytes", () => {
+  const packets = (sender: string, priority: string, ...parts: readonly string[]) =>
+    parts.map((part, i) => `${priority}EBFF${sender} 0${i + 1} ${part}`);
+  const a = packets(
+    ...[
+      "00",
+      "1C",
+      "43 4D 4D 4E 53 2A 36",
+      "4C 20 75 32 31 44 30",
+      "38 39 30 30 30 30 30",
+    ] as const,
+    ...["30 30 2A 37 34 36 30", "37 31 39 31 2A 2A 2A", "2A 2A 2A 2A 2A 2A 2A"],
+    "2A 2A FF FF FF FF FF",
+  );
+  const b = packets(
+    ...["0B", "1C", "42 4E 44 57 53 2A 45", "43 38 30 45 53 50 20"] as const,
+    ...["2A 30 30 30 30 30 30", "30 30 30 30 2A 2A FF"],
+  );
+  const c = packets(
+    ...["2A", "18", "42 4E 44 57 53 2A 46", "4C 52 32 31 2A 31 37"] as const,
+    ...["32 32 30 32 33 31 34", "2A 2A FF FF FF FF FF"],
+  );
+  const d = packets(
+    ...["03", "18", "41 4C 4C 53 4E 2A 33", "30 30 30 20 50 54 53"] as const,
+    "2A 2A 2A FF FF FF FF",
+  );
+  const e = packets(
+    ...[
+      "8C",
+      "1C",
+      "45 41 54 4F 4E 2A 56",
+      "53 34 30 30 44 49 55",
+      "2A 31 33 35 34 39 35",
+    ] as const,
+  );
+  const announced = ["20 1B 00 04", "20 2C 00 07", "20 17 00 04", "20 19 00 04", "20 11 00 03"];
+  const [ofB, ofA, ofC, ofE, ofD] = ["1CECFF0B", "1CECFF00", "18ECFF2A", "1CECFF8C", "18ECFF03"]
+    .map((identifier, i) => `${identifier} ${announced[i]} FF EB FE 00`);
+  const { messages, lost } = assemble(
+    ...[ofB, ofA, ofC, ofE, ofD, a[0], b[0], c[0], d[0], a[1], e[0], b[1], d[1], c[1], a[2], b[2]],
+    ...[d[2], a[3], e[1], c[2], b[3], a[4], ofD, c[3], ofB, e[2], a[5], d[0], b[0], a[6]],
+  );
+  const whole = (lines: readonly string[], length: number) =>
+    lines.flatMap((line) => line.toLowerCase().split(" ").slice(2)).slice(0, length).join(" ");
+  expect(messages.map(({ length, hex, pgn, source }) => [pgn, source, length, hex])).toEqual([
+    [65259, 0x03, 17, whole(d, 17)],
+    [65259, 0x0b, 27, whole(b, 27)],
+    [65259, 0x2a, 23, whole(c, 23)],
+    [65259, 0x00, 44, whole(a, 44)],
+  ]);
+  expect(lost).toBe(0);
+});
