@@ -14,12 +14,7 @@ import type { AlarmRecord } from "./alarms/alarm-record.ts";
 import { hoursIn } from "./alarms/rules/hours-in.ts";
 import type { Rule } from "./alarms/rules/rule.ts";
 import type { Boat } from "./boat/boat.ts";
-import {
-  type BoatCondition,
-  BoatState,
-  type BoatStateRecord,
-  NEVER_SET,
-} from "./boat/boat-state.ts";
+import { type BoatSaying, BoatState, type BoatStateRecord, NEVER_SET } from "./boat/boat-state.ts";
 import { BoatSignals } from "./boat/boat-signals.ts";
 import {
   type ComputerQuantity,
@@ -171,14 +166,9 @@ export class Watch {
     return outcome;
   }
 
-  /** A person says who is aboard. */
-  setCondition(condition: BoatCondition): void {
-    this.boatState.set(condition, this.timeline.now);
-    this.#judge(this.timeline.now);
-  }
-
-  setWinterised(winterised: boolean): void {
-    this.boatState.setWinterised(winterised, this.timeline.now);
+  /** A person says who is aboard, or whether the boat was made ready for frost. */
+  setCondition(saying: BoatSaying): void {
+    this.boatState.set(saying, this.timeline.now);
     this.#judge(this.timeline.now);
   }
 

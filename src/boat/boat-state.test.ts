@@ -33,11 +33,15 @@ describe("the boat's condition", () => {
     expect(followed.state.isNobodyAboard).toBe(true);
     followed.state.set("aboard", micros(1));
     expect([followed.read("condition"), followed.state.isNobodyAboard]).toEqual(["aboard", false]);
-    followed.state.setWinterised(true, micros(2));
+    followed.state.set("winterised", micros(2));
     expect([followed.read("winterised"), followed.state.record]).toEqual([
       1,
       { condition: "aboard", winterised: true },
     ]);
+    followed.state.set("laid-up", micros(3));
+    expect([followed.read("condition"), followed.read("winterised")]).toEqual(["laid-up", 1]);
+    followed.state.set("not-winterised", micros(4));
+    expect([followed.read("condition"), followed.read("winterised")]).toEqual(["laid-up", 0]);
   });
 });
 
@@ -61,5 +65,26 @@ describe("under way", () => {
   test("is not known while nothing tells", () => {
     const followed = new Followed().at(0, { [SPEED]: "not available" });
     expect(followed.read("under-way")).toBe("not known");
+  });
+});
+
+describe("engines running", () => {
+  const PORT = "engine/port/condition";
+  const STARBOARD = "engine/starboard/condition";
+
+  test("is on while any of them idles or runs, and off when all are known to be still", () => {
+    const followed = new Followed().at(0, { [PORT]: "stopped", [STARBOARD]: "cranking" });
+    expect(followed.read("engines-running")).toBe(0);
+    expect(followed.at(1, { [STARBOARD]: "idling" }).read("engines-running")).toBe(1);
+    expect(followed.at(2, { [PORT]: "running" }).read("engines-running")).toBe(1);
+    expect(followed.at(3, { [PORT]: "not available" }).read("engines-running")).toBe(1);
+    followed.at(4, { [PORT]: "stopped-presumed", [STARBOARD]: "stopped" });
+    expect(followed.read("engines-running")).toBe(0);
+  });
+
+  test("is not known while one is not and none is known to run, or there is none", () => {
+    expect(new Followed().at(0, { [SPEED]: 3 }).read("engines-running")).toBe("not known");
+    const followed = new Followed().at(0, { [PORT]: "stopped", [STARBOARD]: "not available" });
+    expect(followed.read("engines-running")).toBe("not known");
   });
 });

@@ -6,6 +6,13 @@ import type { SignalFacts, SignalTable } from "./signal-table.ts";
 export const BOAT_CONDITIONS = ["aboard", "left", "anchored", "laid-up"] as const;
 export type BoatCondition = (typeof BOAT_CONDITIONS)[number];
 
+/**
+ * What a person can say of the boat: her condition, or beside it that she was made ready for frost
+ * (water drained, engines laid down), and that she is so no more.
+ */
+export const BOAT_SAYINGS = [...BOAT_CONDITIONS, "winterised", "not-winterised"] as const;
+export type BoatSaying = (typeof BOAT_SAYINGS)[number];
+
 /** What a person has set, as plain data that must survive a restart. */
 export interface BoatStateRecord {
   /** Null: nobody has ever set it, which counts as left. */
@@ -26,9 +33,9 @@ const TURNING = ["idling", "running"];
 const FOLLOWED = /^(speed\/over-ground|gearbox\/[^/]+\/gear|engine\/[^/]+\/condition)$/;
 
 /**
- * The signals `boat/condition`, `boat/winterised` and `boat/under-way`. No message carries them, so
- * that none of them ages. Order of calls: `follow` after
- * each message and each timer of the signals, before rules judge; `runTimer` when `nextDue` is reached.
+ * The signals `boat/condition`, `boat/winterised`, `boat/under-way` and `boat/engines-running` (any of
+ * them). No message carries them, so that none of them ages. Order of calls: `follow` after each
+ * message and each timer of the signals, before rules judge; `runTimer` when `nextDue` is reached.
  */
 export class BoatState {
   nextDue: Micros = Infinity;
@@ -36,6 +43,7 @@ export class BoatState {
   readonly #condition: number;
   readonly #winterised: number;
   readonly #underWay: number;
+  readonly #enginesRunning: number;
   #record: BoatStateRecord;
   /** By signal: 1 for one that is followed; grows with the table. */
   #followed = new Uint8Array(0);
@@ -51,6 +59,7 @@ export class BoatState {
     });
     this.#winterised = table.intern(factsOf("winterised"));
     this.#underWay = table.intern(factsOf("under-way"));
+    this.#enginesRunning = table.intern(factsOf("engines-running"));
     this.#say(this.#condition, BOAT_CONDITIONS.indexOf(record.condition ?? "left"), now);
     this.#say(this.#winterised, record.winterised ? 1 : 0, now);
   }
@@ -66,12 +75,18 @@ export class BoatState {
     return condition === null || condition === "left" || condition === "laid-up";
   }
 
-  set(condition: BoatCondition, now: Micros): void {
+  set(saying: BoatSaying, now: Micros): void {
+    if (saying === "winterised" || saying === "not-winterised") {
+      this.#setWinterised(saying === "winterised", now);
+    } else this.#setCondition(saying, now);
+  }
+
+  #setCondition(condition: BoatCondition, now: Micros): void {
     this.#record = { ...this.#record, condition };
     this.#say(this.#condition, BOAT_CONDITIONS.indexOf(condition), now);
   }
 
-  setWinterised(winterised: boolean, now: Micros): void {
+  #setWinterised(winterised: boolean, now: Micros): void {
     this.#record = { ...this.#record, winterised };
     this.#say(this.#winterised, winterised ? 1 : 0, now);
   }
@@ -114,12 +129,21 @@ export class BoatState {
     else if (this.nextDue === Infinity && this.#table.values[this.#underWay] !== 1) {
       this.nextDue = now + STEADY;
     }
+    this.#say(this.#enginesRunning, this.#anyRuns(), now);
     const isDriven = this.#isDriven();
     const isSteady = speed > WAY &&
       (this.nextDue <= now || this.#table.values[this.#underWay] === 1);
     if (isSteady) this.nextDue = Infinity;
     if (isDriven || isSteady) return this.#say(this.#underWay, 1, now);
     this.#say(this.#underWay, Number.isNaN(speed) && isDriven === undefined ? NaN : 0, now);
+  }
+
+  /** 1 while any engine idles or runs; NaN while that is known of none and another is not known. */
+  #anyRuns(): number {
+    const conditions = this.#table.subjectsOf("engine")
+      .map((name) => this.#goodWord(`engine/${name}/condition`));
+    if (conditions.some((word) => word !== undefined && TURNING.includes(word))) return 1;
+    return conditions.length === 0 || conditions.includes(undefined) ? NaN : 0;
   }
 
   /** In gear and running; undefined where nothing says so of any engine. */

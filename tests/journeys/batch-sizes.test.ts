@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { AlarmChange } from "../../src/alarms/change.ts";
-import { FRAME_BYTES, FrameBatch } from "../../src/bus/frame-batch.ts";
+import { partOf } from "../../src/bus/frame-batch.ts";
 import { SECOND } from "../../src/ground/time.ts";
 import { Watch } from "../../src/watch.ts";
 import { cruiser } from "../support/cruiser.ts";
@@ -23,23 +23,12 @@ function changesIn(sizes: readonly number[]): AlarmChange[] {
   const changes: AlarmChange[] = [];
   for (let first = 0, turn = 0; first < batch.count; turn++) {
     const size = Math.min(sizes[turn % sizes.length], batch.count - first);
-    watch.feed(part(batch, first, size));
+    watch.feed(partOf(batch, first, first + size));
     changes.push(...watch.takeChanges());
     first += size;
   }
   watch.advance(RECORDING.begins + 600 * SECOND);
   return [...changes, ...watch.takeChanges()];
-}
-
-function part(batch: FrameBatch, first: number, count: number): FrameBatch {
-  const small = new FrameBatch(count);
-  small.times.set(batch.times.subarray(first, first + count));
-  small.identifiers.set(batch.identifiers.subarray(first, first + count));
-  small.lengths.set(batch.lengths.subarray(first, first + count));
-  small.flags.set(batch.flags.subarray(first, first + count));
-  small.data.set(batch.data.subarray(first * FRAME_BYTES, (first + count) * FRAME_BYTES));
-  small.count = count;
-  return small;
 }
 
 test("the same frames give the same changes at every batch size", () => {

@@ -103,11 +103,13 @@ describe.skipIf(!hasMosquitto())("a command from ashore", () => {
     expect(await answer("c1")).toMatchObject({ accepted: true });
     expect(boat.answers.map(({ kind }) => kind)).toEqual(kinds);
     expect(boat.answers[0]).toMatchObject({ length: 120 * MINUTE });
-    expect(boat.conditions).toEqual(["anchored, Ellen"]);
+    await give("condition", { ...timed("c2"), condition: "winterised", who: "Ellen" });
+    expect(await answer("c2")).toMatchObject({ accepted: true });
+    expect(boat.conditions).toEqual(["anchored, Ellen", "winterised, Ellen"]);
     await give("condition", { ...timed("c1"), condition: "left", who: "Ellen" });
     await vi.waitUntil(() => reader.on(`${BASE}command-answer/c1`).length === 2, waiting);
     expect(boat.notices.at(-1)).toContain('Command "condition" was refused:');
-    expect(boat.conditions).toHaveLength(1);
+    expect(boat.conditions).toHaveLength(2);
   });
 
   test("a retained one waits in vain, on MQTT 5 and on 3.1.1", async () => {

@@ -94,6 +94,7 @@ export class AshorePages {
       // Limits are judged aboard; the broker carries no distances.
       rooms: [],
       condition: boat.values.condition,
+      winterised: boat.values.isWinterised,
       told: phones?.told(name),
       watch: { onWatch: alarms.length, unjudged: [] },
       now: clock.wall(),

@@ -41,6 +41,12 @@ export class AshoreTable {
     this.table.clearTouched();
   }
 
+  /** Whether she was made ready for frost, as far as the boat has said. */
+  get isWinterised(): boolean {
+    const signal = this.table.find("boat/winterised");
+    return signal >= 0 && this.table.values[signal] === 1;
+  }
+
   /** Who is aboard, as the boat has said; undefined where she has not. */
   get condition(): BoatCondition | undefined {
     const signal = this.table.find("boat/condition");

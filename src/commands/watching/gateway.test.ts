@@ -200,9 +200,10 @@ describe("the gateway", () => {
     const store = new MemoryStore("00112233aabbccdd");
     const { gateway } = gatewayOf([], store);
     await gateway.setCondition("laid-up");
+    await gateway.setCondition("winterised");
     expect((await readKnowledge(store)).boatState).toEqual({
       condition: "laid-up",
-      winterised: false,
+      winterised: true,
     });
   });
 

@@ -1,6 +1,6 @@
 import type { AlarmChange, AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
-import type { BoatCondition } from "../../boat/boat-state.ts";
+import type { BoatSaying } from "../../boat/boat-state.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { Micros } from "../../ground/time.ts";
@@ -91,10 +91,10 @@ export class Gateway {
     return outcome;
   }
 
-  /** A person says who is aboard; resolves when it is saved. */
-  async setCondition(condition: BoatCondition): Promise<void> {
+  /** A person says how the boat is; resolves when it is saved. */
+  async setCondition(saying: BoatSaying): Promise<void> {
     const { watch, store } = this.parts;
-    watch.setCondition(condition);
+    watch.setCondition(saying);
     const { saved } = store.commit({ documents: [boatStateDocument(watch.boatState.record)] });
     await Promise.all([saved, this.#turn()]);
   }

@@ -1,6 +1,6 @@
 import type { ProveToken } from "../../outputs/mqtt/answer-by-token.ts";
 import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
-import type { BoatCondition } from "../../boat/boat-state.ts";
+import type { BoatSaying } from "../../boat/boat-state.ts";
 import { type Clock, isCredible } from "../../ground/clock.ts";
 import { type Micros, MINUTE } from "../../ground/time.ts";
 import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
@@ -27,7 +27,7 @@ export interface MqttParts {
   readonly answer: (answer: Answer) => Promise<AnswerOutcome>;
   /** Proves the token of a link that a command carries. */
   readonly proveToken: ProveToken;
-  readonly setCondition: (condition: BoatCondition) => Promise<void>;
+  readonly setCondition: (saying: BoatSaying) => Promise<void>;
   readonly onState: (state: BrokerState) => void;
   readonly onNotice: (sentence: string) => void;
 }

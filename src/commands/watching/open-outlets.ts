@@ -1,6 +1,6 @@
 import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Boat } from "../../boat/boat.ts";
-import type { BoatCondition } from "../../boat/boat-state.ts";
+import type { BoatSaying } from "../../boat/boat-state.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { BrokerState } from "../../outputs/mqtt/broker-link.ts";
 import type { Store } from "../../store/store.ts";
@@ -36,7 +36,7 @@ export interface OutletsParts {
   readonly state: string | undefined;
   readonly clock: Clock;
   readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
-  readonly setCondition: (condition: BoatCondition) => Promise<void>;
+  readonly setCondition: (saying: BoatSaying) => Promise<void>;
   readonly say: (sentence: string) => void;
   readonly onBroker: (state: BrokerState) => void;
 }

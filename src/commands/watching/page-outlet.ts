@@ -1,6 +1,6 @@
 import type { AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
 import type { Boat } from "../../boat/boat.ts";
-import type { BoatCondition } from "../../boat/boat-state.ts";
+import type { BoatSaying } from "../../boat/boat-state.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MILLISECOND } from "../../ground/time.ts";
 import { aboutWords } from "../../outputs/page/alarm-words.ts";
@@ -24,7 +24,7 @@ export interface PageParts extends PageAccess {
   readonly clock: Clock;
   readonly address: ListeningAddress;
   readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
-  readonly setCondition: (condition: BoatCondition) => Promise<void>;
+  readonly setCondition: (saying: BoatSaying) => Promise<void>;
   readonly links: AnswerLinks;
   readonly phones: PhonesOutlet | undefined;
   /** Those who are told. */
@@ -47,8 +47,8 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
   const server = new PageServer({ ...parts, aboard: true, timeZone: boat.timeZone });
   server.show(boat.name, view, {
     answer,
-    async setCondition(condition) {
-      await setCondition(condition);
+    async setCondition(saying) {
+      await setCondition(saying);
       return { accepted: true };
     },
     hail: phones && (() => hailOnPage(phones)),
@@ -96,6 +96,7 @@ function viewOf(
     alarms: statuses,
     rooms: alarms.roomLeft(timeline.now),
     condition: watch.boatState.record.condition,
+    winterised: watch.boatState.record.winterised,
     told: phones && whoWasTold(phones.standing(), people, false),
     watch: {
       onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),

@@ -104,9 +104,14 @@ describe("who is aboard", () => {
     });
   });
 
+  test("so is whether she is winterised", () => {
+    expect(judge("winterised")).toMatchObject({ kind: "condition", condition: "winterised" });
+    expect(judge("not-winterised", { id: "a2" })).toMatchObject({ condition: "not-winterised" });
+  });
+
   test("is refused in other words, old, or repeated", () => {
     expect(judge("anchord")).toEqual(refused(
-      'Found the condition "anchord", expected aboard, left, anchored or laid-up; ' +
+      'Found the condition "anchord", expected aboard, left, anchored, laid-up, winterised or not-winterised; ' +
         'did you mean "anchored"?',
     ));
     expect(judge("left", { time: isoTime(now - 11 * MINUTE, 3) })).toMatchObject({

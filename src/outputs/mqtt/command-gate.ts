@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Answer } from "../../alarms/change.ts";
-import type { BoatCondition } from "../../boat/boat-state.ts";
+import type { BoatSaying } from "../../boat/boat-state.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { type Micros, MINUTE, parseIsoTime } from "../../ground/time.ts";
 import { answerByToken, type ProveToken } from "./answer-by-token.ts";
@@ -26,11 +26,11 @@ export type JudgedCommand =
   | ReceivedCommand
   | { readonly kind: "refused"; readonly id: string | null; readonly refused: string };
 
-/** Somebody says who is aboard. */
+/** Somebody says who is aboard, or whether she is winterised. */
 export interface ConditionCommand {
   readonly kind: "condition";
   readonly id: string;
-  readonly condition: BoatCondition;
+  readonly condition: BoatSaying;
   readonly who: string;
 }
 

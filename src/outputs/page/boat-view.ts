@@ -22,6 +22,8 @@ export interface BoatView {
   readonly lastHeard: Micros | null;
   /** Who is aboard; null where nobody has said, undefined where the page cannot know. */
   readonly condition?: BoatCondition | null;
+  /** She was made ready for frost. */
+  readonly winterised?: boolean;
   /** Who is told and how that went; undefined where the page cannot know. */
   readonly told?: WhoWasTold;
   readonly watch: Watch;

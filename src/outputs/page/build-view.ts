@@ -24,6 +24,7 @@ export interface ViewSources {
   readonly canBeHeld?: (status: AlarmStatus) => boolean;
   /** Null where nobody has said; left out where the page cannot know. */
   readonly condition?: BoatCondition | null;
+  readonly winterised?: boolean;
   /** Left out where the page cannot know. */
   readonly told?: WhoWasTold;
   readonly watch: Watch;
@@ -45,6 +46,7 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     now: sources.now,
     lastHeard: sources.lastFrame > 0 ? wallOf(sources.lastFrame) : null,
     condition: sources.condition,
+    winterised: sources.winterised,
     told: sources.told,
     watch: sources.watch,
     alarms: sources.alarms

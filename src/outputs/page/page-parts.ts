@@ -21,7 +21,9 @@ export function pageParts(view: BoatView, role: Role): Part {
     children: [
       linkPart(view),
       headlinePart(view),
-      ...(view.condition === undefined ? [] : [conditionPart(view.condition, role)]),
+      ...(view.condition === undefined
+        ? []
+        : [conditionPart(view.condition, view.winterised === true, role)]),
       alarmsPart(view, role),
       roomsPart(view),
       ...(view.told === undefined ? [] : [toldPart(view.told, role, view)]),

@@ -1,5 +1,5 @@
 import type { AlarmStatus, Answer, AnswerOutcome } from "../../../alarms/change.ts";
-import type { BoatCondition } from "../../../boat/boat-state.ts";
+import type { BoatSaying } from "../../../boat/boat-state.ts";
 import type { Clock } from "../../../ground/clock.ts";
 import { isoTime, type Micros, SECOND } from "../../../ground/time.ts";
 import type { Store } from "../../../store/store.ts";
@@ -114,8 +114,8 @@ export class BoatFollower {
     return this.#ask(kind, { ...answer, ...length });
   }
 
-  /** Tells the boat who is aboard. */
-  setCondition(condition: BoatCondition, who: string): Promise<AnswerOutcome> {
+  /** Tells the boat who is aboard, or whether she is winterised. */
+  setCondition(condition: BoatSaying, who: string): Promise<AnswerOutcome> {
     return this.#ask("condition", { condition, who });
   }
 

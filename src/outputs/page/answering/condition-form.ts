@@ -1,15 +1,20 @@
 import { z } from "zod";
-import { BOAT_CONDITIONS, type BoatCondition } from "../../../boat/boat-state.ts";
+import {
+  BOAT_CONDITIONS,
+  BOAT_SAYINGS,
+  type BoatCondition,
+  type BoatSaying,
+} from "../../../boat/boat-state.ts";
 import { markup } from "../markup.ts";
 import { leaf, type Part } from "../part.ts";
 import type { Role } from "../access/role.ts";
 
 z.config({ jitless: true });
 
-const form = z.object({ condition: z.enum(BOAT_CONDITIONS) });
+const form = z.object({ condition: z.enum(BOAT_SAYINGS) });
 
-/** The condition in a form that a browser sent, or undefined where it is none. */
-export function readConditionForm(given: unknown): BoatCondition | undefined {
+/** What a form that a browser sent says of the boat, or undefined where it says nothing. */
+export function readConditionForm(given: unknown): BoatSaying | undefined {
   return form.safeParse(given).data?.condition;
 }
 
@@ -21,17 +26,30 @@ const WORDS: Readonly<Record<BoatCondition, string>> = {
 };
 const NEVER_SAID = "Nobody has said whether somebody is aboard, so she counts as left.";
 
-const BUTTONS: Readonly<Record<BoatCondition, string>> = {
+const WINTERISED = "She is winterised, so nobody is told of frost.";
+
+const BUTTONS: Readonly<Record<BoatSaying, string>> = {
   "aboard": "Aboard",
   "left": "Left",
   "anchored": "At anchor",
   "laid-up": "Laid up",
+  "winterised": "Winterised",
+  "not-winterised": "No longer winterised",
 };
 
 /** Who is aboard, as rules and messages take it, and the buttons that say otherwise. */
-export function conditionPart(condition: BoatCondition | null, role: Role): Part {
-  const words = condition === null ? NEVER_SAID : WORDS[condition];
-  const buttons = BOAT_CONDITIONS.filter((one) => one !== condition).map((one) =>
+export function conditionPart(
+  condition: BoatCondition | null,
+  isWinterised: boolean,
+  role: Role,
+): Part {
+  const aboard = condition === null ? NEVER_SAID : WORDS[condition];
+  const words = isWinterised ? `${aboard} ${WINTERISED}` : aboard;
+  const sayings: readonly BoatSaying[] = [
+    ...BOAT_CONDITIONS.filter((one) => one !== condition),
+    isWinterised ? "not-winterised" : "winterised",
+  ];
+  const buttons = sayings.map((one) =>
     markup`<button id="condition-${one}" name="condition" value="${one}">${BUTTONS[one]}</button>
 `
   );
