@@ -138,10 +138,12 @@ export class BoatState {
     this.#say(this.#underWay, Number.isNaN(speed) && isDriven === undefined ? NaN : 0, now);
   }
 
-  /** 1 while any engine idles or runs; NaN while that is known of none and another is not known. */
+  /** 1 while any engine idles or runs; NaN while one that was ever heard is not known, and none runs. */
   #anyRuns(): number {
     const conditions = this.#table.subjectsOf("engine")
-      .map((name) => this.#goodWord(`engine/${name}/condition`));
+      .map((name) => `engine/${name}/condition`)
+      .filter((name) => this.#table.find(name) >= 0)
+      .map((name) => this.#goodWord(name));
     if (conditions.some((word) => word !== undefined && TURNING.includes(word))) return 1;
     return conditions.length === 0 || conditions.includes(undefined) ? NaN : 0;
   }

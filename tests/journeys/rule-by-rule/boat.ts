@@ -10,7 +10,7 @@ function proof(
   more: Partial<RuleProof> & { words?: Readonly<Record<string, string>> } = {},
 ): RuleProof {
   const [group, subject] = name.split("/");
-  const isBoats = group === "computer";
+  const isBoats = group === "computer" || group === "boat";
   const { words = {}, ...rest } = more;
   return {
     ...{ tag, subject: isBoats ? "boat" : subject, after, about: {} },
@@ -108,7 +108,7 @@ export const BOAT_PROOFS: Readonly<Record<string, readonly RuleProof[]>> = {
     proof("detector-in-fault", "detector/saloon/fault-contact", ["off", "on"], 60),
   ],
   "mooring": [
-    proof("engines-run-with-nobody-aboard", "engine/port/condition", ["stopped", "running"], 60, {
+    proof("engines-run-with-nobody-aboard", "boat/engines-running", [0, 1], 60, {
       about: { "boat/condition": "left", "boat/under-way": 1 },
       unless: ABOARD,
     }),
