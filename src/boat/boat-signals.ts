@@ -82,7 +82,7 @@ export class BoatSignals {
   readonly #noFix: NoFix;
   readonly #troubleCodes: TroubleCodeSignals;
   readonly #supply: SupplyVoltage;
-  readonly #unnamedBuses = new UnnamedBuses(this.table);
+  readonly #unnamedBuses: UnnamedBuses;
   /** Carriers of the message taken last: one, or one for each group. */
   readonly #carriedBy = new Int16Array(MOST_GROUPS);
   #carriedCount = 0;
@@ -96,6 +96,7 @@ export class BoatSignals {
     this.#carriers = carriers;
     this.binder = new Binder(boat, busNames, devices, columns, layouts, carriers, oldAges);
     this.derived = new DerivedSignals(carriers);
+    this.#unnamedBuses = new UnnamedBuses(this.derived);
     this.#supply = new SupplyVoltage(carriers);
     this.#oldAge = new OldAge(carriers);
     this.#senders = new TwoSenders(carriers, this.#timers);

@@ -31,6 +31,7 @@ export const WORKED_OUT: readonly WorkedOut[] = [
     network("gaps", "1", 0, null, 0),
     network("address-conflicts", "1", 0, null, 0),
     network("bus-off", "1", 0, null, 0),
+    network("unnamed", "1", 0, null, 0),
     network("voltage", "V", 2, 2, 0.05),
   ],
   {

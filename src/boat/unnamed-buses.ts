@@ -1,7 +1,6 @@
 import type { Micros } from "../ground/time.ts";
-import { signalName, topicWord } from "./naming.ts";
-import { Quality, Reason } from "./quality.ts";
-import type { SignalTable } from "./signal-table.ts";
+import type { DerivedSignals } from "./derived-signals.ts";
+import { topicWord } from "./naming.ts";
 
 /** Quantity of the bit that says that a bus spoke beside another, and nobody has named it. */
 export const UNNAMED_BUS = "unnamed";
@@ -10,28 +9,14 @@ export const UNNAMED_BUS = "unnamed";
 export class UnnamedBuses {
   #told = 0;
 
-  constructor(readonly table: SignalTable) {}
+  constructor(readonly derived: DerivedSignals) {}
 
   /** @param buses all of them so far, by name */
   follow(buses: readonly string[], now: Micros): void {
     if (buses.length === this.#told) return;
     this.#told = buses.length;
-    for (const bus of buses) this.#tell(topicWord(bus), now);
-  }
-
-  #tell(subject: string, now: Micros): void {
-    const signal = this.table.intern({
-      name: signalName("network", subject, UNNAMED_BUS),
-      group: "network",
-      subject,
-      quantity: UNNAMED_BUS,
-      unit: "1",
-      decimals: 0,
-      words: null,
-      span: null,
-      derived: true,
-    });
-    if (this.table.values[signal] === 1) return;
-    this.table.set(signal, 1, Quality.good, Reason.none, now);
+    for (const bus of buses) {
+      this.derived.say(this.derived.make("network", topicWord(bus), UNNAMED_BUS), 1, now);
+    }
   }
 }
