@@ -29,6 +29,8 @@ export interface Circumstances {
   readonly limit: number;
   /** Wall time. */
   readonly time: Micros;
+  /** A real boat is heard. */
+  readonly isProof: boolean;
   readonly message: string;
   readonly why: string;
   readonly explanation: Explanation;
@@ -153,7 +155,7 @@ export class Alarm {
 
   /** Makes the change that a transition is, and remembers it. */
   tell(transition: Transition, circumstances: Circumstances): AlarmChange {
-    const { limit, time, message, why, explanation } = circumstances;
+    const { limit, time, isProof, message, why, explanation } = circumstances;
     const { instance, table } = this;
     const { signalName, rule } = instance;
     const about = {
@@ -168,7 +170,7 @@ export class Alarm {
       raised: isRaised ? time : this.#told?.raised ?? time,
       changed: time,
       message: isRaised || this.#told === null ? message : this.#told.message,
-      sounded: transition.isTold && transition.to === "unacknowledged"
+      sounded: isProof && transition.isTold && transition.to === "unacknowledged"
         ? time
         : this.#told?.sounded ?? null,
     };

@@ -43,6 +43,8 @@ export interface AlarmsSetup extends Ground {
 export class Alarms {
   readonly #setup: AlarmsSetup;
   readonly #set: AlarmSet;
+  /** False where no real boat is heard: that an alarm sounds is no proof of it then. */
+  isProof = true;
   #changes: AlarmChange[] = [];
   /** When the room left is looked at again: once a second. */
   #nextLook: Micros = 0;
@@ -168,9 +170,9 @@ export class Alarms {
       .sort(roomOrder);
   }
 
-  /** When each alarm was last really made to sound. */
-  proofs(now: Micros): Proof[] {
-    return proofOf(this.#set.alarms, this.#setup.timeline.wallOf(now));
+  /** When each alarm was last really made to sound. @param since when this boat was watched first */
+  proofs(since: Micros): Proof[] {
+    return proofOf(this.#set.alarms, since);
   }
 
   /** All of them, in the order of (tag, subject); another list where there are others than before. */
@@ -312,6 +314,7 @@ export class Alarms {
     const instant = this.#instantOf(i, now);
     const change = alarm.tell(transition, {
       limit: instant.limit,
+      isProof: this.isProof,
       time: this.#setup.timeline.wallOf(now),
       message: messageOf(instant),
       why: whyOf(transition, instant, note),

@@ -1,3 +1,4 @@
+import { isCredible } from "../ground/clock.ts";
 import { DAY, type Micros } from "../ground/time.ts";
 import type { Alarm } from "./alarm.ts";
 import type { Priority } from "./words.ts";
@@ -8,20 +9,27 @@ export interface Proof {
   readonly subject: string;
   readonly title: string;
   readonly priority: Priority;
+  /** The signal that is judged; empty where none is. */
+  readonly signal: string;
   /** Wall time of the last raising that was told; null for never. */
   readonly sounded: Micros | null;
-  /** A season has passed since, or it never was. */
-  readonly isDue: boolean;
+  /** When it wants to be tried: a season after it sounded, or after the watch began. */
+  readonly due: Micros;
 }
 
 /** Half a year: common practice is to try alarms when the boat goes in and when she comes out. */
 export const SEASON: Micros = 183 * DAY;
 
-/** Alarms that ask for an answer, those that are due first. */
-export function proofOf(alarms: readonly Alarm[], wall: Micros): Proof[] {
+/**
+ * Alarms that ask for an answer, those first that want to be tried first.
+ * @param since wall time at which this boat was watched first. What sounded while the clock was not
+ * set did so after that.
+ */
+export function proofOf(alarms: readonly Alarm[], since: Micros): Proof[] {
   return alarms.filter((alarm) => alarm.rule.priority !== "caution").map((alarm): Proof => {
     const { tag, subject, rule: { title, priority }, soundedAt: sounded } = alarm;
-    const isDue = sounded === null || wall - sounded > SEASON;
-    return { tag, subject, title, priority, sounded, isDue };
-  }).sort((a, b) => (a.sounded ?? 0) - (b.sounded ?? 0));
+    const last = sounded !== null && isCredible(sounded) ? sounded : since;
+    const { signalName: signal } = alarm.instance;
+    return { tag, subject, title, priority, signal, sounded, due: last + SEASON };
+  }).sort((a, b) => a.due - b.due);
 }

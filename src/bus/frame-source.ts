@@ -43,6 +43,8 @@ export interface FrameSource {
   readonly title: string;
   /** A live source has no end and its frames are stamped as they arrive. */
   readonly live: boolean;
+  /** No boat is heard: the frames are made up as they are read. */
+  readonly madeUp?: boolean;
   /** Live sources: a frame is handed on at most about so long after its stamp. */
   readonly lateness?: Micros;
   /** Live sources: stamps are of this computer's own clock, so its time goes on before any frame. */

@@ -20,6 +20,7 @@ export type Pace = (time: Micros) => Promise<void>;
 export class SimulatorSource implements FrameSource {
   readonly title: string;
   readonly live: boolean;
+  readonly madeUp = true;
   readonly counts = emptyCounts();
   readonly problems: readonly SourceProblem[] = [];
   #stopped = false;

@@ -21,6 +21,7 @@ export function steadySource(source: FrameSource, steps: ClockSteps): FrameSourc
   return {
     title: source.title,
     live: true,
+    madeUp: source.madeUp,
     lateness: source.lateness,
     stampedHere: source.stampedHere,
     counts: source.counts,

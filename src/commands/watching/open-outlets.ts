@@ -1,4 +1,5 @@
 import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
+import type { Proof } from "../../alarms/proof.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { BoatSaying } from "../../boat/boat-state.ts";
 import type { Clock } from "../../ground/clock.ts";
@@ -38,6 +39,8 @@ export interface OutletsParts {
   readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
   readonly setCondition: (saying: BoatSaying) => Promise<void>;
   readonly say: (sentence: string) => void;
+  /** When each alarm really sounded; undefined where that is not kept. */
+  readonly proofs: (() => readonly Proof[]) | undefined;
   readonly onBroker: (state: BrokerState) => void;
 }
 
@@ -48,7 +51,7 @@ export interface OutletsParts {
  */
 export async function openOutlets(
   { settings, broker, brokerPort, page, demo }: OutletsOrder,
-  { boat, watch, store, state, clock, answer, setCondition, say, onBroker }: OutletsParts,
+  { boat, watch, store, state, clock, answer, setCondition, say, proofs, onBroker }: OutletsParts,
   outlets: Outlet[],
 ): Promise<void> {
   const key = await keptAnswerKey(state);
@@ -104,6 +107,7 @@ export async function openOutlets(
       answer,
       setCondition,
       links,
+      proofs,
       phones,
       people,
       push: push && pushDesk(push, pushedPeople(people)),

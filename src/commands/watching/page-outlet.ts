@@ -1,4 +1,5 @@
 import type { AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
+import type { Proof } from "../../alarms/proof.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { BoatSaying } from "../../boat/boat-state.ts";
 import type { Clock } from "../../ground/clock.ts";
@@ -26,6 +27,8 @@ export interface PageParts extends PageAccess {
   readonly answer: (answer: Answer, isAfar: boolean) => Promise<AnswerOutcome>;
   readonly setCondition: (saying: BoatSaying) => Promise<void>;
   readonly links: AnswerLinks;
+  /** When each alarm really sounded; undefined where that is not kept. */
+  readonly proofs: (() => readonly Proof[]) | undefined;
   readonly phones: PhonesOutlet | undefined;
   /** Those who are told. */
   readonly people: readonly { readonly name: string }[];
@@ -81,7 +84,7 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
 
 /** @param statuses alarms as they were when they were last saved */
 function viewOf(
-  { watch, boat, demo, clock, phones, people }: PageParts,
+  { watch, boat, demo, clock, proofs, phones, people }: PageParts,
   statuses: readonly AlarmStatus[],
   previous: BoatView | undefined,
 ): BoatView {
@@ -97,6 +100,7 @@ function viewOf(
     rooms: alarms.roomLeft(timeline.now),
     condition: watch.boatState.record.condition,
     winterised: watch.boatState.record.winterised,
+    proofs: proofs?.(),
     told: phones && whoWasTold(phones.standing(), people, false),
     watch: {
       onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),

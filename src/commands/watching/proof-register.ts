@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { type Proof, SEASON } from "../../alarms/proof.ts";
+import type { Proof } from "../../alarms/proof.ts";
 import { type Clock, isCredible } from "../../ground/clock.ts";
 import { HOUR, type Micros } from "../../ground/time.ts";
 import type { Store } from "../../store/store.ts";
@@ -19,12 +19,17 @@ export interface ProofRegisterParts {
   readonly say: (sentence: string) => void;
 }
 
+export interface ProofRegister extends Outlet {
+  /** Those that want to be tried first come first; none before the clock was ever set. */
+  proofs(): readonly Proof[];
+}
+
 /**
  * Once an hour asks which alarms were not made to sound for a season, and has the built-in caution
  * `proof-due` say so. What was never heard is due a season after the watch began for the first time;
  * while the clock is not set nothing is.
  */
-export async function openProofRegister(parts: ProofRegisterParts): Promise<Outlet> {
+export async function openProofRegister(parts: ProofRegisterParts): Promise<ProofRegister> {
   const { watch, store, clock, say } = parts;
   const kept = z.coerce.number().int().min(1)
     .safeParse((await store.documents("fact")).get(SINCE));
@@ -32,6 +37,7 @@ export async function openProofRegister(parts: ProofRegisterParts): Promise<Outl
   let due = -Infinity;
   let said = "";
   return {
+    proofs: () => since === undefined ? [] : watch.alarms.proofs(since),
     turn() {
       const wall = clock.wall();
       if (clock.steady() < due || !isCredible(wall)) return;
@@ -40,7 +46,7 @@ export async function openProofRegister(parts: ProofRegisterParts): Promise<Outl
         since = wall;
         store.commit({ documents: [{ kind: "fact", key: SINCE, text: String(wall) }] });
       }
-      const wanted = dueProofs(watch.alarms.proofs(watch.timeline.now), since, wall);
+      const wanted = watch.alarms.proofs(since).filter((proof) => wall > proof.due);
       watch.noteProofsDue(wanted.length);
       const words = wanted.map(({ title, subject }) => `${title}, ${subject}`).join("; ");
       if (words !== "" && words !== said) say(`Not heard for half a year, so try them: ${words}.`);
@@ -48,15 +54,4 @@ export async function openProofRegister(parts: ProofRegisterParts): Promise<Outl
     },
     stop: () => Promise.resolve(),
   };
-}
-
-/**
- * Those of which a season has passed since they sounded, or since the watch began: what sounded
- * before the clock was set did so after that.
- */
-export function dueProofs(proofs: readonly Proof[], since: Micros, wall: Micros): Proof[] {
-  return proofs.filter(({ sounded }) => {
-    const last = sounded !== null && isCredible(sounded) ? sounded : since;
-    return wall - last > SEASON;
-  });
 }

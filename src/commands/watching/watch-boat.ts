@@ -121,9 +121,12 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
     const status = statusLine({ watch, sources, terminal, clock, broker: () => broker });
     outlets.push(status, keepKnowledge({ watch, buses, store, clock }));
     // A recording is no watch over a boat.
-    if (order.state !== undefined && sources.some(({ live }) => live)) {
-      outlets.push(await openProofRegister({ watch, store, clock, say }));
-    }
+    // Nor is a boat that is made up.
+    watch.alarms.isProof = sources.some(({ live, madeUp }) => live && madeUp !== true);
+    const register = order.state === undefined || !watch.alarms.isProof
+      ? undefined
+      : await openProofRegister({ watch, store, clock, say });
+    if (register !== undefined) outlets.push(register);
     const state = order.state && resolve(folder, order.state);
     if (sources.some(({ live }) => live)) {
       outlets.push(ownHealth({
@@ -142,6 +145,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
       answer: (answer, isAfar) => gateway.answer(answer, isAfar),
       setCondition: (condition) => gateway.setCondition(condition),
       say,
+      proofs: register && (() => register.proofs()),
       onBroker: (state) => broker = state,
     }, outlets);
 

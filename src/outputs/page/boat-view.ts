@@ -24,6 +24,8 @@ export interface BoatView {
   readonly condition?: BoatCondition | null;
   /** She was made ready for frost. */
   readonly winterised?: boolean;
+  /** When each alarm really sounded, those that want to be tried first; undefined where not kept. */
+  readonly proofs?: readonly ProofLine[];
   /** Who is told and how that went; undefined where the page cannot know. */
   readonly told?: WhoWasTold;
   readonly watch: Watch;
@@ -32,6 +34,17 @@ export interface BoatView {
   /** Watched signals, least room first. */
   readonly rooms: readonly RoomLine[];
   readonly subjects: readonly SubjectLines[];
+}
+
+/** One alarm and when it last really sounded. */
+export interface ProofLine {
+  readonly title: string;
+  /** What it is about, in words; may be empty. */
+  readonly about: string;
+  /** Wall time; null for never. */
+  readonly sounded: Micros | null;
+  /** Wall time by which it wants to be tried. */
+  readonly due: Micros;
 }
 
 export interface Watch {

@@ -1,4 +1,5 @@
 import type { AlarmStatus, RoomLeft } from "../../alarms/change.ts";
+import type { Proof } from "../../alarms/proof.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
@@ -25,6 +26,8 @@ export interface ViewSources {
   /** Null where nobody has said; left out where the page cannot know. */
   readonly condition?: BoatCondition | null;
   readonly winterised?: boolean;
+  /** Left out where it is not kept. */
+  readonly proofs?: readonly Proof[];
   /** Left out where the page cannot know. */
   readonly told?: WhoWasTold;
   readonly watch: Watch;
@@ -47,6 +50,9 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     lastHeard: sources.lastFrame > 0 ? wallOf(sources.lastFrame) : null,
     condition: sources.condition,
     winterised: sources.winterised,
+    proofs: sources.proofs?.map(({ title, subject, signal, sounded, due }) => ({
+      ...{ title, about: aboutWords(signal, subject), sounded, due },
+    })),
     told: sources.told,
     watch: sources.watch,
     alarms: sources.alarms

@@ -6,6 +6,7 @@ import { headline } from "./headline.ts";
 import { markup, NOTHING } from "./markup.ts";
 import { linkPart } from "./link-part.ts";
 import { leaf, type Part } from "./part.ts";
+import { proofPart } from "./proof-part.ts";
 import { roomPart } from "./room-part.ts";
 import { toldPart } from "./phones/told-part.ts";
 import { signalPart } from "./signal-part.ts";
@@ -26,6 +27,7 @@ export function pageParts(view: BoatView, role: Role): Part {
         : [conditionPart(view.condition, view.winterised === true, role)]),
       alarmsPart(view, role),
       roomsPart(view),
+      ...(view.proofs === undefined ? [] : [proofPart(view.proofs, view)]),
       ...(view.told === undefined ? [] : [toldPart(view.told, role, view)]),
       signalsPart(view),
     ],
