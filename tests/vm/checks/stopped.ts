@@ -53,10 +53,10 @@ export const stoppedChecks: readonly Check[] = [
       await running.interrupt();
       const { said } = await running.finished();
       const lines = said.split("\n").filter((text) => text.startsWith("{"));
-      const tags = lines.map((text) => JSON.parse(text)).filter(({ to }) => to !== "normal")
-        .filter(({ time }) => time !== undefined).map(({ tag, subject }) => `${tag} ${subject}`);
+      const raised = lines.map((text) => JSON.parse(text)).filter(({ to }) => to !== "normal")
+        .map(({ tag, subject }) => `${tag} ${subject}`);
       // The player ends, and then the senders are lost indeed.
-      same(tags.slice(0, 2).toSorted(), [
+      same(raised.slice(0, 2).toSorted(), [
         "engine-slow vcan0-0",
         "engine-slow vcan1-0",
       ], "what was raised first");

@@ -4,8 +4,6 @@ export interface BusTotals {
   readonly frames: number;
   /** On the wire, stuff bits included. */
   readonly bits: number;
-  /** Percent, of each second that had frames. */
-  readonly loads: readonly number[];
 }
 
 /** `canbusload -e` on some interfaces: a line for each of them in every second. */
@@ -46,13 +44,12 @@ export class BusLoadWitness {
 
   /** " vcan0@250000   900  116000  57600  46%" */
   #totalsOf(name: string): BusTotals {
-    const pattern = new RegExp(`${name}@\\d+ +(\\d+) +(\\d+) +\\d+ +(\\d+)%`, "g");
+    const pattern = new RegExp(`${name}@\\d+ +(\\d+) +(\\d+) +\\d+ +\\d+%`, "g");
     const seconds = [...this.#said.matchAll(pattern)]
       .map(([, ...numbers]) => numbers.map(Number));
     return {
       frames: seconds.reduce((sum, [frames]) => sum + frames, 0),
       bits: seconds.reduce((sum, [, bits]) => sum + bits, 0),
-      loads: seconds.filter(([frames]) => frames > 0).map(([, , load]) => load),
     };
   }
 

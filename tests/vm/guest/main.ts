@@ -11,7 +11,7 @@ for (const check of CHECKS.filter(({ name }) => only.test(name))) {
   const begun = performance.now();
   let fault = "";
   // What a check that failed has left behind is no fault of the next one.
-  await sh("ip link del vcan0 2>/dev/null; true");
+  await sh("ip link del vcan0 2>/dev/null; ip link del vcan1 2>/dev/null; true");
   try {
     await check.run((note) => write(`NOTE ${check.name}: ${note}`));
   } catch (error) {
