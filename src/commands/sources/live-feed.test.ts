@@ -106,6 +106,18 @@ describe("a program that was stopped for ten seconds", () => {
     );
   });
 
+  test("puts the clock of a gateway right that speaks for the first time meanwhile", () => {
+    feed.begin([can0, gateway]);
+    come(can0, 0);
+    steady = 10 * SECOND;
+    come(gateway, -3_590);
+    come(can0, 4);
+    passTo(11);
+    come(can0, 11);
+    come(gateway, -3_589);
+    expect(told.filter((text) => !text.startsWith("+"))).toEqual(["0", "4", "10", "11", "11"]);
+  });
+
   test("waits longer while what waited still comes, but not for ever", () => {
     feed.begin([can0]);
     come(can0, 0);

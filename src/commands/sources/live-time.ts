@@ -42,7 +42,8 @@ export class LiveTime {
 
   /**
    * Frames have come that had to wait for us, so that they tell nothing of what time it is. Their
-   * stamps are put right as those before were.
+   * stamps are put right as those before were; those of a source that was never heard as if they had
+   * not waited, since nobody can tell the one from the other.
    * @returns how long the last of them has waited; 0 before anything was heard
    */
   hearLate(source: FrameSource, batch: FrameBatch): Micros {
@@ -52,7 +53,7 @@ export class LiveTime {
       this.hear(source, batch);
       return 0;
     }
-    const shift = this.#shifts.get(source) ?? 0;
+    const shift = this.#shifts.get(source) ?? this.#shiftOf(source, times[count - 1]);
     if (shift !== 0) { for (let i = 0; i < count; i++) times[i] += shift; }
     return now - times[count - 1];
   }
@@ -80,8 +81,9 @@ export class LiveTime {
     const now = this.now();
     if (!this.#areSeveral || source.stampedHere === true || now === undefined) return 0;
     const before = this.#shifts.get(source) ?? 0;
-    if (Math.abs(last + before - now) <= MOST_APART) return before;
-    const shift = Math.abs(last - now) <= MOST_APART ? 0 : now - last;
+    const isStillApart = Math.abs(last + before - now) > MOST_APART;
+    const isRight = Math.abs(last - now) <= MOST_APART;
+    const shift = !isStillApart ? before : isRight ? 0 : now - last;
     this.#shifts.set(source, shift);
     return shift;
   }
