@@ -41,28 +41,31 @@ export class HeldFrames {
 }
 
 /**
- * The same frames, cut wherever none came for longer than `longest` because frames were lost there:
+ * The same frames, cut wherever none came for longer than `longest` though some may have been sent:
  * what follows says that no time passed (`FrameBatch.clockStep`).
  * @param before the last time before the first frame
+ * @param from a hole that ends earlier is none
  */
 export function* withoutHoles(
   batches: Iterable<FrameBatch>,
   before: Micros,
   longest: Micros,
+  from: Micros,
 ): Generator<FrameBatch> {
   let last = before;
   for (const batch of batches) {
-    let from = 0;
+    let begin = 0;
     let hole = 0;
     for (let i = 0; i < batch.count; i++) {
-      const gap = batch.times[i] - last;
-      last = batch.times[i];
-      if (gap <= longest) continue;
-      if (i > from) yield afterHole(partOf(batch, from, i), hole);
-      from = i;
+      const time = batch.times[i];
+      const gap = time - last;
+      last = time;
+      if (gap <= longest || time < from) continue;
+      if (i > begin) yield afterHole(partOf(batch, begin, i), hole);
+      begin = i;
       hole = gap;
     }
-    yield afterHole(partOf(batch, from, batch.count), hole);
+    yield afterHole(partOf(batch, begin, batch.count), hole);
   }
 }
 

@@ -82,6 +82,27 @@ describe("a program that was stopped for ten seconds", () => {
       .toEqual(["0", "0.5", "0.75", "1", "1", "1.1", "1.6"]);
   });
 
+  test("lets no time pass where frames bear the time at which they were read", () => {
+    const serial = live({ stampedHere: true, lateness: 50 * MILLISECOND });
+    feed.begin([serial]);
+    come(serial, 0);
+    steady = 10 * SECOND;
+    feed.pass();
+    come(serial, 10, 10, 10.1);
+    passTo(10.5);
+    come(serial, 10.5);
+    expect(told.filter((text) => !text.startsWith("+"))).toEqual(["0", "0", "0", "0.1", "0.5"]);
+  });
+
+  test("believes the holes in what another computer has stamped", () => {
+    feed.begin([gateway]);
+    come(gateway, 0);
+    steady = 10 * SECOND;
+    come(gateway, 60, 60.5, 90);
+    passTo(11);
+    expect(told.filter((text) => !text.startsWith("+"))).toEqual(["0", "60", "60.5", "90"]);
+  });
+
   test("takes the frames of two buses in the order of their times", () => {
     feed.begin([can0, can1]);
     come(can0, 0);
@@ -111,11 +132,18 @@ describe("a program that was stopped for ten seconds", () => {
     come(can0, 0);
     steady = 10 * SECOND;
     come(gateway, -3_590);
-    come(can0, 4);
+    come(can0, 4, 9.5);
     passTo(11);
     come(can0, 11);
     come(gateway, -3_589);
-    expect(told.filter((text) => !text.startsWith("+"))).toEqual(["0", "4", "10", "11", "11"]);
+    expect(told.filter((text) => !text.startsWith("+"))).toEqual([
+      "0",
+      "4",
+      "9.5",
+      "10",
+      "11",
+      "11",
+    ]);
   });
 
   test("waits longer while what waited still comes, but not for ever", () => {
