@@ -3,6 +3,7 @@ import { BusNames } from "../../src/bus/bus-names.ts";
 import { CandumpWriter } from "../../src/bus/recordings/candump-writer.ts";
 import { MILLISECOND } from "../../src/ground/time.ts";
 import { ownFolder } from "../support/own-folder.ts";
+import { SlcanAdapter } from "../support/slcan-adapter.ts";
 import { speedOf } from "../support/speed-frame.ts";
 import { start } from "../support/sternfast.ts";
 
@@ -74,4 +75,28 @@ test("a program that was stopped for ten seconds raises nothing from what waited
     "engine-slow can0-0 unacknowledged",
     "engine-slow can1-0 unacknowledged",
   ]);
+});
+
+test("nor does one on a serial line, whose frames are stamped when they are read", async () => {
+  const folder = ownFolder({ "rules.yaml": RULES });
+  const adapter = new SlcanAdapter(new Uint8Array());
+  const typed = ["run", `can0=slcan:${adapter.device}`, "--rules", "rules.yaml", "--json"];
+  const running = await start(typed, { folder });
+  onTestFinished(() => running.interrupt("SIGKILL"));
+  let speed = "201C";
+  const speaking = setInterval(() => adapter.say(`T09F20001800${speed}FFFF7FFFFF\r`), 100);
+  onTestFinished(() => clearInterval(speaking));
+  await running.until(/slcan.*: connected/);
+  await wait(1_000);
+  running.process.kill("SIGSTOP");
+  await wait(STOPPED_MS);
+  running.process.kill("SIGCONT");
+  // 1,000 rpm.
+  speed = "A00F";
+  await running.until(/"engine-slow"/);
+  running.interrupt();
+  const { out } = await running.finished();
+  clearInterval(speaking);
+  await adapter.unplug();
+  expect(out.trim().split("\n").map((line) => JSON.parse(line).tag)).toEqual(["engine-slow"]);
 });
