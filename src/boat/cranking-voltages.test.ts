@@ -67,6 +67,21 @@ describe("the lowest volts while cranking", () => {
     expect(boat.read(SIGNAL)).toBe("9.9 good");
   });
 
+  test("count a reading that came after the last speed at rest, beside others", () => {
+    const boat = new TalkingBoat(named);
+    const early = (at: number, volts: readonly number[]) => {
+      speed(boat, at, 0);
+      battery(boat, at + 0.05, 1, 9.2);
+      speed(boat, at + 0.1, 180);
+      volts.forEach((one) => battery(boat, at + 0.5, 1, one));
+      speed(boat, at + 2, 700);
+      return boat.read(SIGNAL);
+    };
+    expect(early(0, [10.1])).toBe("9.2 good");
+    // Alone it may have come before the starter turned.
+    expect(early(10, [])).toBe("bad not-available");
+  });
+
   test("count a reading that says again what was said before the start", () => {
     const boat = new TalkingBoat(named);
     start(boat, 0, [12.6]);

@@ -141,13 +141,14 @@ export class EngineConditions {
     const keeping = speedsOf(engine.phase);
     this.#steady.set([engine.speed, reason, engine.carrier], number * Steady.stride);
     this.#speeds.set([...keeping, speed], number * Speeds.stride);
+    const since = table.carrierHeard[engine.carrier];
     table.carrierHeard[engine.carrier] = now;
     if (engine.badSince !== NEVER) {
       engine.badSince = NEVER;
       this.timers.clear(this.firstTimer + number);
     }
     if (conditionCode(engine.phase) === engine.setCode && reason === engine.setReason) return;
-    this.#set(engine, table.qualities[engine.speed], reason, now);
+    this.#set(engine, table.qualities[engine.speed], reason, now, since);
   }
 
   #lose(number: number, engine: Engine, now: Micros): void {
@@ -164,13 +165,15 @@ export class EngineConditions {
     this.timers.set(this.firstTimer + number, presumedStoppedAt(lastSpeed, lastGood, now));
   }
 
-  #set(engine: Engine, quality: number, reason: number, now: Micros): void {
+  /** @param since when its speed was heard before */
+  #set(engine: Engine, quality: number, reason: number, now: Micros, since = now): void {
     const { table } = this.carriers;
     engine.setCode = quality === Quality.bad ? NaN : conditionCode(engine.phase);
     engine.setReason = reason;
     table.set(engine.condition, engine.setCode, quality, reason, now);
     const { group, subject } = table.facts[engine.condition];
-    this.crankings.follow(group, subject, quality === Quality.good ? engine.setCode : NaN, now);
+    const known = quality === Quality.good ? engine.setCode : NaN;
+    this.crankings.follow(group, subject, known, now, since);
   }
 
   /** Undefined when there are too many carriers. */

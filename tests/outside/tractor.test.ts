@@ -42,6 +42,14 @@ needs("tractor-data")("a real engine start, without a boat file", () => {
     expect(told.map(([, what]) => what)).toEqual(["8.35"]);
   });
 
+  test("of another start they are the 9.8 V that came 8 ms before the engine was heard to turn", async () => {
+    const { said } = await recordingStory(join(TRACTOR_DATA, "highRPM1.log.gz"));
+    const volts = (said.get("engine/can0-0/key-switch-voltage") ?? []).slice(0, 3);
+    expect(volts).toEqual([[384, "12.3"], [3382, "9.8"], [4382, "10"]]);
+    expect(said.get("engine/can0-0/condition")?.[1]).toEqual([3390, "cranking"]);
+    expect(said.get("engine/can0-0/cranking-voltage")?.map(([, what]) => what)).toEqual(["9.8"]);
+  });
+
   test("hours, coolant temperature and the engine's condition", async () => {
     expect((await said("engine/can0-0/hours")).map(([, what]) => what)).toEqual(["147.55"]);
     expect((await said("engine/can0-0/coolant-temperature")).at(0)).toEqual([308, "29"]);
