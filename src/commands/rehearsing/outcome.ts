@@ -123,10 +123,9 @@ export class RehearsalOutcome {
     const { rules, boat } = this.setup;
     const expectationsOf = (part: RunPart) => fileOf(part)?.expectations ?? null;
     for (const tallies of this.#tallies) tallies.take(record, expectationsOf);
-    const { begins, ends } = record;
-    this.#runs.push({ begins, ends, occurrences: occurrencesOf(record.changes) });
+    this.#keep(record);
     const verdicts: ReportedRun["verdicts"][number][] = [];
-    this.#reported.push({ record, verdicts });
+    if (this.manner.report !== undefined) this.#reported.push({ record, verdicts });
     for (const { part, verdict } of judgeRun(record, expectationsOf)) {
       this.#wrong.count += verdict.misses.filter(isFalseAlarm).length;
       this.#wrong.lasting += part.ends - part.begins;
@@ -146,6 +145,12 @@ export class RehearsalOutcome {
       for (const line of lines) this.#say(line);
       this.#say("");
     }
+  }
+
+  /** Only what is asked for: a season of runs must not lie in memory for nothing. */
+  #keep({ begins, ends, changes }: RunRecord): void {
+    if (!this.manner.health) return;
+    this.#runs.push({ begins, ends, occurrences: occurrencesOf(changes) });
   }
 
   async #report(place: string, health: HealthTable | null): Promise<void> {
