@@ -1,3 +1,4 @@
+import { BOAT_CONDITIONS } from "./boat-state.ts";
 import type { Field, PgnRow } from "../nmea2000/row.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { CATALOGUE } from "./catalogue.ts";
@@ -16,6 +17,9 @@ const CONTACTS: Readonly<Record<string, readonly string[]>> = {
   bilge: ["pump", "float", "pump-draws"],
   detector: ["alarm", "fault-contact"],
 };
+
+/** The message that brings them. */
+const INDICATORS = 127501;
 
 const TROUBLE_CODE = /^fault\/\d+-\d+$/;
 
@@ -55,12 +59,19 @@ export class KnownQuantities {
       this.#words.set(`${group}/condition`, [...CONDITION_WORDS.values()]);
     }
     for (const { group, quantity, unit } of WORKED_OUT) this.#add(group, quantity, unit);
+    this.#words.set("boat/condition", BOAT_CONDITIONS);
     for (const [quantity, { unit, words }] of Object.entries(COMPUTER_QUANTITIES)) {
       this.#add("computer", quantity, unit);
       if (words !== null) this.#words.set(`computer/${quantity}`, [...words.values()]);
     }
+    const indicator = fields.get(INDICATORS)?.find(({ name }) => name === "indicator-1");
     for (const [group, names] of Object.entries(CONTACTS)) {
-      for (const name of names) this.#add(group, name, "");
+      for (const name of names) {
+        this.#add(group, name, "");
+        if (indicator?.kind === "words") {
+          this.#words.set(`${group}/${name}`, Object.values(indicator.words));
+        }
+      }
     }
   }
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import { BoatState } from "../../src/boat/boat-state.ts";
-import { type Cruiser, cruiser } from "../support/cruiser.ts";
+import { cruiserRaises } from "../support/cruiser.ts";
 import { needs, TRACTOR_DATA } from "../support/needs.ts";
 import { boatWith, HandMadeBoat, KNOWN } from "../support/hand-made-boat.ts";
 import {
@@ -10,18 +10,8 @@ import {
   packRules,
   packsFor,
   packText,
-  type Raised,
   recordingRaises,
-  scenarioRaises,
 } from "../support/pack-rehearsal.ts";
-
-/** What every pack together raises in a scenario, with somebody aboard or at the mooring. */
-function raised(name: string, where: "aboard" | "left", boat: Cruiser = {}): Promise<Raised[]> {
-  const rules = packsFor(boat.fuel ?? "diesel");
-  return scenarioRaises(name, { boat: cruiser(boat), rules, condition: where });
-}
-
-const tags = (all: readonly Raised[]) => all.map(({ tag, subject }) => `${tag} ${subject}`);
 
 describe("a rule pack", () => {
   test.each(PACK_NAMES)(
@@ -76,120 +66,20 @@ describe("all packs together say nothing", () => {
       ["cranking-resets-the-bus", "aboard"],
     ] as const,
   )("of %s", async (name, where) => {
-    expect(await raised(name, where)).toEqual([]);
+    expect(await cruiserRaises(name, where)).toEqual([]);
   });
 
   test("of a kettle on a small lead bank", async () => {
-    expect(await raised("battery-sag", "aboard", { house: "agm" })).toEqual([]);
+    expect(await cruiserRaises("battery-sag", "aboard", { house: "agm" })).toEqual([]);
   });
 
   test("of two petrol V8s that are well", async () => {
-    expect(await raised("petrol-v8s", "aboard", { fuel: "petrol" })).toEqual([]);
+    expect(await cruiserRaises("petrol-v8s", "aboard", { fuel: "petrol" })).toEqual([]);
   });
 });
 
-interface Told extends Cruiser {
-  readonly scenario: string;
-  readonly where: "aboard" | "left";
-  /** Each alarm that comes, in order, with the seconds within which it does. */
-  readonly comes: readonly (readonly [alarm: string, from: number, to: number])[];
-}
-
-// Seconds of the scenario's own faults, and the delay of the rule after them. They count from the
-// first frame, which comes a little after the scenario begins.
-const TOLD: readonly Told[] = [
-  {
-    scenario: "harbour-day",
-    where: "aboard",
-    comes: [["oil-pressure-low port", 60, 90], ["charger-in-fault shore", 900, 1000]],
-  },
-  {
-    scenario: "status-words-zero",
-    where: "aboard",
-    comes: [["oil-pressure-low port", 103, 108]],
-  },
-  {
-    scenario: "raw-water-blocked",
-    where: "aboard",
-    comes: [
-      ["exhaust-too-hot port", 95, 120],
-      ["coolant-hot port", 105, 240],
-      ["coolant-too-hot port", 110, 300],
-    ],
-  },
-  { scenario: "engine-room-hot", where: "aboard", comes: [["engine-room-hot port", 180, 1200]] },
-  { scenario: "not-charging", where: "aboard", comes: [["charge-indicator starboard", 150, 151]] },
-  {
-    scenario: "over-voltage",
-    where: "aboard",
-    comes: [["over-voltage-agm start", 123, 130]],
-  },
-  {
-    scenario: "charger-overcharges",
-    where: "left",
-    house: "agm",
-    comes: [["overcharge-agm house", 240, 300]],
-  },
-  {
-    scenario: "charger-does-not-hold",
-    where: "left",
-    comes: [["charge-falls-on-shore-power shore", 3600, 4500]],
-  },
-  {
-    scenario: "leak-grows",
-    where: "left",
-    comes: [["pump-starts-often aft", 0, 1800], ["pump-starts-too-often aft", 1800, 2400]],
-  },
-  {
-    scenario: "siphon",
-    where: "left",
-    comes: [["pump-starts-often aft", 0, 600], ["pump-starts-too-often aft", 600, 1200]],
-  },
-  {
-    scenario: "pump-choked",
-    where: "left",
-    comes: [["pump-runs-long aft", 180, 240], ["pump-runs-too-long aft", 600, 660]],
-  },
-  {
-    scenario: "pump-dead",
-    where: "left",
-    comes: [
-      ["pump-runs-long aft", 180, 240],
-      ["pump-runs-too-long aft", 600, 660],
-      ["high-water aft", 660, 1500],
-    ],
-  },
-  {
-    scenario: "vapour-and-carbon-monoxide",
-    where: "left",
-    fuel: "petrol",
-    comes: [["petrol-vapour engine-room", 61.5, 63], ["carbon-monoxide saloon", 131.5, 133]],
-  },
-  { scenario: "bus-goes-dead", where: "left", comes: [["bus-dead main", 180, 190]] },
-  { scenario: "mooring-drags", where: "left", comes: [["moved boat", 240, 600]] },
-];
-
-describe("all packs together tell, and tell nothing else,", () => {
-  test.each(TOLD)("what happens in $scenario", async ({ scenario, where, comes, ...boat }) => {
-    const all = await raised(scenario, where, boat);
-    expect(tags(all)).toEqual(comes.map(([alarm]) => alarm));
-    for (const [place, [alarm, from, to]] of comes.entries()) {
-      expect(all[place].at, alarm).toBeGreaterThanOrEqual(from);
-      expect(all[place].at, alarm).toBeLessThanOrEqual(to);
-    }
-  });
-});
-
-// The nasty situations stand by number in situations-1-to-6 and situations-7-to-12.
-
-test("an anchor that drags rings, measured from where she lay when she was said to be anchored", async () => {
-  const all = await scenarioRaises("mooring-drags", {
-    boat: cruiser(),
-    rules: packsFor("diesel"),
-    condition: "anchored",
-  });
-  expect(tags(all)).toEqual(["anchor-drags boat"]);
-});
+// The nasty situations stand by number in situations-1-to-6 and situations-7-to-12, what the packs
+// tell in rule-packs-tell.
 
 const raisings = ({ story }: HandMadeBoat) =>
   story.filter((one) => one.endsWith(" unacknowledged"));

@@ -1,5 +1,5 @@
 import type { Boat } from "../../src/boat/boat.ts";
-import { boatFrom } from "./pack-rehearsal.ts";
+import { boatFrom, packsFor, type Raised, scenarioRaises } from "./pack-rehearsal.ts";
 
 export interface Cruiser {
   readonly fuel?: "diesel" | "petrol";
@@ -43,4 +43,14 @@ detectors:
 devices: { mast-receiver: { serial: A-0042, watch: always } }
 mooring: { latitude: 50.4°, longitude: -7.9°, radius: 30 m }
 `);
+}
+
+/** What every pack together raises in a scenario, with somebody aboard or at the mooring. */
+export function cruiserRaises(
+  name: string,
+  where: "aboard" | "left",
+  boat: Cruiser = {},
+): Promise<Raised[]> {
+  const rules = packsFor(boat.fuel ?? "diesel");
+  return scenarioRaises(name, { boat: cruiser(boat), rules, condition: where });
 }

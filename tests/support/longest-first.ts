@@ -19,4 +19,5 @@ const LONGEST = [
   "/vm/vm.test.ts",
   "/faults/kill-at-each-write.test.ts",
   "/journeys/rule-packs.test.ts",
+  "/journeys/rule-packs-tell.test.ts",
 ];

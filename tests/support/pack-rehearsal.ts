@@ -61,6 +61,11 @@ export interface Raised {
   readonly at: number;
 }
 
+/** `bus-dead main`, one for each raising. */
+export function namesOf(all: readonly Raised[]): string[] {
+  return all.map(({ tag, subject }) => `${tag} ${subject}`);
+}
+
 export interface Rehearsing {
   readonly boat: Boat;
   readonly rules: readonly Rule[];
