@@ -264,7 +264,7 @@ export class BoatSignals {
     if (this.#noFix.isPlace[layout[carrier]] === 1) this.#noFix.follow(carrier, now);
     if (shares[carrier] === 1) this.#rivals.follow(carrier, now);
     this.#engines.follow(carrier, now);
-    if (this.#crankings.isBusy) this.#crankings.take(carrier);
+    if (this.#crankings.isBusy) this.#crankings.take(carrier, now);
     return carrier;
   }
 

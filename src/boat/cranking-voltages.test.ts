@@ -125,6 +125,24 @@ describe("the lowest volts while cranking", () => {
     expect(boat.read(SIGNAL)).toBe("8.2 good");
   });
 
+  test("are told of a start that the engine's own gateway slept through, and of nothing else", () => {
+    const boat = new TalkingBoat(named);
+    const slept = (at: number, back: number, rpm: number) => {
+      speed(boat, at, 0);
+      speed(boat, at + 0.1, null);
+      battery(boat, at + 1, 1, 8.4);
+      battery(boat, at + 4, 1, 12.8);
+      speed(boat, at + back, rpm);
+    };
+    slept(0, 8, 0);
+    slept(100, 21, 650);
+    expect(boat.read(SIGNAL)).toBe("none");
+    speed(boat, 200, 0);
+    slept(201, 8, 650);
+    expect(boat.read(SIGNAL)).toBe("8.4 good");
+    expect(boat.changedAt(SIGNAL)).toBe(209);
+  });
+
   test("end where an engine that is no longer heard is presumed stopped", () => {
     const boat = new TalkingBoat(named);
     speed(boat, 0, 180);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { rulesOf } from "../support/hand-made-boat.ts";
 import { boatFrom, packRules, scenarioRaises } from "../support/pack-rehearsal.ts";
 
 // A shunt that speaks once in 1.5 s hears each start at other instants: once before the starter
@@ -17,6 +18,31 @@ const RULES = packRules(["charging", "battery-lead", "battery-lifepo4", "engine-
 function raised(scenario: string, seed: number) {
   return scenarioRaises(scenario, { boat: BOAT, rules: RULES, condition: "aboard", seed });
 }
+
+/** Told once when the start is over, and not before. */
+const UNDER_NINE = rulesOf(`
+alarms:
+  - tag: under-nine
+    title: Under nine
+    each: engine
+    low: { signal: cranking-voltage, setpoint: 9 V }
+    priority: caution
+  - tag: under-eight
+    title: Under eight
+    each: engine
+    low: { signal: cranking-voltage, setpoint: 8 V }
+    priority: caution
+`);
+
+test.each([1, 2, 3])(
+  "a start that resets the engine's own gateway has its lowest volts all the same: 8.x V (%i)",
+  async (seed) => {
+    const all = await scenarioRaises("cranking-resets-the-bus", {
+      ...{ boat: BOAT, rules: UNDER_NINE, condition: "aboard", seed },
+    });
+    expect(all.map(({ tag }) => tag)).toEqual(["under-nine"]);
+  },
+);
 
 describe("a start battery", () => {
   test.each([1, 2, 3])("that is well raises nothing in forty starts (%i)", async (seed) => {

@@ -119,7 +119,7 @@ export class CaseWatch {
     if (saying === null) return;
     this.#store(said, saying, now);
     this.#engines.follow(said.carrier, now);
-    if (this.#crankings.isBusy) this.#crankings.take(said.carrier);
+    if (this.#crankings.isBusy) this.#crankings.take(said.carrier, now);
     this.#timeOfDay.follow(now);
     this.alarms.judge(now);
     this.#collect(now);
