@@ -143,6 +143,17 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}health.txt`, out.slice(out.indexOf("The alarm system")));
   });
 
+  test("gives what was tried and the health as data, after the changes", { timeout: 60_000 }, async () => {
+    const tried = "oil-pressure-low-under-load on-delay 0 to 20 s by 10";
+    const typed = ["recordings", "--json", "--health", "--try", tried];
+    const { out, error } = await inside(rehearse, typed, EXAMPLE);
+    const results = out.trimEnd().split("\n").filter((line) => !("tag" in JSON.parse(line)));
+    expect(out.endsWith(`${results.join("\n")}\n`)).toBe(true);
+    expectGolden(`${FOLDER}results.jsonl`, `${results.join("\n")}\n`);
+    expect(error).not.toContain("Tried: ");
+    expect(error).not.toContain("The alarm system");
+  });
+
   test("knows no rule by a wrong tag, and says which was meant", async () => {
     const typed = ["recordings/key-off.log.gz", "--why", "hihg-water"];
     const { code, error } = await inside(rehearse, typed, EXAMPLE);

@@ -10,11 +10,13 @@ import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { runWords } from "../../rehearsal/run-words.ts";
 import { whyLines, whyNotIn } from "../../rehearsal/why/why-lines.ts";
 import { healthLines, type HealthTable, healthTable } from "../../rehearsal/health/health-lines.ts";
+import { healthObject } from "../../rehearsal/health/health-object.ts";
 import { healthOf, type HealthRun } from "../../rehearsal/health/health.ts";
 import { occurrencesOf } from "../../rehearsal/occurrences.ts";
 import { type ReportedRun, reportPage } from "../../rehearsal/report/report.ts";
 import type { Sweep } from "../../rehearsal/tuning/sweep.ts";
 import { Tallies } from "../../rehearsal/tuning/tally.ts";
+import { tuningObject } from "../../rehearsal/tuning/tuning-object.ts";
 import { tuningLines } from "../../rehearsal/tuning/tuning-lines.ts";
 import { isFalseAlarm } from "../../rehearsal/expectations/verdict.ts";
 import type { Surroundings } from "../command-line/command.ts";
@@ -84,13 +86,15 @@ export class RehearsalOutcome {
 
   /** The exit code, after one sentence where there is more than one file of expectations. */
   async end(): Promise<ExitCode> {
-    const health = this.manner.health ? healthTable(healthOf(this.#runs), this.#wrong) : null;
-    if (this.manner.report !== undefined) await this.#report(this.manner.report, health);
+    const health = this.manner.health ? healthOf(this.#runs) : null;
+    const table = health === null ? null : healthTable(health, this.#wrong);
+    if (this.manner.report !== undefined) await this.#report(this.manner.report, table);
     for (const tallies of this.#tallies) {
-      for (const line of tuningLines(tallies)) this.#say(line);
-      this.#say("");
+      this.#give(() => tuningObject(tallies), () => [...tuningLines(tallies), ""]);
     }
-    if (health !== null) { for (const line of [...healthLines(health), ""]) this.#say(line); }
+    if (health !== null && table !== null) {
+      this.#give(() => healthObject(health, this.#wrong), () => [...healthLines(table), ""]);
+    }
     const judged = this.#held + this.#failed;
     if (judged > 1) {
       this.#say(
@@ -182,6 +186,13 @@ export class RehearsalOutcome {
           : `${name} is there already and was left as it is.`,
       );
     }
+  }
+
+  /** A result: one line of data, or lines for a person. */
+  #give(data: () => unknown, lines: () => string[]): void {
+    const { terminal } = this.around;
+    if (this.manner.asJson) terminal.out(JSON.stringify(data()));
+    else for (const line of lines()) terminal.out(line);
   }
 
   /** Where results are data, sentences go beside them. */

@@ -83,6 +83,6 @@ export function adviceWords({ sweep, results, judged, expected }: Tallies): stri
 }
 
 /** The lower one of two middles. */
-function median(values: readonly Micros[]): Micros {
+export function median(values: readonly Micros[]): Micros {
   return values.toSorted((a, b) => a - b)[(values.length - 1) >> 1];
 }
