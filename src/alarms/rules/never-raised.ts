@@ -11,7 +11,8 @@ import type { LimitTest, Test } from "./test.ts";
 /** What no signal of a unit goes beyond; the bounds themselves can be reached. */
 const BOUNDS: Partial<Record<UnitCode, { readonly from: number; readonly to: number }>> = {
   "%": { from: 0, to: 125 },
-  "1/min": { from: 0, to: Infinity },
+  // The most that 16 bits of a quarter of a turn can say.
+  "1/min": { from: 0, to: 16_383 },
   "L": { from: 0, to: Infinity },
   "L/h": { from: 0, to: Infinity },
   "h": { from: 0, to: Infinity },
