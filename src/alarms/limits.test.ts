@@ -1,19 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { boatWith, HandMadeBoat, micros } from "../../tests/support/hand-made-boat.ts";
+import { oneRule } from "../../tests/support/one-rule.ts";
 
 const VOLTS = "battery/house/voltage";
 
-function rule(test: string, more = ""): string {
-  return `
-alarms:
-  - tag: volts
-    title: Volts
-    each: battery
-    ${test}
-    priority: alarm
-    ${more}
-`;
-}
+const rule = (test: string, more = "") => oneRule("battery", test, more);
 
 /** The state after one value, from a boat that knows nothing else. */
 function stateAt(value: number, test: string): string {
@@ -143,12 +134,12 @@ describe("delays", () => {
     boat.untilMicros(micros(4) - 1);
     expect(boat.story).toEqual([]);
     boat.at(4.5, { [VOLTS]: 12 });
-    expect(boat.story).toEqual(["4 volts house unacknowledged"]);
+    expect(boat.story).toEqual(["4 it house unacknowledged"]);
   });
 
   test("act before a message of the same instant", () => {
     const boat = new HandMadeBoat(text).at(1, { [VOLTS]: 12 }).at(4, { [VOLTS]: 13 });
-    expect(boat.story).toEqual(["4 volts house unacknowledged"]);
+    expect(boat.story).toEqual(["4 it house unacknowledged"]);
     const early = new HandMadeBoat(text).at(1, { [VOLTS]: 12 });
     early.atMicros(micros(4) - 1, { [VOLTS]: 13 }).until(60);
     expect(early.story).toEqual([]);
@@ -157,15 +148,15 @@ describe("delays", () => {
   test("begin anew after one value that is not past the limit", () => {
     const boat = new HandMadeBoat(text).at(1, { [VOLTS]: 12 }).at(2, { [VOLTS]: 12.2 })
       .at(3, { [VOLTS]: 12 }).until(60);
-    expect(boat.story).toEqual(["6 volts house unacknowledged"]);
+    expect(boat.story).toEqual(["6 it house unacknowledged"]);
   });
 
   test("return after the off-delay, which a fall back inside restarts", () => {
     const boat = new HandMadeBoat(text).at(0, { [VOLTS]: 12 }).at(10, { [VOLTS]: 12.3 })
       .at(15, { [VOLTS]: 12.25 }).at(20, { [VOLTS]: 12.3 }).until(60);
     expect(boat.story).toEqual([
-      "3 volts house unacknowledged",
-      "30 volts house returned-unacknowledged",
+      "3 it house unacknowledged",
+      "30 it house returned-unacknowledged",
     ]);
   });
 });

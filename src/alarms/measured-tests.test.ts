@@ -1,25 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { boatWith, HandMadeBoat } from "../../tests/support/hand-made-boat.ts";
+import { oneRule } from "../../tests/support/one-rule.ts";
 
 const COOLANT = "engine/port/coolant-temperature";
 const OTHER_COOLANT = "engine/starboard/coolant-temperature";
 const PUMP = "bilge/aft/pump";
 const HOUR = 3600;
 
-function rule(each: string, test: string, more = ""): string {
-  return `
-alarms:
-  - tag: it
-    title: It
-    ${each === "" ? "" : `each: ${each}`}
-    ${test}
-    priority: warning
-    ${more}
-`;
-}
-
 describe("deviation", () => {
-  const twins = rule(
+  const twins = oneRule(
     "engine-pair",
     "deviation: { signal: coolant-temperature, limit: 8 K, deadband: 2 K }",
     "on-delay: 60 s",
@@ -48,7 +37,7 @@ describe("deviation", () => {
   });
 
   test("as a share is one of the greater value", () => {
-    const text = rule("engine-pair", "deviation: { signal: fuel-rate, limit: 20 % }");
+    const text = oneRule("engine-pair", "deviation: { signal: fuel-rate, limit: 20 % }");
     const boat = new HandMadeBoat(text)
       .at(0, { "engine/port/fuel-rate": 40, "engine/starboard/fuel-rate": 50 })
       .at(1, { "engine/port/fuel-rate": 39 });
@@ -66,7 +55,7 @@ describe("deviation", () => {
   });
 
   test("compares two signals of other names", () => {
-    const text = rule(
+    const text = oneRule(
       "",
       "deviation: { signal: battery/house/voltage, against: battery/start/voltage, limit: 1 V }",
     );
@@ -80,7 +69,7 @@ describe("deviation", () => {
 
 describe("engine-pair", () => {
   const twins = (more: string) =>
-    rule("engine-pair", "deviation: { signal: coolant-temperature, limit: 8 K }", more);
+    oneRule("engine-pair", "deviation: { signal: coolant-temperature, limit: 8 K }", more);
   const apart = { [COOLANT]: 95, [OTHER_COOLANT]: 80 };
 
   test("is watched while a condition holds for both", () => {
@@ -127,7 +116,7 @@ describe("engine-pair", () => {
 });
 
 describe("rate-of-change", () => {
-  const rising = rule(
+  const rising = oneRule(
     "engine",
     "rate-of-change: { signal: coolant-temperature, rise: 6 K, within: 60 s, deadband: 2 K }",
   );
@@ -156,7 +145,7 @@ describe("rate-of-change", () => {
   });
 
   test("takes no notice of a fall, which has a test of its own", () => {
-    const falling = rule("tank", "rate-of-change: { signal: level, fall: 10 %, within: 6 h }");
+    const falling = oneRule("tank", "rate-of-change: { signal: level, fall: 10 %, within: 6 h }");
     const level = "tank/fuel-port/level";
     const tank = new HandMadeBoat(falling)
       .at(0, { [level]: 80 }).at(5 * HOUR, { [level]: 69 }).until(7 * HOUR);
@@ -178,7 +167,7 @@ describe("rate-of-change", () => {
 });
 
 describe("discrepancy", () => {
-  const text = rule(
+  const text = oneRule(
     "bilge",
     "discrepancy: { commanded: pump, actual: { signal: battery/house/current, under: -1 A } }",
     "on-delay: 5 s",
@@ -210,7 +199,7 @@ describe("discrepancy", () => {
 });
 
 describe("count", () => {
-  const often = rule("bilge", "count: { starts-of: pump, within: 1 h, at-least: 4 }");
+  const often = oneRule("bilge", "count: { starts-of: pump, within: 1 h, at-least: 4 }");
 
   function pumping(text: string, times: readonly number[], lasting = 6): HandMadeBoat {
     const boat = new HandMadeBoat(text).at(0, { [PUMP]: "off" });
@@ -250,7 +239,7 @@ describe("count", () => {
   });
 
   test("of none can only be said when a whole window was seen", () => {
-    const never = rule("bilge", "count: { starts-of: pump, within: 30 d, at-most: 0 }");
+    const never = oneRule("bilge", "count: { starts-of: pump, within: 30 d, at-most: 0 }");
     const month = 30 * 24 * HOUR;
     const boat = new HandMadeBoat(never).at(0, { [PUMP]: "off" }).until(month - 1);
     expect(boat.story).toEqual([]);
@@ -263,7 +252,7 @@ describe("count", () => {
 });
 
 describe("running-time", () => {
-  const long = rule("bilge", "running-time: { while: pump, at-least: 3 min }");
+  const long = oneRule("bilge", "running-time: { while: pump, at-least: 3 min }");
 
   test("of this go is reached without a message", () => {
     const boat = new HandMadeBoat(long)
@@ -285,7 +274,7 @@ describe("running-time", () => {
   });
 
   test("in a window is the sum of all goes, and shrinks as they leave it", () => {
-    const text = rule("bilge", "running-time: { while: pump, within: 1 h, at-least: 3 min }");
+    const text = oneRule("bilge", "running-time: { while: pump, within: 1 h, at-least: 3 min }");
     const boat = new HandMadeBoat(text).at(0, { [PUMP]: "off" });
     for (const start of [1000, 2000]) {
       boat.at(start, { [PUMP]: "on" }).at(start + 100, { [PUMP]: "off" });
@@ -300,7 +289,7 @@ describe("running-time", () => {
 
 describe("room left of a figure", () => {
   test("is a share of its limit", () => {
-    const text = rule("bilge", "count: { starts-of: pump, within: 1 h, at-least: 4 }");
+    const text = oneRule("bilge", "count: { starts-of: pump, within: 1 h, at-least: 4 }");
     const boat = new HandMadeBoat(text).at(0, { [PUMP]: "off" }).at(10, { [PUMP]: "on" });
     expect(boat.alarms.roomLeft(0)).toMatchObject([
       { value: 1, setpoint: 4, side: "high", room: 0.75, reason: "" },

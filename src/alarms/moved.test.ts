@@ -1,25 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { boatWith, HandMadeBoat, micros } from "../../tests/support/hand-made-boat.ts";
+import { oneRule } from "../../tests/support/one-rule.ts";
 
 const HOUR = 3600;
-
-function rule(each: string, test: string, more = ""): string {
-  return `
-alarms:
-  - tag: it
-    title: It
-    ${each === "" ? "" : `each: ${each}`}
-    ${test}
-    priority: warning
-    ${more}
-`;
-}
 
 describe("moved", () => {
   const LATITUDE = "position/latitude";
   const LONGITUDE = "position/longitude";
   const mooring = { latitude: 50.75, longitude: -1.3, radius: 40 };
-  const text = rule("", "moved: { fix-error: 10 m, deadband: 10 m }", "on-delay: 120 s");
+  const text = oneRule("", "moved: { fix-error: 10 m, deadband: 10 m }", "on-delay: 120 s");
 
   test("is beyond the circle of the boat file and the fix error together", () => {
     const boat = new HandMadeBoat(text, { ...boatWith([]), mooring })
@@ -45,7 +34,7 @@ describe("moved", () => {
   });
 
   describe("from the anchor", () => {
-    const anchored = rule("", "moved: { from: anchor, radius: 40 m, fix-error: 10 m }");
+    const anchored = oneRule("", "moved: { from: anchor, radius: 40 m, fix-error: 10 m }");
     const said = (condition: string, latitude: number) => ({
       "boat/condition": condition,
       [LATITUDE]: latitude,
@@ -85,7 +74,7 @@ describe("moved", () => {
 
   test("takes a point of its own, across the date line too", () => {
     const point = "{ latitude: -16.5°, longitude: 179.9995° }";
-    const own = rule("", `moved: { from: ${point}, radius: 100 m, fix-error: 0 m }`);
+    const own = oneRule("", `moved: { from: ${point}, radius: 100 m, fix-error: 0 m }`);
     const boat = new HandMadeBoat(own).at(0, { [LATITUDE]: -16.5, [LONGITUDE]: -179.9995 });
     expect(boat.changes[0]).toMatchObject({ value: 107, setpoint: 100 });
   });

@@ -1,23 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { boatWith, HandMadeBoat } from "../../tests/support/hand-made-boat.ts";
+import { oneRule } from "../../tests/support/one-rule.ts";
 
 const SPEED = "engine/port/speed";
 const CHARGER = "charger/shore/operating-state";
 
-function rule(each: string, test: string, more = ""): string {
-  return `
-alarms:
-  - tag: it
-    title: It
-    each: ${each}
-    ${test}
-    priority: warning
-    ${more}
-`;
-}
-
 describe("reads", () => {
-  const text = rule(
+  const text = oneRule(
     "charger",
     "reads: { signal: operating-state, one-of: [fault] }",
     "on-delay: 60 s",
@@ -36,7 +25,7 @@ describe("reads", () => {
 
   test("takes a switch by any of its words", () => {
     for (const word of ["on", "yes", "true"]) {
-      const switched = rule("bilge", `reads: { signal: float, one-of: [${word}] }`);
+      const switched = oneRule("bilge", `reads: { signal: float, one-of: [${word}] }`);
       const boat = new HandMadeBoat(switched).at(0, { "bilge/aft/float": "on" });
       expect(boat.story).toEqual(["0 it aft unacknowledged"]);
     }
@@ -48,7 +37,7 @@ describe("bit-pattern", () => {
   const CHECK = "engine/port/status/check-engine";
 
   test("of one signal is active while the bit is set", () => {
-    const text = rule("engine", "bit-pattern: { signal: status/low-oil-pressure }");
+    const text = oneRule("engine", "bit-pattern: { signal: status/low-oil-pressure }");
     const boat = new HandMadeBoat(text).at(0, { [LOW]: 0 }).at(1, { [LOW]: 1 });
     expect(boat.story).toEqual(["1 it port unacknowledged"]);
     expect(boat.alarms.statuses()[0].message).toBe("port low oil pressure on");
@@ -56,7 +45,7 @@ describe("bit-pattern", () => {
 
   test("of several is active while all stand as written, and known where one stands otherwise", () => {
     const bits = "{ status/low-oil-pressure: on, status/check-engine: off }";
-    const text = rule("engine", `bit-pattern: { bits: ${bits} }`);
+    const text = oneRule("engine", `bit-pattern: { bits: ${bits} }`);
     const boat = new HandMadeBoat(text)
       .at(0, { [LOW]: 1, [CHECK]: 1 })
       .at(1, { [CHECK]: 0 })
@@ -67,7 +56,7 @@ describe("bit-pattern", () => {
 });
 
 describe("not-heard", () => {
-  const text = rule("engine", "not-heard: { signal: speed }", "on-delay: 5 s");
+  const text = oneRule("engine", "not-heard: { signal: speed }", "on-delay: 5 s");
 
   test("is due at the last message plus its on-delay", () => {
     const boat = new HandMadeBoat(text).at(0, { [SPEED]: 2000 }).at(2, { [SPEED]: 2000 })
@@ -78,7 +67,7 @@ describe("not-heard", () => {
   });
 
   test("is due at the old age where that is longer", () => {
-    const prompt = rule("engine", "not-heard: { signal: speed }");
+    const prompt = oneRule("engine", "not-heard: { signal: speed }");
     const boat = new HandMadeBoat(prompt).at(0, { [SPEED]: 2000 })
       .at(1, { [SPEED]: "not heard" });
     expect(boat.story).toEqual(["1 it port unacknowledged"]);
@@ -99,7 +88,7 @@ describe("not-heard", () => {
   });
 
   test("watches by what was last known, since absence is what it waits for", () => {
-    const guarded = rule(
+    const guarded = oneRule(
       "engine",
       "not-heard: { signal: speed }",
       "on-delay: 5 s\n    watch-while: { signal: speed, over: 1200 rpm }",
@@ -115,7 +104,7 @@ describe("not-heard", () => {
 
 describe("a signal of another subject", () => {
   test("is found by its whole name", () => {
-    const text = rule(
+    const text = oneRule(
       "engine",
       "low: { signal: oil-pressure, setpoint: 10 psi }",
       "watch-while: { signal: battery/start/voltage, over: 10 V }",
@@ -127,7 +116,7 @@ describe("a signal of another subject", () => {
   });
 
   test("is found by a relation of the boat file", () => {
-    const text = rule(
+    const text = oneRule(
       "charger",
       "low: { signal: voltage, of: battery, setpoint: 12.9 V per 12 V }",
       "watch-while: { signal: operating-state, one-of: [float] }",
@@ -158,7 +147,7 @@ alarms:
 });
 
 describe("each", () => {
-  const text = rule("engine", "high: { signal: coolant-temperature, setpoint: 95 °C }");
+  const text = oneRule("engine", "high: { signal: coolant-temperature, setpoint: 95 °C }");
 
   test("takes subjects as they are heard, and keeps the state of those before", () => {
     const boat = new HandMadeBoat(text)
@@ -186,7 +175,7 @@ describe("each", () => {
     const hot = Object.fromEntries(
       ["port", "starboard", "wing"].map((name) => [`engine/${name}/coolant-temperature`, 99]),
     );
-    const where = rule(
+    const where = oneRule(
       "engine\n    where: { fuel: diesel }",
       "high: { signal: coolant-temperature, setpoint: 95 °C }",
     );
@@ -201,7 +190,7 @@ describe("each", () => {
   });
 
   test("keeps the delays that run when another engine is heard for the first time", () => {
-    const slow = rule(
+    const slow = oneRule(
       "engine",
       "low: { signal: oil-pressure, setpoint: 10 psi }",
       "on-delay: 3 s\n    watch-while: { signal: speed, over: 500 rpm, held: 10 s }",

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { AlarmChange } from "../alarms/change.ts";
+import { highWater } from "../../tests/support/high-water.ts";
 import type { Priority } from "../alarms/words.ts";
 import { SECOND } from "../ground/time.ts";
 import { lateEmergencies } from "./late-emergencies.ts";
@@ -29,21 +29,5 @@ test("a turn that the store refuses is late at once", async () => {
 });
 
 function event(number: number, priority: Priority) {
-  const change: AlarmChange = {
-    tag: "bilge-high-water",
-    subject: "aft",
-    occurrence: 1,
-    from: "normal",
-    to: "unacknowledged",
-    hold: "none",
-    priority,
-    signal: "bilge/aft/float",
-    value: 1,
-    unit: "1",
-    setpoint: null,
-    time: 0,
-    why: "Aft float was on for 5 s.",
-    by: "",
-  };
-  return { number, change };
+  return { number, change: highWater({ priority }) };
 }

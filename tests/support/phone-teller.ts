@@ -1,9 +1,9 @@
-import type { AlarmChange } from "../../src/alarms/change.ts";
 import { PRIORITIES } from "../../src/alarms/words.ts";
 import { MILLISECOND } from "../../src/ground/time.ts";
 import { Phones } from "../../src/outputs/phones/phones.ts";
 import { PostWay } from "../../src/outputs/phones/ways/post-way.ts";
 import { openStore } from "../../src/store/worker-store.ts";
+import { highWater } from "./high-water.ts";
 
 /**
  * A program that tells one person what the state folder says she was not told, and prints a line for
@@ -46,7 +46,7 @@ const phones = await Phones.open({
 });
 
 for (const tag of tags) {
-  await store.commit({ changes: [raised(tag)] }).saved;
+  await store.commit({ changes: [highWater({ tag, time: wall(), why: `${tag} for 5 s.` })] }).saved;
   phones.wake();
 }
 print("saved");
@@ -55,22 +55,3 @@ print("saved");
 for await (const _ of Deno.stdin.readable) { /* nothing is said there */ }
 await phones.stop();
 await store.close();
-
-function raised(tag: string): AlarmChange {
-  return {
-    tag,
-    subject: "aft",
-    occurrence: 1,
-    from: "normal",
-    to: "unacknowledged",
-    hold: "none",
-    priority: "emergency-alarm",
-    signal: "bilge/aft/float",
-    value: 1,
-    unit: "1",
-    setpoint: null,
-    time: wall(),
-    why: `${tag} for 5 s.`,
-    by: "",
-  };
-}

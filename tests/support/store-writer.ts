@@ -1,5 +1,5 @@
 import { openStore } from "../../src/store/worker-store.ts";
-import type { AlarmChange } from "../../src/alarms/change.ts";
+import { highWater } from "./high-water.ts";
 
 /**
  * A program that does nothing but commit: one turn after another, each with one event and the alarm
@@ -10,22 +10,7 @@ const encoder = new TextEncoder();
 
 for (;;) {
   const number = store.lastNumber + 1;
-  const change: AlarmChange = {
-    tag: "bilge-high-water",
-    subject: "aft",
-    occurrence: number,
-    from: "normal",
-    to: "unacknowledged",
-    hold: "none",
-    priority: "emergency-alarm",
-    signal: "bilge/aft/float",
-    value: 1,
-    unit: "1",
-    setpoint: null,
-    time: number,
-    why: "The float switch is on.",
-    by: "",
-  };
+  const change = highWater({ occurrence: number, time: number });
   await store.commit({
     changes: [change],
     documents: [{ kind: "alarm-memory", key: "bilge-high-water/aft", text: String(number) }],

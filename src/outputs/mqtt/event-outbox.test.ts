@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { AlarmChange } from "../../alarms/change.ts";
+import { highWater } from "../../../tests/support/high-water.ts";
 import { MemoryStore } from "../../store/memory-store.ts";
 import { EventOutbox } from "./event-outbox.ts";
 
@@ -7,7 +7,7 @@ const wall = () => 0;
 
 function storeWith(count: number): MemoryStore {
   const store = new MemoryStore("00112233aabbccdd");
-  store.commit({ changes: Array.from({ length: count }, () => change) });
+  store.commit({ changes: Array.from({ length: count }, () => highWater()) });
   return store;
 }
 
@@ -67,26 +67,9 @@ describe("an event leaves the outbox", () => {
     expect(await outbox.resend(3, 30)).toEqual({ from: 3, to: 30 });
     expect(await outbox.resend(39, 99)).toEqual({ from: 39, to: 40 });
     expect(await outbox.resend(41, 99)).toBeNull();
-    store.commit({ changes: [change] });
+    store.commit({ changes: [highWater()] });
     const again = Array.from({ length: 28 }, (_, i) => i + 3);
     expect(await drain(outbox)).toEqual([41, ...again, 39, 40]);
     expect(await drain(outbox)).toEqual([]);
   });
 });
-
-const change: AlarmChange = {
-  tag: "bilge-high-water",
-  subject: "aft",
-  occurrence: 1,
-  from: "normal",
-  to: "unacknowledged",
-  hold: "none",
-  priority: "emergency-alarm",
-  signal: "bilge/aft/float",
-  value: 1,
-  unit: "1",
-  setpoint: null,
-  time: 0,
-  why: "Aft float was on for 5 s.",
-  by: "",
-};

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { AlarmChange } from "../../alarms/change.ts";
+import { highWater } from "../../../tests/support/high-water.ts";
 import { HOUR, MINUTE, SECOND } from "../../ground/time.ts";
 import { MemoryStore } from "../../store/memory-store.ts";
 import { clockOf, NOON, ServedWay, ToldBoat, WANTS } from "../../../tests/support/told-boat.ts";
@@ -119,22 +119,7 @@ test("a program that is killed every few minutes comes to ask again all the same
 });
 
 describe("an emergency that could not be saved", () => {
-  const emergency: AlarmChange = {
-    tag: "float-on",
-    subject: "aft",
-    occurrence: 1,
-    from: "normal",
-    to: "unacknowledged",
-    hold: "none",
-    priority: "emergency-alarm",
-    signal: "bilge/aft/float",
-    value: 1,
-    unit: "1",
-    setpoint: null,
-    time: NOON,
-    why: "Aft float was on for 5 s.",
-    by: "",
-  };
+  const emergency = highWater({ tag: "float-on", time: NOON });
 
   test("is told, says so, and is not told again once it is", async () => {
     const { time, ways: [ellen], boat } = boatOf("Ellen");

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { AlarmChange } from "../../alarms/change.ts";
+import { highWater } from "../../../tests/support/high-water.ts";
 import type { AlarmStateName } from "../../alarms/words.ts";
 import { toldAs } from "./told-change.ts";
 
@@ -36,19 +36,4 @@ test("nobody is told of an alarm that is shelved or out of service", () => {
   expect(toldAs({ ...change, hold: "out-of-service" })).toBeNull();
 });
 
-const change: AlarmChange = {
-  tag: "bilge-high-water",
-  subject: "aft",
-  occurrence: 1,
-  from: "normal",
-  to: "unacknowledged",
-  hold: "none",
-  priority: "emergency-alarm",
-  signal: "bilge/aft/float",
-  value: 1,
-  unit: "1",
-  setpoint: null,
-  time: 0,
-  why: "Aft float was on for 5 s.",
-  by: "",
-};
+const change = highWater();
