@@ -63,12 +63,18 @@ export interface Timed {
   runTimer(): void;
 }
 
+/** A person who says who is aboard. */
+export interface ConditionSaid {
+  readonly kind: "condition";
+  readonly saying: BoatSaying;
+}
+
 /** Answers alarms at event times; told of every change. */
 export interface Answering {
   readonly nextDue: Micros;
   notice(change: AlarmChange, now: Micros): void;
-  /** The answer that is due, taken from the list. */
-  take(): Answer;
+  /** What is due, taken from the list. */
+  take(): Answer | ConditionSaid;
   /** The answer that was taken last changed nothing. @param why a sentence */
   refused?(why: string): void;
 }
@@ -281,12 +287,21 @@ export class Watch {
         this.alarms.runTimer();
         this.#collect(due);
       } else if (this.#answering?.nextDue === due) {
-        const outcome = this.alarms.answer(this.#answering.take(), due);
-        if (!outcome.accepted) this.#answering.refused?.(outcome.refused);
-        this.#collect(due);
+        this.#takeAnswer(this.#answering, due);
       }
       this.#lookAhead();
     }
+  }
+
+  #takeAnswer(answering: Answering, due: Micros): void {
+    const answer = answering.take();
+    if (answer.kind === "condition") {
+      this.boatState.set(answer.saying, due);
+      return this.#judge(due);
+    }
+    const outcome = this.alarms.answer(answer, due);
+    if (!outcome.accepted) answering.refused?.(outcome.refused);
+    this.#collect(due);
   }
 
   #lookAhead(): void {

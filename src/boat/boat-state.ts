@@ -22,6 +22,14 @@ export interface BoatStateRecord {
 
 export const NEVER_SET: BoatStateRecord = { condition: null, winterised: false };
 
+/** What is set once a person has said this too. */
+export function afterSaying(before: BoatStateRecord, saying: BoatSaying): BoatStateRecord {
+  if (saying === "winterised" || saying === "not-winterised") {
+    return { ...before, winterised: saying === "winterised" };
+  }
+  return { ...before, condition: saying };
+}
+
 /** Metres a second: one knot, of 1,852 m an hour. */
 const WAY = 1852 / 3600;
 /** Over ground above one knot for so long is under way (contract §3). */
@@ -82,12 +90,12 @@ export class BoatState {
   }
 
   #setCondition(condition: BoatCondition, now: Micros): void {
-    this.#record = { ...this.#record, condition };
+    this.#record = afterSaying(this.#record, condition);
     this.#say(this.#condition, BOAT_CONDITIONS.indexOf(condition), now);
   }
 
   #setWinterised(winterised: boolean, now: Micros): void {
-    this.#record = { ...this.#record, winterised };
+    this.#record = afterSaying(this.#record, winterised ? "winterised" : "not-winterised");
     this.#say(this.#winterised, winterised ? 1 : 0, now);
   }
 

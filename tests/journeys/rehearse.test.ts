@@ -104,6 +104,38 @@ describe("sternfast rehearse", () => {
     ]);
   });
 
+  test("lets people say who is aboard, as they once did", async () => {
+    await lay("oil-pressure-falls.log.gz");
+    await Deno.writeTextFile(
+      `${folder}/rules.yaml`,
+      "alarms:\n" +
+        "  - { tag: nobody-aboard, title: Nobody is aboard, priority: warning, consequence: Nobody " +
+        "sees to her., response: { aboard: Say so., ashore: Ask. }, reads: { signal: " +
+        "boat/condition, one-of: [left] } }\n",
+    );
+    await Deno.writeTextFile(
+      `${folder}/answers.yaml`,
+      "conditions:\n" +
+        "  - { at: 2026-06-14T09:00:00Z, condition: left }\n" +
+        "  - { at: 2026-06-14T09:30:00Z, condition: aboard, who: Ellen }\n" +
+        "  - { at: 2026-06-14T10:01:00Z, condition: left, who: Ellen }\n" +
+        "  - { at: 2026-06-14T10:02:00Z, condition: anchored, who: Ellen }\n",
+    );
+    const typed = [
+      ...["rehearse", "oil-pressure-falls.log.gz", "--answer", "answers.yaml", "--json"],
+      ...["--boat", `${EXAMPLE}/boat.yaml`, "--rules", "rules.yaml"],
+    ];
+    const { code, out, error } = await sternfast(typed, { folder });
+    expect(error).toBe("");
+    expect(code).toBe(0);
+    const came = out.trimEnd().split("\n").map((line) => JSON.parse(line))
+      .filter(({ tag }) => tag === "nobody-aboard").map(({ to, time }) => [to, time]);
+    expect(came).toEqual([
+      ["unacknowledged", "2026-06-14T10:01:00.000000Z"],
+      ["returned-unacknowledged", "2026-06-14T10:02:00.000000Z"],
+    ]);
+  });
+
   test("checks a file of answers", async () => {
     await Deno.writeTextFile(
       `${folder}/answers.yaml`,

@@ -1,5 +1,10 @@
+import type { BoatStateRecord } from "../../boat/boat-state.ts";
 import { isoTime, type Micros } from "../../ground/time.ts";
-import { type RecordedAnswer, RecordedAnswers } from "../../rehearsal/answers/recorded-answers.ts";
+import {
+  boatStateAt,
+  RecordedAnswers,
+  type RecordedDeed,
+} from "../../rehearsal/answers/recorded-answers.ts";
 import { ScheduledAnswers } from "../../rehearsal/scheduled-answers.ts";
 import type { Answering } from "../../watch.ts";
 
@@ -7,7 +12,7 @@ import type { Answering } from "../../watch.ts";
  * Who answers in a rehearsal, as plain data: nobody, somebody the same time after each raising, or
  * people as they once did.
  */
-export type Answers = null | Micros | readonly RecordedAnswer[];
+export type Answers = null | Micros | readonly RecordedDeed[];
 
 /**
  * Somebody for one run; undefined where nobody answers.
@@ -18,6 +23,11 @@ export function answeringOf(answers: Answers, begins: Micros): Answering | undef
   return typeof answers === "number"
     ? new ScheduledAnswers(answers)
     : new RecordedAnswers(answers, begins);
+}
+
+/** What people had said of the boat before a run begins; undefined where nothing is known. */
+export function boatStateOf(answers: Answers, begins: Micros): BoatStateRecord | undefined {
+  return answers === null || typeof answers === "number" ? undefined : boatStateAt(answers, begins);
 }
 
 /** What a run's answers changed nothing with, as sentences. */

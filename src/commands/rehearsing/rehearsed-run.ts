@@ -11,7 +11,7 @@ import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { FrameTrial } from "../../rehearsal/trial.ts";
 import { type Answering, Watch } from "../../watch.ts";
 import { openSource } from "../sources/open-source.ts";
-import { answeringOf, type Answers, inVainOf } from "./answering.ts";
+import { answeringOf, type Answers, boatStateOf, inVainOf } from "./answering.ts";
 
 /** What every run of a rehearsal shares; plain data, since it goes to other threads. */
 export interface RunOrder {
@@ -79,6 +79,7 @@ export async function followRun(
         busNames: buses,
         memory: order.memory ?? undefined,
         answering,
+        boatState: boatStateOf(order.answers, begins),
       }),
       order.boat.units,
       order.tracing ? new Traces(order.rules.filter((rule) => !isHidden(rule))) : null,

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { PERSON_ANSWERS } from "../../alarms/answer-words.ts";
 import { lengthText, nameText, sentenceText } from "../../alarms/rules/rule-text.ts";
+import { BOAT_SAYINGS } from "../../boat/boat-state.ts";
 import { parseIsoTime } from "../../ground/time.ts";
 
 z.config({ jitless: true });
@@ -31,7 +32,16 @@ const answerSchema = z.strictObject({
 
 export type WrittenAnswer = z.output<typeof answerSchema>;
 
-/** `{ answers: [{ at, alarm, subject, answer, length, who, why }] }` */
+const conditionSchema = z.strictObject({
+  "at": timeText,
+  "condition": z.enum(BOAT_SAYINGS, { error: `one of ${BOAT_SAYINGS.join(", ")}` }),
+  "who": sentenceText.optional(),
+}, { error: "who is aboard, such as { at: 2026-06-14T10:12:03Z, condition: left }" });
+
+/**
+ * `{ answers: [{ at, alarm, subject, answer, length, who, why }], conditions: [{ at, condition, who }] }`
+ */
 export const answersFileSchema = z.strictObject({
-  "answers": z.array(answerSchema, { error: "a list of answers" }),
+  "answers": z.array(answerSchema, { error: "a list of answers" }).default([]),
+  "conditions": z.array(conditionSchema, { error: "a list of conditions of the boat" }).default([]),
 });

@@ -31,7 +31,7 @@ describe("a file of answers", () => {
       `{ ${AT}, ${about}, answer: return-to-service }`,
     );
     const aft = { tag: "high-water", subject: "aft", who: "Ellen" };
-    expect(value?.map(({ answer }) => answer)).toEqual([
+    expect(value?.map((one) => "answer" in one ? one.answer : one)).toEqual([
       { ...aft, kind: "acknowledge", why: "I have it" },
       { ...aft, kind: "shelve", length: 2 * HOUR, why: "The float hangs." },
       { ...aft, kind: "unshelve" },
@@ -54,6 +54,20 @@ describe("a file of answers", () => {
     expect(problemsOf(`{ ${AT}, alarm: hihg-water }`)).toContain(
       'answers.yaml:2:40: found "hihg-water", which this set of rules does not know; did you mean ' +
         '"high-water"?',
+    );
+  });
+
+  test("takes who is aboard, and says which condition was meant", () => {
+    const text = (word: string) => `conditions:\n  - { ${AT}, condition: ${word}, who: Ellen }\n`;
+    expect(readAnswers("answers.yaml", text("left"), TAGS).value).toEqual([
+      { at: TIME, saying: "left" },
+    ]);
+    const words = sayProblems(readAnswers("answers.yaml", text("abord"), TAGS).problems, "");
+    expect(words).toContain('answers.yaml:2:44: found "abord"');
+    expect(words).toContain('did you mean "aboard"?');
+    const key = "conditions:\n  - { at: 2026-06-14T10:01:20Z, conditoin: left }\n";
+    expect(sayProblems(readAnswers("answers.yaml", key, TAGS).problems, "")).toContain(
+      'found "conditoin", which a condition of the boat does not know; did you mean "condition"?',
     );
   });
 

@@ -5,7 +5,7 @@ import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import { answersFileSchema, type WrittenAnswer } from "./answers-schema.ts";
-import type { RecordedAnswer } from "./recorded-answers.ts";
+import type { RecordedAnswer, RecordedDeed } from "./recorded-answers.ts";
 
 /**
  * Reads what people answered; all problems come at once.
@@ -15,7 +15,7 @@ export function readAnswers(
   file: string,
   text: string,
   tags: readonly string[] | null,
-): { value: RecordedAnswer[] | undefined; problems: Problem[] } {
+): { value: RecordedDeed[] | undefined; problems: Problem[] } {
   const { document, problems: faults, wellFormed } = readYaml(file, text);
   if (!wellFormed) return { value: undefined, problems: faults };
   const { value, problems } = checkWith(answersFileSchema, document, ownerOf);
@@ -31,7 +31,11 @@ export function readAnswers(
     ...recorded.flatMap((one) => "kind" in one ? [one] : []),
   ].sort(byPlace);
   if (value === undefined || all.some(isFault)) return { value: undefined, problems: all };
-  return { value: recorded.flatMap((one) => "kind" in one ? [] : [one]), problems: all };
+  const said = value.conditions.map(({ at, condition }) => ({ at, saying: condition }));
+  return {
+    value: [...recorded.flatMap((one) => "kind" in one ? [] : [one]), ...said],
+    problems: all,
+  };
 }
 
 function unknownTag(
@@ -82,5 +86,6 @@ function recordedOf(
 }
 
 function ownerOf(path: readonly PropertyKey[]): string {
-  return path.length > 1 ? "an answer" : "a file of answers";
+  if (path.length < 2) return "a file of answers";
+  return path[0] === "conditions" ? "a condition of the boat" : "an answer";
 }

@@ -1,7 +1,13 @@
 import type { Answer } from "../../alarms/answer.ts";
 import type { AlarmChange } from "../../alarms/change.ts";
 import type { Micros } from "../../ground/time.ts";
-import type { Answering } from "../../watch.ts";
+import {
+  afterSaying,
+  type BoatSaying,
+  type BoatStateRecord,
+  NEVER_SET,
+} from "../../boat/boat-state.ts";
+import type { Answering, ConditionSaid } from "../../watch.ts";
 
 /** An answer of which the raising that it is to is not known yet. */
 type Unaddressed<A> = A extends Answer ? Omit<A, "occurrence"> : never;
@@ -11,6 +17,15 @@ export interface RecordedAnswer {
   readonly at: Micros;
   readonly answer: Unaddressed<Answer>;
 }
+
+/** What a person said of the boat: who is aboard. */
+export interface RecordedCondition {
+  readonly at: Micros;
+  readonly saying: BoatSaying;
+}
+
+/** Whatever people did, as it was noted down. */
+export type RecordedDeed = RecordedAnswer | RecordedCondition;
 
 /** An answer that changed nothing. */
 export interface VainAnswer extends RecordedAnswer {
@@ -25,32 +40,47 @@ export interface VainAnswer extends RecordedAnswer {
 export class RecordedAnswers implements Answering {
   readonly inVain: VainAnswer[] = [];
   /** In order of time. */
-  readonly #answers: readonly RecordedAnswer[];
+  readonly #deeds: readonly RecordedDeed[];
   /** By tag and subject: the raising that was last told of. */
   readonly #raisings = new Map<string, number>();
   #next = 0;
 
   /** @param begins the run's first instant: what was answered before is not about it */
-  constructor(answers: readonly RecordedAnswer[], begins: Micros) {
-    this.#answers = answers.filter(({ at }) => at >= begins).sort((a, b) => a.at - b.at);
+  constructor(deeds: readonly RecordedDeed[], begins: Micros) {
+    this.#deeds = deeds.filter(({ at }) => at >= begins).sort((a, b) => a.at - b.at);
   }
 
   get nextDue(): Micros {
-    return this.#answers[this.#next]?.at ?? Infinity;
+    return this.#deeds[this.#next]?.at ?? Infinity;
   }
 
   notice({ tag, subject, occurrence }: AlarmChange): void {
     this.#raisings.set(`${tag}/${subject}`, occurrence);
   }
 
-  take(): Answer {
-    const next = this.#answers[this.#next++];
+  take(): Answer | ConditionSaid {
+    const next = this.#deeds[this.#next++];
     if (next === undefined) throw new RangeError("no answer is waiting");
+    if ("saying" in next) return { kind: "condition", saying: next.saying };
     const { tag, subject } = next.answer;
     return { ...next.answer, occurrence: this.#raisings.get(`${tag}/${subject}`) ?? 0 };
   }
 
   refused(why: string): void {
-    this.inVain.push({ ...this.#answers[this.#next - 1], why });
+    const refused = this.#deeds[this.#next - 1];
+    if ("answer" in refused) this.inVain.push({ ...refused, why });
   }
+}
+
+/** What had been said of the boat when a run begins; undefined where nothing had. */
+export function boatStateAt(
+  deeds: readonly RecordedDeed[],
+  begins: Micros,
+): BoatStateRecord | undefined {
+  const said = deeds.flatMap((one) => "saying" in one && one.at < begins ? [one] : [])
+    .sort((a, b) => a.at - b.at);
+  if (said.length === 0) return undefined;
+  let state = NEVER_SET;
+  for (const { saying } of said) state = afterSaying(state, saying);
+  return state;
 }

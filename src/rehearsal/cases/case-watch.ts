@@ -164,12 +164,19 @@ export class CaseWatch {
       } else if (alarms === due) {
         this.alarms.runTimer();
       } else if (answering !== undefined) {
-        const outcome = this.alarms.answer(answering.take(), due);
-        if (!outcome.accepted) answering.refused?.(outcome.refused);
+        this.#takeAnswer(answering, due);
       }
       this.#collect(due);
     }
     this.timeline.reach(now);
+  }
+
+  #takeAnswer(answering: Answering, due: Micros): void {
+    const answer = answering.take();
+    // A case says itself who is aboard, as a signal.
+    if (answer.kind === "condition") return;
+    const outcome = this.alarms.answer(answer, due);
+    if (!outcome.accepted) answering.refused?.(outcome.refused);
   }
 
   #age(due: Micros): void {
