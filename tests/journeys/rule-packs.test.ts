@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { readRules } from "../../src/alarms/rules/read-rules.ts";
 import { BoatState } from "../../src/boat/boat-state.ts";
-import { cruiserRaises } from "../support/cruiser.ts";
+import { cruiser, cruiserRaises } from "../support/cruiser.ts";
+import { exampleRehearsal } from "../support/example-rehearsal.ts";
 import { needs, TRACTOR_DATA } from "../support/needs.ts";
 import { boatWith, HandMadeBoat, KNOWN } from "../support/hand-made-boat.ts";
 import {
@@ -11,6 +12,7 @@ import {
   packsFor,
   packText,
   recordingRaises,
+  sameScenarioRaises,
 } from "../support/pack-rehearsal.ts";
 
 describe("a rule pack", () => {
@@ -47,7 +49,7 @@ describe("a rule pack", () => {
 });
 
 // What cries wolf, and does not here.
-describe("all packs together say nothing", () => {
+describe("all packs together say nothing, nor do the rules of the example,", () => {
   test.each(
     [
       ["quiet-mooring", "left"],
@@ -66,7 +68,8 @@ describe("all packs together say nothing", () => {
       ["cranking-resets-the-bus", "aboard"],
     ] as const,
   )("of %s", async (name, where) => {
-    expect(await cruiserRaises(name, where)).toEqual([]);
+    const packs = { boat: cruiser(), rules: packsFor("diesel"), condition: where };
+    expect(await sameScenarioRaises(name, [packs, await exampleRehearsal()])).toEqual([[], []]);
   });
 
   test("of a kettle on a small lead bank", async () => {

@@ -75,7 +75,17 @@ export interface Rehearsing {
 }
 
 /** Every raising of a scenario, in order. */
-export function scenarioRaises(name: string, rehearsing: Rehearsing): Promise<Raised[]> {
+export async function scenarioRaises(name: string, rehearsing: Rehearsing): Promise<Raised[]> {
+  const [raised] = await sameScenarioRaises(name, [rehearsing], rehearsing.seed);
+  return raised;
+}
+
+/** The same by several sets of rules, each on a boat of its own that hears the same frames. */
+export function sameScenarioRaises(
+  name: string,
+  rehearsings: readonly Rehearsing[],
+  seed = 1,
+): Promise<Raised[][]> {
   const scenario = SCENARIOS.get(name);
   if (scenario === undefined) throw new RangeError(`no story "${name}"`);
   const busNames = new BusNames();
@@ -85,36 +95,41 @@ export function scenarioRaises(name: string, rehearsing: Rehearsing): Promise<Ra
     scenario,
     encoder,
     start: MORNING,
-    seed: rehearsing.seed ?? 1,
+    seed,
   });
-  return raises(new SimulatorSource(simulator), busNames, rehearsing);
+  return raises(new SimulatorSource(simulator), busNames, rehearsings);
 }
 
 /** Every raising of a recording, in order. */
 export async function recordingRaises(file: string, rehearsing: Rehearsing): Promise<Raised[]> {
   const busNames = new BusNames();
-  return raises(await openRecording(file, { buses: busNames }), busNames, rehearsing);
+  const source = await openRecording(file, { buses: busNames });
+  const [raised] = await raises(source, busNames, [rehearsing]);
+  return raised;
 }
 
 async function raises(
   source: FrameSource,
   busNames: BusNames,
-  { boat, rules, condition }: Rehearsing,
-): Promise<Raised[]> {
-  const boatState = { condition, winterised: false };
-  const watch = new Watch({ boat, rules, busNames, boatState });
-  const raised: Raised[] = [];
+  rehearsings: readonly Rehearsing[],
+): Promise<Raised[][]> {
+  const boats = rehearsings.map(({ boat, rules, condition }) => ({
+    watch: new Watch({ boat, rules, busNames, boatState: { condition, winterised: false } }),
+    raised: new Array<Raised>(),
+  }));
   let began: number | undefined;
   for await (const batch of steadyRecording(source).batches()) {
     if (batch.count === 0) continue;
     began ??= batch.times[0];
-    watch.feed(batch);
-    for (const { tag, subject, from, to, time, priority } of watch.takeChanges()) {
-      const isCaution = priority === "caution";
-      if (to === "unacknowledged" || isCaution && from === "normal") {
-        raised.push({ tag, subject, at: (time - began) / SECOND });
+    for (const { watch, raised } of boats) {
+      watch.feed(batch);
+      for (const { tag, subject, from, to, time, priority } of watch.takeChanges()) {
+        const isCaution = priority === "caution";
+        if (to === "unacknowledged" || isCaution && from === "normal") {
+          raised.push({ tag, subject, at: (time - began) / SECOND });
+        }
       }
     }
   }
-  return raised;
+  return boats.map(({ raised }) => raised);
 }
