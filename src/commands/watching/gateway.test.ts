@@ -196,6 +196,26 @@ describe("the gateway", () => {
     });
   });
 
+  test("hands a change to the disk before an outlet keeps anything of that turn", async () => {
+    const kept: string[] = [];
+    class NotingStore extends MemoryStore {
+      override commit(turn: Turn): Commit {
+        kept.push(...(turn.changes ?? []).map(({ to }) => to));
+        kept.push(
+          ...(turn.documents ?? []).filter(({ kind }) => kind === "fact").map(({ key }) => key),
+        );
+        return super.commit(turn);
+      }
+    }
+    const store = new NotingStore("00112233aabbccdd");
+    const outlet: Outlet = {
+      turn: () => void store.commit({ documents: [{ kind: "fact", key: "outlet", text: "1" }] }),
+      stop: () => Promise.resolve(),
+    };
+    await gatewayOf([outlet], store).gateway.follow([volts([11])]);
+    expect(kept.slice(0, 2)).toEqual(["unacknowledged", "outlet"]);
+  });
+
   test("keeps what a person says of the boat's condition, and begins with it again", async () => {
     const store = new MemoryStore("00112233aabbccdd");
     const { gateway } = gatewayOf([], store);
