@@ -4,6 +4,8 @@ import { OpenBatteries } from "./open-batteries.ts";
 import { Quality, QUALITY_WORDS, Reason } from "./quality.ts";
 import { SignalTable } from "./signal-table.ts";
 
+type Said = readonly [volts: number, amperes: number, charge: number];
+
 /** A bank whose shunt says volts, amperes and its charge in each message; how good that charge is. */
 function bank(chemistry: string, nominal = 12) {
   const table = new SignalTable();
@@ -17,7 +19,7 @@ function bank(chemistry: string, nominal = 12) {
   const subject = { group: "battery", name: "house", words: { chemistry }, numbers };
   const batteries = new OpenBatteries(table, boatWith([subject]));
   let now = 0;
-  return (...values: readonly [volts: number, amperes: number, charge: number]): string => {
+  return (...values: Said): string => {
     now += 1_500_000;
     values.forEach((value, i) => {
       const quality = Number.isNaN(value) ? Quality.bad : Quality.good;
@@ -49,14 +51,16 @@ test("volts of a bank of 24 V count for half", () => {
   expect(say(29.1, 0, 50)).toBe("uncertain");
 });
 
-test.each(
-  [
-    ["a charge that ends", "lifepo4", [14.2, 40, 99], [13.9, 0, 99]],
-    ["a load that is switched off", "lifepo4", [12.9, -90, 60], [13.3, 0, 60]],
-    ["a full bank whose charge tails off", "lifepo4", [14.2, 2, 100], [14.2, 0.4, 100]],
-    ["lead", "agm", [14.2, 120, 50], [16.5, 0, 50]],
-  ] as const,
-)("is not doubted: %s", (_, chemistry, before, after) => {
+type Case = readonly [what: string, chemistry: string, before: Said, after: Said];
+
+const NOT_DOUBTED: readonly Case[] = [
+  ["a charge that ends", "lifepo4", [14.2, 40, 99], [13.9, 0, 99]],
+  ["a load that is switched off", "lifepo4", [12.9, -90, 60], [13.3, 0, 60]],
+  ["a full bank whose charge tails off", "lifepo4", [14.2, 2, 100], [14.2, 0.4, 100]],
+  ["lead", "agm", [14.2, 120, 50], [16.5, 0, 50]],
+];
+
+test.each(NOT_DOUBTED)("is not doubted: %s", (_, chemistry, before, after) => {
   const say = bank(chemistry);
   say(...before);
   expect(say(...after)).toBe("good");

@@ -2,7 +2,7 @@
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import type { Answer } from "../../src/alarms/change.ts";
-import type { BoatCondition } from "../../src/boat/boat-state.ts";
+import type { BoatSaying } from "../../src/boat/boat-state.ts";
 import { Passphrases } from "../../src/outputs/page/access/passphrases.ts";
 import { buildView } from "../../src/outputs/page/build-view.ts";
 import { PageServer } from "../../src/outputs/page/page-server.ts";
@@ -19,7 +19,7 @@ needs("chromium")("a page that asks who is there, in a browser", () => {
   let server: PageServer;
   let boat: HazelComfort;
   let answers: { answer: Answer; isAfar: boolean }[];
-  let conditions: BoatCondition[];
+  let conditions: BoatSaying[];
   let passphrases: Passphrases;
   let shared: SharedPage;
   const opened: Page[] = [];

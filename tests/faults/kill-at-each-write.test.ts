@@ -116,7 +116,7 @@ async function eventsIn(state: string): Promise<AlarmEvent[]> {
   return [...events];
 }
 
-async function* linesOf(stream: ReadableStream<Uint8Array>): AsyncGenerator<string> {
+async function* linesOf(stream: ReadableStream<Uint8Array<ArrayBuffer>>): AsyncGenerator<string> {
   let rest = "";
   for await (const part of stream.pipeThrough(new TextDecoderStream())) {
     const lines = (rest + part).split("\n");

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { Answer } from "../../src/alarms/change.ts";
-import type { BoatCondition } from "../../src/boat/boat-state.ts";
+import type { BoatSaying } from "../../src/boat/boat-state.ts";
 import { type Micros, MINUTE } from "../../src/ground/time.ts";
 import { MOST_FROM_ONE, REMEMBERED } from "../../src/outputs/page/access/guess-limit.ts";
 import { Passphrases } from "../../src/outputs/page/access/passphrases.ts";
@@ -22,7 +22,7 @@ describe("the page of a boat, on a real socket, behind a passphrase", () => {
   let url: string;
   let now: Micros;
   let answers: Answer[];
-  let conditions: BoatCondition[];
+  let conditions: BoatSaying[];
   let hails: number;
   let devices: string[];
 
