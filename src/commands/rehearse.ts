@@ -17,7 +17,7 @@ import { readCases } from "./rehearsing/cases.ts";
 import { expectationsBeside } from "./rehearsing/expectations.ts";
 import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/inputs.ts";
 import { KeptMemory } from "./rehearsing/kept-memory.ts";
-import { RehearsalOutcome } from "./rehearsing/outcome.ts";
+import { expectFolderOf, RehearsalOutcome } from "./rehearsing/outcome.ts";
 import { Progress } from "./rehearsing/progress.ts";
 import { makeTrials } from "./rehearsing/sea-trials.ts";
 import { allRuns } from "./rehearsing/threads.ts";
@@ -95,6 +95,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       }
       return await makeTrials(trials, setup, { wait: answers, asJson: given.flag("json"), around });
     }
+    await expectFolderOf(given.text("report"), around.folder);
     const { recordings, cases } = await rehearsalInputs(
       setup.inputs,
       setup.inputFolder,

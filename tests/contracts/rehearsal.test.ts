@@ -132,10 +132,17 @@ describe("a rehearsal of the example boat", () => {
     "house-voltage-low on-delay 1 to 5 V by 1",
     "house-voltage-low 12 to 13 V",
     "house-voltage-low setpoint 1 to 13 V by 0.01",
+    "house-voltage-low setpoint 12 to 13 V by 0",
   ])("refuses to try %s", async (text) => {
     const { code, error } = await inside(rehearse, ["recordings", "--try", text], EXAMPLE);
     expect(code).toBe(2);
     expectGolden(`${FOLDER}refused/${text.replaceAll(/[^a-z0-9]+/g, "-")}.txt`, error);
+  });
+
+  test("says at once that its report has no folder", async () => {
+    const { code, out, error } = await inside(rehearse, ["recordings", "--report", "no/page.html"], EXAMPLE);
+    expect([code, out]).toEqual([2, ""]);
+    expect(error).toBe("--report: there is no folder no; nothing was rehearsed.\n");
   });
 
   test("measures the alarm system over all recordings", { timeout: 60_000 }, async () => {

@@ -1,4 +1,4 @@
-import { resolve } from "node:path";
+import { dirname, resolve } from "node:path";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { changeLine } from "../../formats/change-lines.ts";
 import { AlarmNames } from "../../rehearsal/alarm-names.ts";
@@ -201,6 +201,20 @@ export class RehearsalOutcome {
     if (!this.manner.asJson) terminal.out(line);
     else if (line !== "") terminal.error(line);
   }
+}
+
+/**
+ * What takes minutes must not be lost to a slip in the name of its report.
+ * @throws {CommandFailure} where the folder is not there
+ */
+export async function expectFolderOf(place: string | undefined, folder: string): Promise<void> {
+  if (place === undefined) return;
+  const around = dirname(resolve(folder, place));
+  const isFolder = await Deno.stat(around).then((info) => info.isDirectory, () => false);
+  if (isFolder) return;
+  throw new CommandFailure(
+    `--report: there is no folder ${shortName(around, folder)}; nothing was rehearsed.`,
+  );
 }
 
 /**

@@ -12,7 +12,7 @@ export const REPORT_STYLE = `
 }
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --hair: #bbb; --alarm: #a8231b; --wash: #fff; color-scheme: light; }
-  section, article, figure { break-inside: avoid; }
+  article, figure, tr { break-inside: avoid; }
   h1, h2, h3 { break-after: avoid; }
 }
 * { box-sizing: border-box; }

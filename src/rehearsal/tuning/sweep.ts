@@ -52,7 +52,10 @@ export function readSweep(text: string, rules: readonly Rule[], number: number):
   const parameter = PARAMETERS.find((one) => one === name);
   if (parameter === undefined) return unknown(name, PARAMETERS, "--try");
   const count = Math.floor((Number(to) - Number(from)) / Number(by) + 1e-9) + 1;
-  if (!(Number(by) > 0) || !(count >= 2)) {
+  if (!(Number(by) > 0)) {
+    return { ok: false, why: `found a step of ${by}, expected one above 0` };
+  }
+  if (!(count >= 2)) {
     return { ok: false, why: `found "${text}", expected at least two values, the lower one first` };
   }
   if (count > MOST_VARIANTS) {
