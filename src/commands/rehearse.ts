@@ -7,7 +7,7 @@ import { coveringTried } from "../rehearsal/tuning/covering-tried.ts";
 import { readSweep, type Sweep } from "../rehearsal/tuning/sweep.ts";
 import { nearestName } from "../ground/spelling.ts";
 import type { Command } from "./command-line/command.ts";
-import { CommandFailure } from "./command-line/exit-codes.ts";
+import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { BOAT, JSON_LINES, RULES } from "./command-line/options.ts";
 import { KNOWN_QUANTITIES } from "./settings/read-boat.ts";
 import { realClock } from "./watching/real-clock.ts";
@@ -145,10 +145,15 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
     });
     if (recordings.length > 0) terminal.status(progress.line(0));
     for await (const report of runs) {
+      if (interrupted.aborted) break;
       await outcome.take(report);
       remembered = report.memory ?? remembered;
     }
-    if (!interrupted.aborted) await memory?.save(remembered ?? []);
+    if (interrupted.aborted) {
+      terminal.error("Interrupted: a run that was not over was not judged; nothing was written.");
+      return ExitCode.well;
+    }
+    await memory?.save(remembered ?? []);
     for (const one of synthetic) {
       const answering = answeringOf(answers, 0);
       const hidden = hiddenFor([one.synthetic.expectations]);
