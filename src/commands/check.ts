@@ -14,7 +14,7 @@ import { readAnswers } from "../rehearsal/answers/read-answers.ts";
 import { caseFileSchema } from "../rehearsal/cases/case-schema.ts";
 import { expectationFileSchema } from "../rehearsal/expectations/expectation-schema.ts";
 import { trialsFileSchema } from "../rehearsal/trials/trials-schema.ts";
-import { readBoat, rulesOf } from "./settings/read-boat.ts";
+import { readBoat, rulesOf, tagsIn } from "./settings/read-boat.ts";
 import { signalsHeard } from "./checking/signals-heard.ts";
 import { unheardRules } from "./checking/unheard-rules.ts";
 import { caseProblems } from "./rehearsing/cases.ts";
@@ -66,10 +66,11 @@ nothing sends what they need. Nothing is changed. Exit code 1 when something is 
       await readBoat(given.text("boat"), folder, terminal),
       around,
     );
+    const tags = tagsIn(files.filter((file) => kindOf(file) === KINDS.rules));
     let faults = 0;
     for (const file of files) {
       const kind = kindOf(file);
-      const found = kind.problems(file);
+      const found = kind.problems(file, tags);
       const unheard = kind === KINDS.rules && heard !== undefined ? unheardRules(file, heard) : [];
       const problems = [...found, ...unheard];
       if (problems.length > 0) terminal.error(sayProblems(problems, "nothing was changed"));
@@ -89,7 +90,8 @@ interface Kind {
   readonly schema: z.ZodType;
   /** Keys at the top of such a file. */
   readonly keys: readonly string[];
-  problems(file: TextFile): readonly Problem[];
+  /** @param tags of the rules in all the files that are checked */
+  problems(file: TextFile, tags: readonly string[]): readonly Problem[];
   /** What is no mistake in the file itself, as sentences. */
   cautions?(file: TextFile): readonly string[];
 }
@@ -102,7 +104,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
     words: "a rule file",
     schema: ruleFileSchema,
     keys: Object.keys(ruleFileSchema.shape),
-    problems: (file) => rulesOf([file]).problems,
+    problems: (file, tags) => rulesOf([file], tags).problems,
   },
   settings: {
     words: "settings",

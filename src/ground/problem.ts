@@ -44,4 +44,5 @@ export type Problem =
     readonly place: Place;
     readonly found: string;
     readonly note: string;
+    readonly nearest?: string;
   };

@@ -50,3 +50,15 @@ export function readPacks(
   });
   return { documents, problems };
 }
+
+/** Tags of the rules in a pack, as they are written. */
+export function tagsOfPack(name: string, packs: Packs): string[] {
+  const pack = packs.find(name);
+  if (pack === undefined) return [];
+  const { document } = readYaml(pack.file, pack.text);
+  const tags: string[] = [];
+  while (document.keys(["alarms", tags.length]).length > 0) {
+    tags.push(document.written(["alarms", tags.length, "tag"]));
+  }
+  return tags;
+}

@@ -17,6 +17,22 @@ export interface RuleFile {
   readonly dropped: readonly string[];
 }
 
+/** A tag as it is written in a `covers`. */
+export interface CoveredTag {
+  readonly tag: string;
+  readonly place: Place;
+}
+
+/** What came of reading one rule file. */
+export interface ReadRules {
+  readonly value: RuleFile | undefined;
+  readonly problems: Problem[];
+  /** Of all its rules, those of its packs and what it drops too, whether or not they are sound. */
+  readonly tags: readonly string[];
+  /** What it covers itself; not what its packs cover. */
+  readonly covered: readonly CoveredTag[];
+}
+
 /**
  * Reads one rule file with the packs that it uses. All problems come at once; where there is any but
  * notices, `value` is undefined, since one bad rule refuses the whole set.
@@ -26,28 +42,30 @@ export function readRules(
   text: string,
   catalogue: QuantityCatalogue,
   packs: Packs = NO_PACKS,
-): { value: RuleFile | undefined; problems: Problem[] } {
-  const { document: written, problems: faults } = readYaml(file, text);
-  if (faults.length > 0) return { value: undefined, problems: faults };
+): ReadRules {
+  const { document: written, problems: faults, wellFormed } = readYaml(file, text);
+  if (!wellFormed) return { value: undefined, problems: faults, tags: [], covered: [] };
   if (written.value === null || written.value === undefined) {
-    return { value: { rules: [], dropped: [] }, problems: [] };
+    return { value: { rules: [], dropped: [] }, problems: [], tags: [], covered: [] };
   }
   const used = readPacks(written, packs);
   const document = used.documents.length === 0
     ? written
     : new MergedFile(written, used.documents, MERGING);
   const checked = checkWith(ruleFileSchema, document, ownerOf);
-  const isFaulty = used.problems.length + checked.problems.length > 0;
+  const isFaulty = faults.length + used.problems.length + checked.problems.length > 0;
   const entries = checked.value === undefined
     ? soundEntries(document)
     : [...(checked.value.alarms ?? []).entries()];
   const { rules, dropped, problems } = rulesOf(entries, document, catalogue);
+  const names = { tags: entries.map(([, { tag }]) => tag), covered: coveredTags(written) };
   if (isFaulty) {
-    const own = [...checked.problems, ...problems.filter(isOfWhatIsThere)].sort(byPlace);
-    return { value: undefined, problems: [...used.problems, ...own] };
+    const own = [...faults, ...checked.problems, ...problems.filter(isOfWhatIsThere)].sort(byPlace);
+    return { value: undefined, problems: [...used.problems, ...own], ...names };
   }
   const isGood = problems.every((problem) => problem.kind === "notice");
-  return { value: isGood ? { rules, dropped } : undefined, problems: problems.sort(byPlace) };
+  const value = isGood ? { rules, dropped } : undefined;
+  return { value, problems: problems.sort(byPlace), ...names };
 }
 
 /** What is missing may stand in a pack that was not found, or under a misspelled key. */
@@ -63,6 +81,12 @@ function soundEntries({ value }: WrittenFile): [number, RuleEntry][] {
     const entry = soundEntry(written);
     return entry === undefined ? [] : [[i, entry]];
   });
+}
+
+function coveredTags(written: WrittenFile): CoveredTag[] {
+  return soundEntries(written).flatMap(([i, { covers = [] }]) =>
+    covers.map((tag, at) => ({ tag, place: written.place(["alarms", i, "covers", at], "value") }))
+  );
 }
 
 /** @param entries with their places in the list */

@@ -2,8 +2,10 @@ import type { Boat } from "../../boat/boat.ts";
 import { readBoatFile } from "../../boat/boat-file.ts";
 import type { Problem } from "../../ground/problem.ts";
 import { mergeRules } from "../../alarms/rules/merge-rules.ts";
-import { readRules, type RuleFile } from "../../alarms/rules/read-rules.ts";
+import { type ReadRules, readRules, type RuleFile } from "../../alarms/rules/read-rules.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
+import { BUILT_IN_TAGS } from "../../alarms/compile/built-in.ts";
+import { unknownCovers } from "../../alarms/rules/unknown-covers.ts";
 import { KnownQuantities } from "../../boat/known-quantities.ts";
 import { UNKNOWN_BOAT } from "../../boat/boat.ts";
 import { isFault, sayProblems } from "../../ground/problem-words.ts";
@@ -39,14 +41,30 @@ export function acceptRules(files: readonly TextFile[], terminal: Terminal): rea
   return rules ?? [];
 }
 
-/** One bad rule refuses the whole set. */
+/**
+ * One bad rule refuses the whole set.
+ * @param beside tags of rules in files that are not asked about, but go with these
+ */
 export function rulesOf(
   files: readonly TextFile[],
+  beside: readonly string[] = [],
 ): { rules: Rule[] | undefined; problems: Problem[] } {
-  const read = files.map((file) => readRules(file.name, file.text, KNOWN_QUANTITIES, RULE_PACKS));
-  const problems = read.flatMap((one) => one.problems);
+  const read = files.map(readFile);
+  const problems = [
+    ...read.flatMap((one) => one.problems),
+    ...unknownCovers(read, [...BUILT_IN_TAGS, ...beside], RULE_PACKS),
+  ];
   const good = read.map((one) => one.value).filter((one): one is RuleFile => one !== undefined);
   return { rules: good.length === read.length ? mergeRules(good) : undefined, problems };
+}
+
+/** Tags of all rules in files, those of the packs that they use too. */
+export function tagsIn(files: readonly TextFile[]): readonly string[] {
+  return files.flatMap((file) => readFile(file).tags);
+}
+
+function readFile({ name, text }: TextFile): ReadRules {
+  return readRules(name, text, KNOWN_QUANTITIES, RULE_PACKS);
 }
 
 /** @throws {CommandFailure} where anything but a notice was found */
