@@ -31,7 +31,9 @@ export const rehearse: Command = {
     `Runs recordings through your rules as fast as it can, by the recorded time, and shows
 every alarm with its time since the start of the run, then what each rule came to.
 Recordings whose ends meet are one run; each run starts cold. What must come is read
-from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
+from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold. What is no
+recording is left out, and the exit code is 2. With --json each change of an alarm is a
+line of data, and so are the health and each thing tried.`,
   examples: [
     "sternfast rehearse trip.log.gz --boat boat.yaml --rules rules",
     "sternfast rehearse trip.log.gz --write-expectations",
@@ -96,11 +98,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       return await makeTrials(trials, setup, { wait: answers, asJson: given.flag("json"), around });
     }
     await expectFolderOf(given.text("report"), around.folder);
-    const { recordings, cases } = await rehearsalInputs(
-      setup.inputs,
-      setup.inputFolder,
-      terminal,
-    );
+    const { recordings, cases, leftOut } = await rehearsalInputs(setup.inputs, setup.inputFolder);
     const known = { rules: setup.rules, boat: setup.boat, catalogue: KNOWN_QUANTITIES };
     const expected = await expectationsBeside(recordings, known, around.folder, terminal);
     const synthetic = await readCases(cases, known, around.folder, terminal);
@@ -165,6 +163,7 @@ from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold.`,
       });
       outcome.takeCase(one, record);
     }
+    outcome.leaveOut(leftOut);
     return await outcome.end();
   },
 };

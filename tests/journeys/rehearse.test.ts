@@ -202,6 +202,26 @@ describe("sternfast rehearse", () => {
       expect(error).toContain("What lies before that was used.");
     });
 
+    test("a file that is no recording, after all that are", async () => {
+      await lay("oil-pressure-falls.log.gz");
+      await Deno.writeTextFile(`${folder}/letter.txt`, "Dear all,\n");
+      const before = 'letter.txt is no recording: it begins with "Dear all,". It was left out.\n';
+      for (const inputs of [["."], ["letter.txt", "oil-pressure-falls.log.gz"]]) {
+        const { code, out, error } = await rehearsed(...inputs);
+        expect(code).toBe(2);
+        expect(out).toContain("Low oil pressure under load, port");
+        expect(error).toContain(before);
+      }
+      expect(await rehearsed("letter.txt", "letter.txt")).toMatchObject({ code: 2, out: "" });
+    });
+
+    test("a recording without one line that can be read", async () => {
+      await Deno.writeTextFile(`${folder}/letter.txt`, "Dear all,\n");
+      const { code, error } = await rehearsed("candump:letter.txt");
+      expect(code).toBe(2);
+      expect(error).toContain("letter.txt:1: found Dear all,; expected a time");
+    });
+
     test("no matching files", async () => {
       expect(await rehearsed("trips/*.log")).toMatchObject({ code: 2, out: "" });
       await lay("key-off.expect.yaml");

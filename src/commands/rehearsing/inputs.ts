@@ -1,16 +1,18 @@
 import { basename, dirname, join, resolve } from "node:path";
 import { CannotOpenInput } from "../../bus/cannot-open-input.ts";
 import { folderRecordings } from "../../bus/folder-recordings.ts";
+import { lookAt } from "../../bus/open-recording.ts";
 import type { Micros } from "../../ground/time.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import { shortName } from "../command-line/text-file.ts";
-import type { Terminal } from "../command-line/terminal.ts";
 
 /** What a rehearsal is to follow. */
 export interface RehearsalInputs {
   readonly recordings: readonly RecordingInput[];
   /** Whole paths of synthetic cases. */
   readonly cases: readonly string[];
+  /** What is no recording, a sentence each without its full stop. */
+  readonly leftOut: readonly string[];
 }
 
 export interface RecordingInput {
@@ -30,30 +32,49 @@ const EXPECTATIONS = /\.expect\.ya?ml$/i;
 const KIND = /^(?:[^=:/]+=)?(?:candump|pcap|pcapng):/;
 
 /**
- * The recordings and cases that the inputs name, each folder in place of it what lies in it.
+ * The recordings and cases that the inputs name, each folder in place of it what lies in it. A file
+ * that is no recording is left out where there are others.
  * @throws {CommandFailure} for a folder without any, and for expectations without a recording
  */
 export async function rehearsalInputs(
   inputs: readonly string[],
   folder: string,
-  terminal: Terminal,
 ): Promise<RehearsalInputs> {
   const recordings: RecordingInput[] = [];
   const cases: string[] = [];
+  const leftOut: string[] = [];
   for (const input of inputs) {
     const place = resolve(folder, input);
     const info = await Deno.stat(place).catch(() => undefined);
     if (info?.isDirectory === true) {
-      const found = await folderInputs(place, folder, terminal);
+      const found = await folderInputs(place, folder);
       recordings.push(...found.recordings);
       cases.push(...found.cases);
-    } else if (CASE.test(input)) {
-      cases.push(place);
-    } else {
-      recordings.push(await recordingInput(input, folder));
+      leftOut.push(...found.leftOut);
+      continue;
     }
+    if (CASE.test(input)) {
+      cases.push(place);
+      continue;
+    }
+    const other = inputs.length > 1 && info?.isFile === true ? await beginningOfOther(place) : null;
+    if (other === null) recordings.push(await recordingInput(input, folder));
+    else leftOut.push(`${shortName(place, folder)} is no recording: ${other}`);
   }
-  return { recordings, cases };
+  if (recordings.length + cases.length === 0) {
+    throw new CommandFailure(`${leftOut.join("; ")}; nothing was rehearsed.`);
+  }
+  return { recordings, cases, leftOut };
+}
+
+/** How a file begins that is no recording; null for a recording. */
+async function beginningOfOther(place: string): Promise<string | null> {
+  const { kind, begins } = await lookAt(place).catch(refused);
+  return kind === undefined ? begins : null;
+}
+
+function refused(error: unknown): never {
+  throw error instanceof CannotOpenInput ? new CommandFailure(error.message) : error;
 }
 
 /** `trips/start1` of `trips/start1.log.gz`: all endings off. */
@@ -69,19 +90,12 @@ async function recordingInput(input: string, folder: string): Promise<RecordingI
     : { input, stem: stemOf(path), size: info.size, begins: NaN };
 }
 
-async function folderInputs(
-  place: string,
-  folder: string,
-  terminal: Terminal,
-): Promise<RehearsalInputs> {
+async function folderInputs(place: string, folder: string): Promise<RehearsalInputs> {
   const name = shortName(place, folder) || place;
-  const { recordings: found, problems } = await folderRecordings(place).catch((error) => {
-    if (error instanceof CannotOpenInput) throw new CommandFailure(error.message);
-    throw error;
-  });
-  for (const { recording, found: what, expected } of problems) {
-    terminal.error(`${join(name, recording ?? "")}: found ${what}; expected ${expected}.`);
-  }
+  const { recordings: found, problems } = await folderRecordings(place).catch(refused);
+  const leftOut = problems.map((problem) =>
+    `${join(name, problem.recording ?? "")} is no recording: ${problem.found}`
+  );
   const beside: string[] = [];
   for await (const { name } of Deno.readDir(place)) beside.push(join(place, name));
   const cases = beside.filter((path) => CASE.test(path)).sort();
@@ -103,7 +117,7 @@ async function folderInputs(
         `${orphans.length === 1 ? "it" : "them"}; nothing was rehearsed.`,
     );
   }
-  return { recordings, cases };
+  return { recordings, cases, leftOut };
 }
 
 /**

@@ -73,6 +73,16 @@ export class RehearsalOutcome {
     }
     for (const sentence of inVain) terminal.error(sentence);
     for (const source of sources) speakOfSource(source, terminal);
+    // Damaged lines among good ones are passed over; a file of nothing else is the wrong file.
+    if (record === null && sources.some(({ counts }) => counts.malformed > 0)) {
+      this.#code = ExitCode.wrongInput;
+    }
+  }
+
+  /** Says what was no recording, after all that could be read. */
+  leaveOut(sentences: readonly string[]): void {
+    for (const sentence of sentences) this.around.terminal.error(`${sentence}. It was left out.`);
+    if (sentences.length > 0) this.#code = ExitCode.wrongInput;
   }
 
   takeCase({ name, synthetic }: CaseFile, record: RunRecord): void {
