@@ -1,5 +1,6 @@
 import { dirname } from "node:path";
 import { z } from "zod";
+import type { Boat } from "../boat/boat.ts";
 import { readBoatFile } from "../boat/boat-file.ts";
 import { boatFileSchema } from "../boat/boat-file/schema.ts";
 import { ruleFileSchema } from "../alarms/rules/rule-schema.ts";
@@ -16,7 +17,7 @@ import { expectationFileSchema } from "../rehearsal/expectations/expectation-sch
 import { trialsFileSchema } from "../rehearsal/trials/trials-schema.ts";
 import { readBoat, rulesOf, tagsIn } from "./settings/read-boat.ts";
 import { signalsHeard } from "./checking/signals-heard.ts";
-import { unheardRules } from "./checking/unheard-rules.ts";
+import { ruleNotices } from "./checking/rule-notices.ts";
 import { caseProblems } from "./rehearsing/cases.ts";
 import { expectationProblems } from "./rehearsing/expectations.ts";
 import { trialProblems } from "./rehearsing/sea-trials.ts";
@@ -45,7 +46,10 @@ nothing sends what they need. Nothing is changed. Exit code 1 when something is 
       repeatable: true,
       help: "a recording to hold rules against; may be given again",
     },
-    boat: { value: "FILE", help: "the boat file by which that recording is read" },
+    boat: {
+      value: "FILE",
+      help: "the boat file by which that recording is read, and to hold rules against",
+    },
     schema: {
       value: "KIND",
       help: "print a JSON Schema: rules, settings, boat, case, expectations, answers, trials",
@@ -61,18 +65,18 @@ nothing sends what they need. Nothing is changed. Exit code 1 when something is 
     if (given.words.length === 0) throw new CommandFailure("check needs a file: FILE…");
     const files = (await Promise.all(given.words.map((place) => readTextFiles(place, folder))))
       .flat();
-    const heard = given.texts("heard").length === 0 ? undefined : await signalsHeard(
-      given.texts("heard"),
-      await readBoat(given.text("boat"), folder, terminal),
-      around,
-    );
+    const described = await readBoat(given.text("boat"), folder, terminal);
+    const heard = given.texts("heard").length === 0
+      ? undefined
+      : await signalsHeard(given.texts("heard"), described, around);
+    const boats = [described, ...boatsIn(files)];
     const tags = tagsIn(files.filter((file) => kindOf(file) === KINDS.rules));
     let faults = 0;
     for (const file of files) {
       const kind = kindOf(file);
       const found = kind.problems(file, tags);
-      const unheard = kind === KINDS.rules && heard !== undefined ? unheardRules(file, heard) : [];
-      const problems = [...found, ...unheard];
+      const unfit = kind === KINDS.rules ? ruleNotices(file, boats, heard) : [];
+      const problems = [...found, ...unfit];
       if (problems.length > 0) terminal.error(sayProblems(problems, "nothing was changed"));
       kind.cautions?.(file).forEach((line) => terminal.error(line));
       const wrong = problems.filter(isFault).length;
@@ -147,6 +151,14 @@ const KINDS: Readonly<Record<string, Kind>> = {
     problems: trialProblems,
   },
 };
+
+/** The boats that are described without a mistake among files. */
+function boatsIn(files: readonly TextFile[]): Boat[] {
+  return files.filter((file) => kindOf(file) === KINDS.boat).flatMap(({ name, text }) => {
+    const { boat } = readBoatFile(name, text);
+    return boat === undefined ? [] : [boat];
+  });
+}
 
 /** What a file is: by its ending, else by its keys, misspelled or not, the kind of which it has most. */
 function kindOf(file: TextFile): Kind {

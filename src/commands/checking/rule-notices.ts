@@ -1,14 +1,29 @@
 import { neverSent } from "../../alarms/rules/never-raised.ts";
+import { curveBeyondRating } from "../../alarms/rules/curve-beyond-rating.ts";
+import type { Boat } from "../../boat/boat.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import { readYaml } from "../../ground/yaml-file.ts";
 import type { TextFile } from "../command-line/text-file.ts";
 import { rulesOf } from "../settings/read-boat.ts";
 
-/** Notices about rules of a file for which nothing was heard; none while the file has a mistake. */
-export function unheardRules(file: TextFile, heard: ReadonlySet<string>): Problem[] {
+/**
+ * Notices about rules of a file that do not fit what is known of a boat; none while the file has a
+ * mistake.
+ * @param boats that are described
+ * @param heard whole names of every signal of a recording; undefined where there is none
+ */
+export function ruleNotices(
+  file: TextFile,
+  boats: readonly Boat[],
+  heard: ReadonlySet<string> | undefined,
+): Problem[] {
   const { rules = [] } = rulesOf([file]);
   const placeOf = places(file);
-  return rules.flatMap((rule) => neverSent(rule, heard, placeOf(rule.tag)));
+  return rules.flatMap((rule) => {
+    const place = placeOf(rule.tag);
+    const unsent = heard === undefined ? [] : neverSent(rule, heard, place);
+    return [...boats.flatMap((boat) => curveBeyondRating(rule, boat, place)), ...unsent];
+  });
 }
 
 /** Where a rule stands; one of a pack stands where the pack is used. */
