@@ -15,6 +15,11 @@ export class HeldFrames {
     this.count += batch.count;
   }
 
+  /** What is held of one source, in its own order. */
+  of(source: FrameSource): readonly FrameBatch[] {
+    return this.#batches.get(source) ?? [];
+  }
+
   /**
    * All that was held, as views that run in time: of each source its own order, of several sources
    * whichever frame is the oldest. Nothing is held afterwards.
@@ -38,40 +43,6 @@ export class HeldFrames {
       first.frame = 0;
     }
   }
-}
-
-/**
- * The same frames, cut wherever none came for longer than `longest` though some may have been sent:
- * what follows says that no time passed (`FrameBatch.clockStep`).
- * @param before the last time before the first frame
- * @param from a hole that ends earlier is none
- */
-export function* withoutHoles(
-  batches: Iterable<FrameBatch>,
-  before: Micros,
-  longest: Micros,
-  from: Micros,
-): Generator<FrameBatch> {
-  let last = before;
-  for (const batch of batches) {
-    let begin = 0;
-    let hole = 0;
-    for (let i = 0; i < batch.count; i++) {
-      const time = batch.times[i];
-      const gap = time - last;
-      last = time;
-      if (gap <= longest || time < from) continue;
-      if (i > begin) yield afterHole(partOf(batch, begin, i), hole);
-      begin = i;
-      hole = gap;
-    }
-    yield afterHole(partOf(batch, begin, batch.count), hole);
-  }
-}
-
-function afterHole(batch: FrameBatch, hole: Micros): FrameBatch {
-  if (hole > 0) batch.clockStep = hole;
-  return batch;
 }
 
 function copyOf({ count, ...batch }: FrameBatch): FrameBatch {

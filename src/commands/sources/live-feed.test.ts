@@ -94,6 +94,50 @@ describe("a program that was stopped for ten seconds", () => {
     expect(told.filter((text) => !text.startsWith("+"))).toEqual(["0", "0", "0", "0.1", "0.5"]);
   });
 
+  test("lets no time pass on the other bus while nobody knows what a serial line said", () => {
+    const serial = live({ stampedHere: true, lateness: 150 * MILLISECOND });
+    feed.begin([can0, serial]);
+    come(serial, 0);
+    come(can0, 0);
+    steady = 10 * SECOND;
+    feed.pass();
+    come(can0, 1, 5, 9);
+    come(serial, 10, 10);
+    come(can0, 9.5, 10.1);
+    passTo(10.5);
+    come(serial, 10.5);
+    expect(told.filter((text) => !text.startsWith("+")))
+      .toEqual(["0", "0", "0", "0", "0", "0", "0", "0", "0.1", "0.5"]);
+  });
+
+  test("lets time stand still only where nobody knows, beside another computer too", () => {
+    const counts = emptyCounts();
+    const small = live({ stampedHere: true, lateness: 50 * MILLISECOND, counts });
+    feed.begin([small, gateway]);
+    come(small, 0);
+    come(gateway, 0);
+    steady = 10 * SECOND;
+    come(gateway, 0.5, 3, 9, 9.9);
+    come(small, 0.5, 1, 9.5);
+    counts.dropped = 88;
+    passTo(10.4);
+    expect(told.filter((text) => !text.startsWith("+")))
+      .toEqual(["0", "0", "0.5", "0.5", "1", "1", "1", "1", "1.4"]);
+  });
+
+  test("goes on from where time had come to before it was stopped", () => {
+    const serial = live({ stampedHere: true, lateness: 50 * MILLISECOND });
+    feed.begin([serial]);
+    come(serial, 0);
+    passTo(3);
+    const before = told.at(-1);
+    steady = 10 * SECOND;
+    feed.pass();
+    come(serial, 10);
+    passTo(10.5);
+    expect(told.filter((text) => !text.startsWith("+"))).toEqual(["0", before?.slice(1)]);
+  });
+
   test("believes the holes in what another computer has stamped", () => {
     feed.begin([gateway]);
     come(gateway, 0);

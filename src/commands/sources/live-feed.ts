@@ -1,6 +1,7 @@
 import type { FrameBatch } from "../../bus/frame-batch.ts";
 import type { FrameSource } from "../../bus/frame-source.ts";
-import { HeldFrames, withoutHoles } from "../../bus/held-frames.ts";
+import { HeldFrames } from "../../bus/held-frames.ts";
+import { type UnknownTime, unknownTimesIn, withoutUnknownTimes } from "../../bus/unknown-times.ts";
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { Watch } from "../../watch.ts";
@@ -9,8 +10,8 @@ import { Stall } from "./stall.ts";
 
 /** A frame that is handed to us so much later than it was stamped has waited for us. */
 const HAS_WAITED: Micros = SECOND;
-/** Where frames may have been lost meanwhile, a longer time without any does not count as silence. */
-const LONGEST_GAP: Micros = SECOND;
+/** Where frames of a source may have been lost, a longer time without any does not count as silence. */
+const LONGEST_PAUSE: Micros = SECOND;
 /** Frames that are stamped when they are read bear the time at which we were awake again, about. */
 const ABOUT: Micros = 100 * MILLISECOND;
 /** Frames that are held at most: a minute of a full bus. */
@@ -22,31 +23,33 @@ const MOST_HELD = 100_000;
  * they are taken first, in the order of their times whatever source they are from, and only then does
  * time pass. Otherwise all that was said meanwhile would be missing at the time of the first frame.
  * Where a buffer was too small for all of them, or a serial line's frames are stamped when they are
- * read, nobody knows what was said when: there time stands still.
+ * read, nobody knows what was said when: there time stands still, for what the others say as well.
+ * Stamps of another computer say themselves what was silent there.
  */
 export class LiveFeed {
   readonly #time: LiveTime;
   #stall: Stall;
   readonly #held = new HeldFrames();
   #sources: readonly FrameSource[] = [];
-  /** Stamps of another computer say what was silent there, and what passed there is not held up here. */
-  #areStampedHere = false;
-  /** Frames that were lost before the last that were fed, and the time of these. */
-  #dropped = 0;
+  /** How many frames each source had lost before those that were fed last. */
+  readonly #dropped = new Map<FrameSource, number>();
+  /** The stamp that time has come to. */
   #last: Micros = Infinity;
-  /** When this program was awake again; NaN while it is not catching up. */
+  /** Our clock on the wall less the steady one, when we began: what is stamped here goes on by it. */
+  #offset: Micros = 0;
+  /** By our own stamps, when this program was awake again; NaN while it is not catching up. */
   #awoke: Micros = NaN;
 
-  constructor(clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
+  constructor(readonly clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
     this.#time = new LiveTime(clock);
     this.#stall = new Stall(clock);
   }
 
   begin(sources: readonly FrameSource[]): void {
     // To open them may have taken long.
-    this.#stall = new Stall(this.#stall.clock);
+    this.#stall = new Stall(this.clock);
     this.#sources = sources.filter(({ live }) => live);
-    this.#areStampedHere = this.#sources.every(({ stampedHere }) => stampedHere === true);
+    this.#offset = this.clock.wall() - this.clock.steady();
     this.#time.begin(sources);
   }
 
@@ -85,15 +88,20 @@ export class LiveFeed {
   /** Gives what is held; time does not pass. */
   settle(): void {
     if (this.#held.count === 0) return;
-    const held = this.#held.inOrder();
-    const from = this.#holesCountFrom();
-    for (const batch of withoutHoles(held, this.#last, LONGEST_GAP, from)) this.#feed(batch);
+    const unknown = this.#unknownTimes();
+    for (const batch of withoutUnknownTimes(this.#held.inOrder(), unknown)) this.#feed(batch);
   }
 
-  /** From which time on a hole in the frames may be one in ours only. */
-  #holesCountFrom(): Micros {
-    if (!this.#areStampedHere || Number.isNaN(this.#awoke)) return Infinity;
-    return this.#countDropped() > this.#dropped ? -Infinity : this.#awoke - ABOUT;
+  #unknownTimes(): UnknownTime[] {
+    const stampedHere = this.#sources.filter((source) => source.stampedHere === true);
+    return stampedHere.flatMap((source) => {
+      const hasLost = source.counts.dropped > (this.#dropped.get(source) ?? 0);
+      return unknownTimesIn(this.#held.of(source), {
+        before: this.#last,
+        longest: LONGEST_PAUSE,
+        endsFrom: hasLost ? -Infinity : this.#awoke - ABOUT,
+      });
+    });
   }
 
   #isCatchingUp(): boolean {
@@ -102,7 +110,7 @@ export class LiveFeed {
       this.settle();
       this.#awoke = NaN;
     } else if (Number.isNaN(this.#awoke)) {
-      this.#awoke = this.#time.now() ?? NaN;
+      this.#awoke = this.clock.steady() + this.#offset;
     }
     return isCatchingUp;
   }
@@ -110,18 +118,14 @@ export class LiveFeed {
   #feed(batch: FrameBatch): void {
     this.watch.feed(batch);
     this.#last = batch.times[batch.count - 1];
-    this.#dropped = this.#countDropped();
-  }
-
-  #countDropped(): number {
-    let sum = 0;
-    for (const { counts } of this.#sources) sum += counts.dropped;
-    return sum;
+    for (const source of this.#sources) this.#dropped.set(source, source.counts.dropped);
   }
 
   #advance(reached: Micros | undefined): void {
     if (reached === undefined) return;
     const { timeline } = this.watch;
-    if (timeline.steadyOf(reached) > timeline.now) this.watch.advance(reached);
+    if (timeline.steadyOf(reached) <= timeline.now) return;
+    this.watch.advance(reached);
+    this.#last = reached;
   }
 }
