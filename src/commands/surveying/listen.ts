@@ -29,6 +29,7 @@ export interface Listened {
 }
 
 const PROGRESS_EVERY_MS = 500;
+const PASS_EVERY_MS = 100;
 /** A survey is in no hurry: on a busy computer frames that wait this long still come in time. */
 const PATIENCE: Micros = SECOND;
 
@@ -87,14 +88,15 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     const listened = Math.floor((clock.steady() - begun) / SECOND) * SECOND;
     const left = isLive ? ` of ${sayDuration(length)}` : "";
     terminal.status(`Listening, ${sayDuration(listened)}${left} · ${heard}`);
-    live.pass(PATIENCE);
   }, PROGRESS_EVERY_MS);
+  const passing = setInterval(() => live.pass(PATIENCE), PASS_EVERY_MS);
   try {
     await Promise.all(sources.filter(({ live }) => live).map(follow));
     for (const source of sources) if (!source.live) await follow(source);
   } finally {
     clearTimeout(end);
     clearInterval(progress);
+    clearInterval(passing);
     terminal.status("");
     for (const source of sources) source.stop();
   }
