@@ -213,3 +213,74 @@ describe("a program that was stopped for ten seconds", () => {
     expect(told.length).toBeGreaterThan(100_000);
   });
 });
+
+describe("the clock of another computer", () => {
+  let steady: Micros;
+  let feed: LiveFeed;
+  let timeline: Timeline;
+  beforeEach(() => {
+    steady = 0;
+    timeline = new Timeline();
+    const watch = {
+      timeline,
+      feed(batch: FrameBatch) {
+        if (batch.clockStep !== 0) timeline.step(batch.times[0]);
+        for (let i = 0; i < batch.count; i++) timeline.reach(batch.times[i]);
+      },
+      advance: (stamp: Micros) => void timeline.reach(stamp),
+    };
+    feed = new LiveFeed({ steady: () => steady, wall: () => WALL + steady }, watch);
+    feed.begin([gateway]);
+  });
+
+  function come(...stamps: readonly Micros[]): void {
+    const batch = new FrameBatch(stamps.length);
+    batch.times.set(stamps);
+    batch.count = stamps.length;
+    feed.take(gateway, batch);
+  }
+  /** Speaks ten times a second. */
+  function keepPace(seconds: number, ahead: Micros): void {
+    const end = steady + seconds * SECOND;
+    for (; steady < end; steady += 100 * MILLISECOND) come(WALL + steady + ahead);
+  }
+  const passed = () => timeline.now - WALL;
+
+  test("that is set forward by months lets no time pass, and what it says from then on holds", () => {
+    const months = 180 * 24 * 60 * MINUTE;
+    keepPace(4, 0);
+    come(WALL + steady, WALL + steady + months, WALL + steady + months + 50 * MILLISECOND);
+    expect(passed()).toBe(4.05 * SECOND);
+    steady += 100 * MILLISECOND;
+    keepPace(2, months);
+    expect(passed()).toBe(6 * SECOND);
+    expect(timeline.wallOf(timeline.now)).toBe(WALL + 6 * SECOND + months);
+  });
+
+  test("that began where it stopped, and is set when it finds the network, lets no time pass", () => {
+    keepPace(4, 0);
+    for (; steady < MINUTE; steady += 100 * MILLISECOND) feed.pass();
+    const before = passed();
+    keepPace(4, -MINUTE);
+    keepPace(2, 0);
+    expect(passed() - before).toBeLessThan(7 * SECOND);
+  });
+
+  test("is believed where it gives what was recorded at once, and after a pause", () => {
+    come(WALL, WALL + 10 * SECOND);
+    steady = 5 * SECOND;
+    for (; steady < 10 * SECOND; steady += 100 * MILLISECOND) feed.pass();
+    come(WALL + MINUTE);
+    come(WALL + 2 * MINUTE);
+    expect(passed()).toBe(2 * MINUTE);
+  });
+
+  test("is no other for frames that were late and then come all together", () => {
+    keepPace(4, 0);
+    for (; steady < 9 * SECOND; steady += 100 * MILLISECOND) feed.pass();
+    come(WALL + 5 * SECOND, WALL + 7 * SECOND);
+    const steps = timeline.steps;
+    come(WALL + 8 * SECOND, WALL + 9 * SECOND);
+    expect(timeline.steps).toBe(steps);
+  });
+});

@@ -1,4 +1,4 @@
-import type { FrameBatch } from "../../bus/frame-batch.ts";
+import { type FrameBatch, partOf } from "../../bus/frame-batch.ts";
 import type { FrameSource } from "../../bus/frame-source.ts";
 import { HeldFrames } from "../../bus/held-frames.ts";
 import { type UnknownTime, unknownTimesIn, withoutUnknownTimes } from "../../bus/unknown-times.ts";
@@ -6,6 +6,7 @@ import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { Watch } from "../../watch.ts";
 import { LiveTime } from "./live-time.ts";
+import { OtherClock } from "./other-clock.ts";
 import { Stall } from "./stall.ts";
 
 /** A frame that is handed to us so much later than it was stamped has waited for us. */
@@ -29,6 +30,7 @@ const MOST_HELD = 100_000;
 export class LiveFeed {
   readonly #time: LiveTime;
   #stall: Stall;
+  readonly #otherClock: OtherClock;
   readonly #held = new HeldFrames();
   #sources: readonly FrameSource[] = [];
   /** How many frames each source had lost before those that were fed last. */
@@ -43,6 +45,7 @@ export class LiveFeed {
   constructor(readonly clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
     this.#time = new LiveTime(clock);
     this.#stall = new Stall(clock);
+    this.#otherClock = new OtherClock(clock);
   }
 
   begin(sources: readonly FrameSource[]): void {
@@ -62,8 +65,19 @@ export class LiveFeed {
       if (this.#held.count > MOST_HELD) this.settle();
     } else {
       this.#time.hear(source, batch);
-      this.#feed(batch);
+      this.#feedSteadily(source, batch);
     }
+  }
+
+  /** Where the clock of another computer was set forward, no time has passed. */
+  #feedSteadily(source: FrameSource, batch: FrameBatch): void {
+    const isOther = this.#sources.length === 1 && source.stampedHere !== true;
+    const at = isOther ? this.#otherClock.setForwardIn(batch) : -1;
+    if (at < 0) return this.#feed(batch);
+    if (at > 0) this.#feed(partOf(batch, 0, at));
+    const after = partOf(batch, at, batch.count);
+    after.clockStep = batch.times[at] - this.#last;
+    this.#feed(after);
   }
 
   /**
