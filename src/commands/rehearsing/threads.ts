@@ -55,7 +55,7 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
   const count = order.inputs.length;
   const threads = Array.from(
     { length: Math.min(options.threads, count) },
-    () => new Thread(order, sizes, reach),
+    () => new Thread(order, reach),
   );
   let behind = 0;
 
@@ -113,14 +113,6 @@ function firstOf(reply: RunReply): number {
   return reply.kind === "report" ? reply.report.first : reply.first;
 }
 
-/**
- * Having followed so many bytes a thread is made anew: what the runs before left in its memory would
- * lie there until it grows short, and a season on many cores must not need what it could have.
- */
-const RENEWED_AFTER = 50_000_000;
-/** Even the shortest run makes a whole boat and all rules anew. */
-const LEAST_RUN = 10_000_000;
-
 function bytesOf({ first, next }: RunReport, sizes: readonly number[]): number {
   return sizes.slice(first, next).reduce((sum, size) => sum + size, 0);
 }
@@ -133,11 +125,9 @@ class Thread {
   /** How many bytes of that run were read. */
   reached = 0;
   #asked: AskedThread<RunOrder, number, RunReply> | undefined;
-  #followed = 0;
 
   constructor(
     readonly order: RunOrder,
-    readonly sizes: readonly number[],
     readonly onReach: () => void,
   ) {}
 
@@ -150,22 +140,15 @@ class Thread {
     });
     this.reply = this.#asked.ask(first).then((reply) => {
       this.#rest();
-      if (reply.kind === "report") this.#note(reply.report);
       return reply;
     });
     // A run that is dropped is waited for by nobody.
     this.reply.catch(() => {});
   }
 
-  #note(report: RunReport): void {
-    this.#followed += Math.max(bytesOf(report, this.sizes), LEAST_RUN);
-    if (this.#followed > RENEWED_AFTER) this.drop();
-  }
-
   drop(): void {
     this.#asked?.drop();
     this.#asked = undefined;
-    this.#followed = 0;
     this.#rest();
   }
 
