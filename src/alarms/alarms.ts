@@ -163,8 +163,8 @@ export class Alarms {
         if (room === null) return [];
         return [{
           ...room,
-          hour: leastRoom?.lastHour(now) ?? null,
-          day: leastRoom?.lastDay(now) ?? null,
+          hour: least(room.room, leastRoom?.lastHour(now) ?? null),
+          day: least(room.room, leastRoom?.lastDay(now) ?? null),
         }];
       })
       .sort(roomOrder);
@@ -204,7 +204,7 @@ export class Alarms {
   roomOf(place: number, now: Micros): number {
     const { alarms, judge } = this.#set;
     const { instance } = alarms[place];
-    if (instance.test.kind !== "not-heard") return judge.tests.roomOf(place);
+    if (instance.test.kind !== "not-heard") return judge.tests.roomOf(place, now);
     return roomOf(instance, this.#set.standingOf(place), now);
   }
 
@@ -275,7 +275,7 @@ export class Alarms {
     minuteLows.reach(now);
     for (let i = 0; i < alarms.length; i++) {
       if (judge.isWatching(i) !== Kleene.yes) continue;
-      const room = judge.tests.roomOf(i);
+      const room = this.roomOf(i, now);
       if (minuteLows.isLowest(i, room)) alarms[i].noticeRoom(room, now);
     }
     this.#nextLook = now + SECOND;
@@ -347,4 +347,8 @@ export class Alarms {
 function heldFor({ cause }: Transition, { onDelay, offDelay }: Rule): Micros {
   if (cause === "raised") return onDelay;
   return cause === "returned" ? offDelay : 0;
+}
+
+function least(now: number | null, before: number | null): number | null {
+  return now === null || before === null ? now ?? before : Math.min(now, before);
 }

@@ -60,6 +60,11 @@ export interface RoomLeft {
   readonly title: string;
   readonly priority: Priority;
   readonly signal: string;
+  /**
+   * What value and limit are: what the signal reads, a figure made of it (which may be a difference
+   * between two values), or for how long it has not been heard.
+   */
+  readonly kind: "reading" | "figure" | "difference" | "age";
   readonly value: number | null;
   readonly setpoint: number | null;
   readonly unit: UnitCode;

@@ -1,6 +1,7 @@
 import { type Micros, SECOND } from "../ground/time.ts";
 import type { RoomLeft } from "./change.ts";
-import type { Instance, TiedMeasure } from "./compile/instance.ts";
+import { hasRoom, type Instance, type TiedMeasure } from "./compile/instance.ts";
+import { roundTo } from "../units/rounding.ts";
 import { compare } from "./compile/unfold.ts";
 import { judgedValue, shownLimit } from "./judged-value.ts";
 import { reasonUnjudged, type Standing } from "./not-judged.ts";
@@ -16,8 +17,8 @@ export function roomLeftOf(
   const { rule: { tag, title, priority }, subject, signalName: signal } = instance;
   const reason = reasonUnjudged(instance, standing) || parts.lack;
   const room = reason === "" ? roomOf(instance, standing, now) : null;
-  const { value, setpoint, unit, side } = parts;
-  return { tag, title, priority, subject, signal, value, setpoint, unit, side, room, reason };
+  const { kind, value, setpoint, unit, side } = parts;
+  return { tag, title, priority, subject, signal, kind, value, setpoint, unit, side, room, reason };
 }
 
 /** The room alone, of a rule that is judged now; NaN where it has none. */
@@ -35,8 +36,11 @@ export function roomOf(
       const delay = Math.max(rule.onDelay, oldAge);
       return (delay - (now - table.heardAt(signal))) / delay;
     }
-    case "measured":
-      return test.side === "high" ? (test.limit - test.measure.figure) / test.limit : NaN;
+    case "measured": {
+      if (!hasRoom(test)) return NaN;
+      const figure = figureAt(test, now);
+      return (test.side === "high" ? test.limit - figure : figure - test.limit) / test.limit;
+    }
     default:
       return NaN;
   }
@@ -48,7 +52,7 @@ export function roomOrder(a: RoomLeft, b: RoomLeft): number {
     compare(a.subject, b.subject);
 }
 
-type Parts = Pick<RoomLeft, "value" | "setpoint" | "unit" | "side"> & {
+type Parts = Pick<RoomLeft, "kind" | "value" | "setpoint" | "unit" | "side"> & {
   /** Why it has no room although it is judged; empty where it has. */
   readonly lack: string;
 };
@@ -62,13 +66,17 @@ function partsOf(instance: Instance, standing: Standing, now: Micros): Parts | n
     case "not-heard":
       return ageParts(instance, standing, now);
     case "measured":
-      return test.side === "high" ? figureParts(instance, test, standing) : null;
+      return hasRoom(test) ? figureParts(instance, test, standing, now) : null;
     case "reads":
     case "bit-pattern":
     case "discrepancy":
     case "unjudged":
       return null;
   }
+}
+
+function figureAt({ measure }: TiedMeasure, now: Micros): number {
+  return measure.figureAt?.(now) ?? measure.figure;
 }
 
 function limitParts(
@@ -80,6 +88,7 @@ function limitParts(
   const value = judgedValue(instance, table);
   const facts = signal < 0 ? null : table.facts[signal];
   return {
+    kind: "reading",
     value: typeof value === "number" ? value : null,
     setpoint: shownLimit(limit, instance, table),
     unit: facts?.unit ?? "",
@@ -89,13 +98,19 @@ function limitParts(
 }
 
 /** Its room is a share of the limit itself. */
-function figureParts(instance: Instance, test: TiedMeasure, { table }: Standing): Parts {
-  const value = judgedValue(instance, table);
+function figureParts(
+  instance: Instance,
+  test: TiedMeasure,
+  { table }: Standing,
+  now: Micros,
+): Parts {
+  const value = roundTo(figureAt(test, now), test.decimals);
   return {
-    value: typeof value === "number" ? value : null,
+    kind: test.isDifference ? "difference" : "figure",
+    value: Number.isNaN(value) ? null : value,
     setpoint: shownLimit(test.limit, instance, table),
     unit: test.unit,
-    side: "high",
+    side: test.side,
     lack: "",
   };
 }
@@ -104,6 +119,7 @@ function ageParts({ signal, rule }: Instance, { oldAge, table }: Standing, now: 
   const heard = signal < 0 ? 0 : table.heardAt(signal);
   const delay = Math.max(rule.onDelay, oldAge);
   return {
+    kind: "age",
     value: heard === 0 ? null : (now - heard) / SECOND,
     setpoint: delay === Infinity ? null : delay / SECOND,
     unit: "s",

@@ -40,7 +40,17 @@ export function sayDifference(
   owners: OwnersUnits,
   decimals?: number,
 ): string {
-  return join(readingWith(convertDifference, value, code, owners, decimals));
+  return join(readingOfDifference(value, code, owners, decimals));
+}
+
+/** The same, the number apart from its unit. */
+export function readingOfDifference(
+  value: number | null,
+  code: UnitCode,
+  owners: OwnersUnits,
+  decimals?: number,
+): Reading {
+  return readingWith(convertDifference, value, code, owners, decimals);
 }
 
 function readingWith(

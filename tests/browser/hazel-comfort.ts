@@ -163,6 +163,7 @@ export class HazelComfort {
     this.rooms.push({
       ...this.rooms[0],
       tag: "house-battery-hot",
+      kind: "reading",
       signal: "battery/house/temperature",
       unit: "Cel",
       side: "high",
@@ -183,6 +184,7 @@ export class HazelComfort {
       title: "",
       priority,
       signal,
+      kind: "reading",
       value,
       setpoint,
       unit,

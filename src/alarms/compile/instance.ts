@@ -89,6 +89,11 @@ export interface TiedMeasure {
   readonly otherName: string;
 }
 
+/** Of what must come often enough nobody can say how often it still will. */
+export function hasRoom({ side, isReached }: TiedMeasure): boolean {
+  return side === "high" || !isReached;
+}
+
 export interface TiedLimit {
   readonly kind: "low" | "high";
   /** In the signal's unit; NaN where a curve gives it. */

@@ -1,7 +1,13 @@
 import { Quality, Reason } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
-import type { Instance, TiedCurve, TiedLimit, TiedMeasure } from "../compile/instance.ts";
+import {
+  hasRoom,
+  type Instance,
+  type TiedCurve,
+  type TiedLimit,
+  type TiedMeasure,
+} from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
 import { goodValue } from "../measures/good-value.ts";
 import type { Measure, Readings } from "../measures/measure.ts";
@@ -75,6 +81,7 @@ export class TestColumns {
     this.#spans[i] = signal < 0 ? NaN : this.table.facts[signal].span ?? NaN;
     if (test.kind === "low" || test.kind === "high") this.#setLimit(i, test, test.limit);
     if (test.kind === "measured") this.#setMeasured(i, test);
+    if (this.#kinds[i] === Kind.never) this.#spans[i] = NaN;
     this.#setPlain(i);
   }
 
@@ -118,16 +125,12 @@ export class TestColumns {
   }
 
   /** The room left to a limit as a share of its span; NaN where there is none, or it is not known. */
-  roomOf(i: number): number {
-    const kind = this.#kinds[i];
-    if (kind !== Kind.limit && kind !== Kind.measured) return NaN;
-    const sign = this.#signs[i];
-    const limit = this.#limits[i];
-    if (kind === Kind.limit) {
-      return (goodValue(this.table, this.#signals[i]) - limit) * sign / this.#spans[i];
-    }
+  roomOf(i: number, now: Micros): number {
     const measure = this.#measures[i];
-    return measure === null || sign > 0 ? NaN : (limit - measure.figure) / limit;
+    const found = measure === null
+      ? goodValue(this.table, this.#signals[i])
+      : measure.figureAt?.(now) ?? measure.figure;
+    return (found - this.#limits[i]) * this.#signs[i] / this.#spans[i];
   }
 
   /** What a curve or a measure follows has another value, or its time has come. */
@@ -193,6 +196,7 @@ export class TestColumns {
     const sign = test.side === "high" ? -1 : 1;
     this.#limits[i] = test.limit;
     this.#signs[i] = sign;
+    this.#spans[i] = hasRoom(test) ? test.limit : NaN;
     this.#activeBelow[i] = sign * test.limit + (test.isReached ? test.hair : -test.hair);
     this.#clearFrom[i] = this.#activeBelow[i] + test.deadband;
   }

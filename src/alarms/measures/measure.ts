@@ -15,6 +15,8 @@ export interface Readings {
 export interface Measure {
   /** NaN while not known. */
   readonly figure: number;
+  /** The figure at an instant after the last call; absent: it stands still until the next. */
+  figureAt?(now: Micros): number;
   /** When the figure may change though nothing comes; Infinity for never. */
   readonly nextDue: Micros;
   /** Whether what it has gathered survives a restart. */

@@ -41,10 +41,16 @@ export class TimeWithin implements Measure {
     this.nextDue = this.#nextDue(total, now);
   }
 
+  figureAt(now: Micros): number {
+    return Number.isNaN(this.figure) ? NaN : this.#total(now) / SECOND;
+  }
+
   #total(now: Micros): Micros {
     const begin = now - this.within;
     let total = 0;
-    for (const { from, to } of this.#spells) total += Math.min(to, now) - Math.max(from, begin);
+    for (const { from, to } of this.#spells) {
+      total += Math.max(0, Math.min(to, now) - Math.max(from, begin));
+    }
     return total;
   }
 

@@ -4,13 +4,7 @@ import type { RoomLine } from "./boat-view.ts";
 import { reasonWords } from "./limit-line.ts";
 import { signalTitle } from "./names.ts";
 
-/** True for a rule about how long its signal has not been heard: it counts seconds, the signal not. */
-export function isAge({ signal, unit }: RoomLeft, table: SignalTable): boolean {
-  const number = table.find(signal);
-  return unit === "s" && (number < 0 || table.facts[number].unit !== "s");
-}
-
-/** The line of such a rule, in whole seconds so that it lies still between two messages. */
+/** The line of a rule about how long its signal has not been heard, in whole seconds so that it lies still between two messages. */
 export function ageLine(room: RoomLeft, table: SignalTable): RoomLine {
   const { signal, setpoint, priority } = room;
   const head = { id: `${signal.replaceAll("/", ".")}.age`, name: `${signalTitle(signal)}, heard` };

@@ -52,11 +52,11 @@ export function reasonWords({ reason }: RoomLeft): string {
 
 /** `14 psi above its limit 18 psi`, `past its limit 18 psi by 7 psi`. */
 export function distanceWords(
-  { value, setpoint, side, unit, room }: RoomLeft,
+  { kind, value, setpoint, side, unit, room }: RoomLeft,
   owners: OwnersUnits,
 ): string {
   if (value === null || setpoint === null || room === null) return "";
-  const limit = say(setpoint, unit, owners);
+  const limit = (kind === "difference" ? sayDifference : say)(setpoint, unit, owners);
   if (value === setpoint) return `at its limit ${limit}`;
   const distance = differenceWords(Math.abs(value - setpoint), unit, owners);
   const tooSmallToSay = /^[0.]+ /.test(distance);

@@ -14,6 +14,7 @@ const OIL: RoomLeft = {
   title: "Low oil pressure",
   priority: "alarm",
   signal: "engine/port/oil-pressure",
+  kind: "reading",
   value: 32 * PSI,
   setpoint: 18 * PSI,
   unit: "Pa",
@@ -146,7 +147,13 @@ describe("the rows of room left", () => {
   });
 
   test("say in seconds how long a signal has not been heard, apart from its value's limits", () => {
-    const age: Partial<RoomLeft> = { unit: "s", side: "high", value: 2.4, setpoint: 5 };
+    const age: Partial<RoomLeft> = {
+      kind: "age",
+      unit: "s",
+      side: "high",
+      value: 2.4,
+      setpoint: 5,
+    };
     const [heard] = order([room(port, 0.52, age)]);
     expect(heard).toMatchObject({
       name: "Port engine oil pressure, heard",
@@ -160,6 +167,46 @@ describe("the rows of room left", () => {
       "not heard for 7 s, its limit 5 s",
       "14 psi above its limit 18 psi",
     ]);
+  });
+
+  test("hold what is worked out of a signal apart from what it reads", () => {
+    const rising: Partial<RoomLeft> = {
+      tag: "rising",
+      title: "Coolant rises fast",
+      kind: "difference",
+      unit: "Cel",
+      side: "high",
+      value: 1.5,
+      setpoint: 6,
+    };
+    const lines = order([room(port, 0.035), room(port, 0.75, rising)]);
+    expect(lines.map(({ name, value, distance }) => [name, value.number, distance])).toEqual([
+      ["Port engine oil pressure", "32", "14 psi above its limit 18 psi"],
+      ["Coolant rises fast, port", "3", "8 °F below its limit 11 °F"],
+    ]);
+    expect(lines[0].picture?.limits).toEqual([{ at: 18 * PSI, side: "low" }]);
+    expect(lines[1].picture).toEqual({
+      value: 1.5,
+      limits: [{ at: 6, side: "high" }],
+      span: 6,
+    });
+  });
+
+  test("hold how long a thing ran apart from how long it was not heard", () => {
+    const [line] = order([room(port, 0.5, {
+      tag: "runs-long",
+      title: "Pump runs long",
+      kind: "figure",
+      unit: "s",
+      side: "high",
+      value: 90,
+      setpoint: 180,
+    })]);
+    expect(line).toMatchObject({
+      name: "Pump runs long, port",
+      value: { number: "90", unit: "s" },
+      distance: "90 s below its limit 180 s",
+    });
   });
 
   test("say when a rule leaves its signal alone on purpose", () => {

@@ -3,14 +3,15 @@ import type { SignalTable } from "../../boat/signal-table.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import type { RoomLine } from "./boat-view.ts";
 import { limitLine } from "./limit-line.ts";
-import { ageLine, isAge } from "./age-line.ts";
+import { ageLine } from "./age-line.ts";
+import { figureLine } from "./figure-line.ts";
 
 /** Rows change places only over more than this share of the usual range, so that they lie still. */
 const CALM = 0.03;
 
 /**
- * One line a watched signal, least room first, those without a distance last. `previous` is the
- * order shown before.
+ * One line a watched signal, and one a rule that judges a figure made of signals; least room first,
+ * those without a distance last. `previous` is the order shown before.
  */
 export function roomLines(
   rooms: readonly RoomLeft[],
@@ -19,13 +20,16 @@ export function roomLines(
   previous: readonly RoomLine[] = [],
 ): readonly RoomLine[] {
   const lines = new Map<string, RoomLine>();
-  const ofLimits = rooms.filter((room) => !isAge(room, table));
-  for (const limits of Map.groupBy(ofLimits, (room) => room.signal).values()) {
+  const { readings = [], others = [] } = Object.groupBy(
+    rooms,
+    ({ kind }) => kind === "reading" ? "readings" : "others",
+  );
+  for (const limits of Map.groupBy(readings, (room) => room.signal).values()) {
     const line = limitLine(limits, table, owners);
     lines.set(line.id, line);
   }
-  for (const room of rooms.filter((room) => isAge(room, table))) {
-    const line = ageLine(room, table);
+  for (const room of others) {
+    const line = room.kind === "age" ? ageLine(room, table) : figureLine(room, owners);
     lines.set(line.id, line);
   }
   const before = previous.map((line) => line.id).filter((id) => lines.has(id));
