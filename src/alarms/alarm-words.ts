@@ -190,7 +190,8 @@ function sayValue({ instance: { signal, test }, table, owners }: Instant): strin
   const value = valueNow(table, signal);
   if (value === null) return "no reading";
   if (typeof value === "string") return value.replaceAll("-", " ");
-  if (test.kind === "bit-pattern") return value === 0 ? "off" : "on";
+  // What reads a word and has none of its own is a bit.
+  if (test.kind === "bit-pattern" || test.kind === "reads") return value === 0 ? "off" : "on";
   return say(value, table.facts[signal].unit, owners);
 }
 

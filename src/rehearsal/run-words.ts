@@ -89,13 +89,8 @@ function sayLeastRoom(least: LeastRoom, begins: Micros, owners: OwnersUnits): st
   const { value, setpoint, unit, room } = least;
   if (value === null || setpoint === null) return at;
   const distance = sayDifference(Math.abs(value - setpoint), unit, owners);
-  return `${distance}${room < 0 ? " beyond" : ""} ${at}: ${sayNearest(least, owners)}`;
-}
-
-/** `25 psi, limit 24 psi` */
-export function sayNearest(least: LeastRoom, owners: OwnersUnits): string {
-  return `${say(least.value, least.unit, owners)}, limit ${
-    say(least.setpoint, least.unit, owners)
+  return `${distance}${room < 0 ? " beyond" : ""} ${at}: ${say(value, unit, owners)}, limit ${
+    say(setpoint, unit, owners)
   }`;
 }
 
@@ -129,6 +124,8 @@ export function sayMove(change: AlarmChange): string {
 }
 
 function sayFinding({ value, unit, setpoint }: AlarmChange, owners: OwnersUnits): string {
+  // A bit is on or off; what is counted has a limit.
+  if (setpoint === null && unit === "1" && value !== null) return value === 0 ? "off" : "on";
   const found = typeof value === "number" ? say(value, unit, owners) : value ?? "";
   return setpoint === null ? found : `${found}, limit ${say(setpoint, unit, owners)}`;
 }

@@ -52,10 +52,17 @@ test("a report is the same each time it is made", async () => {
 });
 
 test("a report that cannot be written is said in one sentence", async () => {
-  const typed = ["recordings/key-off.log.gz", "--report", "nowhere/trips.html"];
-  const { code, error } = await inside(rehearse, typed, EXAMPLE);
+  const reported = (place: string) =>
+    inside(rehearse, ["recordings/key-off.log.gz", "--report", place], EXAMPLE);
+  expect(await reported("nowhere/trips.html")).toMatchObject({
+    code: 2,
+    out: "",
+    error: "--report: there is no folder nowhere; nothing was rehearsed.\n",
+  });
+  // Known only when it is written: a folder has that name.
+  const { code, error } = await reported(folder);
   expect(code).toBe(2);
-  expect(error).toContain("nowhere/trips.html cannot be written:");
+  expect(error).toContain(`${folder} cannot be written:`);
 });
 
 needs("chromium")("in a browser a report", () => {

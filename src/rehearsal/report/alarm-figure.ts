@@ -6,6 +6,7 @@ import type { Occurrence } from "../occurrences.ts";
 import { sayDelay } from "../say-delay.ts";
 import type { AlarmPlot } from "../traces.ts";
 import { type Axis, axisOf, axisOfWords } from "./axis.ts";
+import { figureWords } from "./figure-words.ts";
 import { capital, htmlText } from "./html-text.ts";
 import { spanLabels } from "./trip-figure.ts";
 
@@ -52,12 +53,12 @@ export function alarmFigure(
       from: raised - rule.onDelay,
       to: returned ?? to,
     },
-  }, words === null ? `${name} and its limit` : `what ${name} read`);
+  }, words === null ? `${figureWords(rule.test, name)} and its limit` : `what ${name} read`);
   const frame: Frame = ({ topLabel, bottomLabel }, picture, size) =>
     `<div class="frame"><div class="scale"><span>${htmlText(topLabel)}</span><span>${
       htmlText(bottomLabel)
     }</span></div><div class="plot${size}">${picture}</div>${spanLabels(from, to, begins)}</div>`;
-  const what = isAge ? `time since ${name} was heard` : name;
+  const what = figureWords(rule.test, name);
   const drawn = words === null
     ? `${capital(what)} (line) and its limit (dashed).`
     : `What ${name} read: ${wordsSeen(values, words)}.`;

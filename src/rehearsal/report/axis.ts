@@ -31,7 +31,10 @@ export function axisOf(
   return { bottom, top, bottomLabel: label(bottom), topLabel: label(top), place };
 }
 
-/** An axis of codes, which has words at its ends; half a code of space lies beyond them. */
+/**
+ * An axis of codes, which has words at its ends; half a code of space lies beyond them. One code
+ * alone lies just over its word.
+ */
 export function axisOfWords(
   values: readonly number[],
   words: ReadonlyMap<number, string>,
@@ -39,11 +42,12 @@ export function axisOfWords(
   const known = values.filter((value) => !Number.isNaN(value));
   const [least, most] = [Math.min(...known), Math.max(...known)];
   const label = (code: number) => (words.get(code) ?? String(code)).replaceAll("-", " ");
+  const isOne = most === least;
   return {
-    bottom: least - 0.5,
-    top: most + 0.5,
+    bottom: least - (isOne ? 0.1 : 0.5),
+    top: most + (isOne ? 0.9 : 0.5),
     bottomLabel: label(least),
-    topLabel: most === least ? "" : label(most),
+    topLabel: isOne ? "" : label(most),
     place: (value) => value,
   };
 }

@@ -10,10 +10,12 @@ export const REPORT_STYLE = `
     --wash: #182027; color-scheme: dark;
   }
 }
+@page { margin: 15mm; }
 @media print {
-  :root { --paper: #fff; --ink: #000; --soft: #333; --hair: #bbb; --alarm: #a8231b; --wash: #fff; color-scheme: light; }
+  :root { --paper: #fff; --ink: #000; --soft: #333; --hair: #bbb; --alarm: #a8231b; --wash: #fff; color-scheme: light;
+    font-size: 13px; }
   article, figure, tr { break-inside: avoid; }
-  h1, h2, h3 { break-after: avoid; }
+  h1, h2, h3, section > p { break-after: avoid; }
 }
 * { box-sizing: border-box; }
 body {
@@ -39,7 +41,7 @@ figcaption { font-size: .85rem; }
 .plot svg { display: block; width: 100%; height: 100%; overflow: hidden; }
 .span { grid-column: 2; display: flex; justify-content: space-between; font-size: .8rem; color: var(--soft); }
 .numbers { position: relative; grid-column: 2; height: 1.2rem; font-size: .8rem; font-weight: bold; color: var(--alarm); }
-.numbers span { position: absolute; transform: translateX(-50%); }
+.numbers span { position: absolute; transform: translateX(-50%); white-space: nowrap; }
 svg path, svg line { fill: none; vector-effect: non-scaling-stroke; }
 .value { stroke: var(--ink); stroke-width: 1.8; }
 .limit { stroke: var(--ink); stroke-width: 1.2; stroke-dasharray: 6 4; }

@@ -1,5 +1,6 @@
-import { drawLinePlot } from "../../drawing/line-plot.ts";
+import { drawLinePlot, type LinePlot } from "../../drawing/line-plot.ts";
 import { signalWords } from "../../alarms/signal-words.ts";
+import type { Micros } from "../../ground/time.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import { sayOffset } from "../expectations/expected-time.ts";
 import type { Occurrence } from "../occurrences.ts";
@@ -27,17 +28,12 @@ export function tripFigure(
       class: `speed-${i % 4}`,
       values: values.map(axis.place),
     })),
-    bands: occurrences.map(({ raised, returned }) => ({
-      from: raised,
-      to: returned ?? ends,
-      class: "present",
-    })),
+    bands: spansPresent(occurrences, ends),
     instants: occurrences.map(({ raised }) => ({ at: raised, class: "raised" })),
     beyond: null,
   }, `The trip with ${occurrences.length} alarms`);
-  const numbers = occurrences.map(({ raised }, i) =>
-    `<span style="left:${((raised - begins) / (ends - begins) * 100).toFixed(2)}%">${i + 1}</span>`
-  ).join("");
+  const numbers = numbersAt(occurrences.map(({ raised }) => (raised - begins) / (ends - begins)))
+    .map(({ at, text }) => `<span style="left:${(at * 100).toFixed(2)}%">${text}</span>`).join("");
   const names = speeds.map(({ name }, i) => `${signalWords(name)}${i === 0 ? "" : " (dashed)"}`);
   const what = names.length === 0 ? "No engine was heard." : `${capital(names.join(", "))}.`;
   const alarms = occurrences.length === 0 ? "" : " Shaded: an alarm was present.";
@@ -46,6 +42,39 @@ export function tripFigure(
       htmlText(axis.bottomLabel)
     }</span></div><div class="plot low">${svg}</div>${spanLabels(begins, ends, begins)}</div>` +
     `<figcaption>${htmlText(what + alarms)}</figcaption></figure>`;
+}
+
+/** When any alarm was present: shades that overlap would grow as dark as the lines. */
+function spansPresent(occurrences: readonly Occurrence[], ends: Micros): LinePlot["bands"] {
+  const spans: { from: Micros; to: Micros; class: string }[] = [];
+  for (const { raised, returned } of occurrences) {
+    const last = spans.at(-1);
+    const to = returned ?? ends;
+    if (last !== undefined && raised <= last.to) last.to = Math.max(last.to, to);
+    else spans.push({ from: raised, to, class: "present" });
+  }
+  return spans;
+}
+
+/** Share of the strip's width on a phone that a label such as `11–13` needs. */
+const LABEL = 0.09;
+
+/**
+ * The numbers of alarms over a strip, those that would lie on each other as one: `1, 2` or `3–6`.
+ * @param places by alarm, in order: the share of the width at which it came
+ */
+export function numbersAt(places: readonly number[]): { at: number; text: string }[] {
+  const labels: { at: number; text: string }[] = [];
+  for (let first = 0; first < places.length;) {
+    let last = first;
+    while (last + 1 < places.length && places[last + 1] - places[first] < LABEL) last++;
+    const text = last === first
+      ? `${first + 1}`
+      : `${first + 1}${last === first + 1 ? ", " : "–"}${last + 1}`;
+    labels.push({ at: (places[first] + places[last]) / 2, text });
+    first = last + 1;
+  }
+  return labels;
 }
 
 /** Times under a plot, since the run began. */

@@ -21,7 +21,7 @@ function picture({ sweep, results, judged, expected }: Tallies): string {
   const { variants } = sweep;
   const top = Math.max(1, ...results.flatMap(({ wrong, missed }) => [wrong, missed]));
   const advice = recommend(results);
-  const good = expected > 0 && advice.kind === "middle" ? [advice] : [];
+  const good = expected > 0 && advice.kind !== "none" ? [advice] : [];
   const svg = drawLinePlot({
     from: 0,
     to: variants.length - 1,

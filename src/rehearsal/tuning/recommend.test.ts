@@ -20,11 +20,12 @@ describe("of the values tried", () => {
 
   test("the lower middle of an even stretch, and the first of two alike", () => {
     expect(advice("ggggm")).toEqual({ kind: "middle", at: 1, from: 0, to: 3 });
-    expect(advice("wggwggm")).toEqual({ kind: "middle", at: 1, from: 1, to: 2 });
+    expect(advice("wgggwgggm")).toEqual({ kind: "middle", at: 2, from: 1, to: 3 });
   });
 
-  test("a single good one is a narrow place", () => {
-    expect(advice("wwgmm")).toEqual({ kind: "narrow", at: 2 });
+  test("one good value, or two, are a narrow place without a middle", () => {
+    expect(advice("wwgmm")).toEqual({ kind: "narrow", from: 2, to: 2 });
+    expect(advice("wwggm")).toEqual({ kind: "narrow", from: 2, to: 3 });
   });
 
   test("none is recommended where none is good; the least bad is named", () => {
@@ -36,10 +37,11 @@ describe("of the values tried", () => {
       const given = advice(text);
       const longest = Math.max(0, ...text.split(/[^g]+/).map(({ length }) => length));
       if (given.kind === "none") return longest === 0;
-      if (given.kind === "narrow") return longest === 1 && text[given.at] === "g";
-      const { from, at, to } = given;
-      return to - from + 1 === longest && from <= at && at <= to &&
-        !/[^g]/.test(text.slice(from, to + 1));
+      const { from, to } = given;
+      const isLongest = to - from + 1 === longest && !/[^g]/.test(text.slice(from, to + 1));
+      return given.kind === "narrow"
+        ? isLongest && longest <= 2
+        : isLongest && from < given.at && given.at < to;
     }));
   });
 });

@@ -4,8 +4,8 @@ import type { Tally } from "./tally.ts";
 export type Advice =
   /** The middle of the longest stretch of good values, which reaches from one to another. */
   | { readonly kind: "middle"; readonly at: number; readonly from: number; readonly to: number }
-  /** Nothing is missed and nothing wrong at one value only: its neighbours are no longer good. */
-  | { readonly kind: "narrow"; readonly at: number }
+  /** The longest stretch is one value or two: no good value has good ones to either side. */
+  | { readonly kind: "narrow"; readonly from: number; readonly to: number }
   /** No value is good; this one has the fewest mistakes. */
   | { readonly kind: "none"; readonly least: number };
 
@@ -29,7 +29,7 @@ export function recommend(tallies: readonly Tally[]): Advice {
     const mistakes = tallies.map(({ wrong, missed }) => wrong + missed);
     return { kind: "none", least: mistakes.indexOf(Math.min(...mistakes)) };
   }
-  return from === to
-    ? { kind: "narrow", at: from }
+  return to - from < 2
+    ? { kind: "narrow", from, to }
     : { kind: "middle", at: (from + to) >> 1, from, to };
 }

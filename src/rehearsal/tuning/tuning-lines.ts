@@ -2,6 +2,7 @@ import type { Micros } from "../../ground/time.ts";
 import { columns } from "../columns.ts";
 import { sayDelay } from "../say-delay.ts";
 import { recommend } from "./recommend.ts";
+import type { Sweep } from "./sweep.ts";
 import type { Tallies } from "./tally.ts";
 
 /** A sweep as a table and one sentence of advice. */
@@ -15,7 +16,7 @@ export function tuningRows(
   { sweep, results, judged, expected }: Tallies,
 ): { heads: string[]; rows: string[][] } {
   const advice = recommend(results);
-  const chosen = expected > 0 && advice.kind !== "none" ? advice.at : -1;
+  const chosen = expected > 0 && advice.kind === "middle" ? advice.at : -1;
   const isJudged = judged > 0;
   const heads = [
     "value",
@@ -47,31 +48,30 @@ export function adviceWords({ sweep, results, judged, expected }: Tallies): stri
       "--write-expectations drafts that.";
   }
   const label = (i: number) => sweep.variants[i].label;
+  const namesOf = ({ from, to }: { from: number; to: number }) =>
+    from === to ? label(from) : `${label(from)} and ${label(to)}`;
   const advice = recommend(results);
   if (expected === 0) {
     const clean = advice.kind === "none"
       ? "each value has false ones"
       : advice.kind === "narrow"
-      ? `only ${label(advice.at)} has none that is false`
+      ? `only at ${namesOf(advice)} none is false`
       : `from ${label(advice.from)} to ${label(advice.to)} none is false`;
     return `No recording expects this alarm, so what would be missed cannot be seen; ${clean}.`;
   }
   switch (advice.kind) {
     case "middle": {
       const { at, from, to } = advice;
-      const ends = [
-        ...(from === 0 && !sweep.isLeast ? [label(from)] : []),
-        ...(to === results.length - 1 ? [label(to)] : []),
-      ];
-      const beyond = ends.length === 0
-        ? ""
-        : ` It may reach further: try beyond ${ends.join(" and ")}.`;
       return `From ${label(from)} to ${label(to)} nothing is missed and nothing is false; ` +
-        `${label(at)} lies in the middle.${beyond}`;
+        `${label(at)} lies in the middle.${furtherWords(advice, sweep)}`;
     }
     case "narrow":
-      return `Only ${label(advice.at)} misses nothing and has no false alarm. That is a narrow ` +
-        `place: a little more or less on the next trip and it is wrong.`;
+      return `There is no flat middle: only at ${
+        namesOf(advice)
+      } nothing is missed and nothing is ` +
+        `false. A little more or less on the next trip and it is wrong.${
+          furtherWords(advice, sweep)
+        }`;
     case "none": {
       const { wrong, missed } = results[advice.least];
       return `No value is good. The least bad is ${
@@ -80,6 +80,16 @@ export function adviceWords({ sweep, results, judged, expected }: Tallies): stri
         `${wrong} false; the rule needs something else than another number here.`;
     }
   }
+}
+
+/** What is good up to the end of what was tried may be good beyond. */
+function furtherWords({ from, to }: { from: number; to: number }, sweep: Sweep): string {
+  const { variants, isLeast } = sweep;
+  const ends = [
+    ...(from === 0 && !isLeast ? [variants[from].label] : []),
+    ...(to === variants.length - 1 ? [variants[to].label] : []),
+  ];
+  return ends.length === 0 ? "" : ` It may reach further: try beyond ${ends.join(" and ")}.`;
 }
 
 /** The lower one of two middles. */

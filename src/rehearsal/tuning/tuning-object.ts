@@ -29,9 +29,9 @@ export function tuningObject(tallies: Tallies): unknown {
           "as-it-is-now": isWritten,
         };
       }),
-      "recommended": advice === null || advice.kind === "none" ? null : labelOf(advice.at),
-      "good-from": advice?.kind === "middle" ? labelOf(advice.from) : null,
-      "good-to": advice?.kind === "middle" ? labelOf(advice.to) : null,
+      "recommended": advice?.kind === "middle" ? labelOf(advice.at) : null,
+      "good-from": advice === null || advice.kind === "none" ? null : labelOf(advice.from),
+      "good-to": advice === null || advice.kind === "none" ? null : labelOf(advice.to),
       "advice": adviceWords(tallies),
     },
   };

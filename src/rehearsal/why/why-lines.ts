@@ -4,7 +4,6 @@ import type { OwnersUnits } from "../../units/units.ts";
 import { sayOffset } from "../expectations/expected-time.ts";
 import { occurrencesOf } from "../occurrences.ts";
 import type { RunRecord } from "../run-record.ts";
-import { sayNearest } from "../run-words.ts";
 import { probed } from "./probes.ts";
 import { whyNot } from "./why-words.ts";
 
@@ -25,7 +24,7 @@ export function whyNotIn(
     figures: { ...figures, least: least && { ...least, at } },
     probed: probed(figures, run.hidden, run.ends),
     say,
-    sayNearest: ({ least }) => least === null ? "" : sayNearest(least, owners),
+    owners,
   });
 }
 

@@ -1,7 +1,9 @@
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import { sayDelay } from "../say-delay.ts";
-import type { RuleFigures } from "../run-record.ts";
+import { say as sayValue, sayDifference } from "../../units/say.ts";
+import type { OwnersUnits } from "../../units/units.ts";
+import type { LeastRoom, RuleFigures } from "../run-record.ts";
 import type { Probed, Stretch } from "./probes.ts";
 
 export interface WhyGround {
@@ -9,12 +11,11 @@ export interface WhyGround {
   readonly figures: RuleFigures;
   readonly probed: Probed;
   readonly say: (time: Micros) => string;
-  /** `25 psi, limit 24 psi` */
-  readonly sayNearest: (figures: RuleFigures) => string;
+  readonly owners: OwnersUnits;
 }
 
 /** Why an alarm did not come for one subject in one run, as far as can be told. */
-export function whyNot({ rule, figures, probed, say, sayNearest }: WhyGround): string {
+export function whyNot({ rule, figures, probed, say, owners }: WhyGround): string {
   const { past, watched } = probed;
   if (watched.length > 0) {
     const longest = longestOf(watched);
@@ -36,9 +37,19 @@ export function whyNot({ rule, figures, probed, say, sayNearest }: WhyGround): s
       ? "It was never watching: its watch-while did not hold."
       : "What it waits for did not happen.";
   }
-  return `The nearest it came to its limit was ${sayNearest(figures)}, at ${
+  return `The nearest it came was ${nearestWords(figures.least, owners)}, at ${
     say(figures.least.at)
   }.`;
+}
+
+/** `25 psi, 1 psi short of its limit of 24 psi` */
+function nearestWords({ value, setpoint, unit, room }: LeastRoom, owners: OwnersUnits): string {
+  const found = sayValue(value, unit, owners);
+  if (value === null || setpoint === null) return found;
+  const distance = sayDifference(Math.abs(value - setpoint), unit, owners);
+  return `${found}, ${distance} ${room < 0 ? "beyond" : "short of"} its limit of ${
+    sayValue(setpoint, unit, owners)
+  }`;
 }
 
 function pastWords({ test }: Rule): string {
