@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Priority } from "../../alarms/words.ts";
 import { DAY, HOUR, MINUTE, SECOND } from "../../ground/time.ts";
 import type { Occurrence } from "../occurrences.ts";
+import { healthTable } from "./health-lines.ts";
 import { floodsIn, healthOf, PER, rateIn } from "./health.ts";
 
 function occurrence(
@@ -36,6 +37,24 @@ describe("a flood (ANSI/ISA-18.2: more than 10 in ten minutes, until fewer than 
     ]);
   });
 
+  test("is found by when each alarm was raised, from the start of its run", () => {
+    const counts = [3, 11, 9, 6, 4, 2];
+    const occurrences = counts.flatMap((count, interval) =>
+      Array.from({ length: count }, (_, i) => {
+        const raised = DAY + interval * 10 * MINUTE + i * SECOND;
+        return occurrence(raised, raised + MINUTE, `tag-${i}`);
+      })
+    );
+    const health = healthOf([{ begins: DAY, ends: DAY + HOUR, occurrences }]);
+    expect(health).toMatchObject({ alarms: 35, intervals: 6, peak: 11 });
+    expect(health.floods).toEqual([
+      { begins: DAY + 10 * MINUTE, lasting: 30 * MINUTE, alarms: 26, peak: 11 },
+    ]);
+    // Three of the six intervals.
+    const { rows } = healthTable(health, { count: 0, lasting: 0 });
+    expect(rows).toContainEqual(["time in floods", "50 %", "under 1 % of it"]);
+  });
+
   test("is not 10, 10, 10: that is not more than ten", () => {
     expect(floodsIn([10, 10, 10], 0)).toEqual([]);
   });
@@ -48,6 +67,7 @@ describe("a flood (ANSI/ISA-18.2: more than 10 in ten minutes, until fewer than 
   });
 });
 
+// As self-audits of ANSI/ISA-18.2 have it: active and clear again three times or more in one minute.
 describe("chattering (three times or more in one minute)", () => {
   const chattering = (...spans: [number, number | null][]) =>
     healthOf([{
@@ -62,6 +82,21 @@ describe("chattering (three times or more in one minute)", () => {
     expect(chattering([10, 12], [30, 31], [60, 70])).toEqual([{ name: "low, port", times: 3 }]);
   });
 
+  test("is looked for in any minute, and says the most in one", () => {
+    expect(chattering([0, 1], [55, 56], [58, 59], [80, 81], [114, 115])).toEqual([
+      { name: "low, port", times: 4 },
+    ]);
+  });
+
+  test("is of one alarm: three that come once each do not chatter", () => {
+    const { chattering: found } = healthOf([{
+      begins: 0,
+      ends: HOUR,
+      occurrences: ["a", "b", "c"].map((tag) => occurrence(SECOND, 2 * SECOND, tag)),
+    }]);
+    expect(found).toEqual([]);
+  });
+
   test("is not three times in more than that, nor twice, nor one that stays", () => {
     expect(chattering([10, 12], [30, 31], [60, 70.1])).toEqual([]);
     expect(chattering([10, 12], [30, 31])).toEqual([]);
@@ -69,6 +104,7 @@ describe("chattering (three times or more in one minute)", () => {
   });
 });
 
+// As self-audits of ANSI/ISA-18.2 have it: in alarm without a break for more than 24 hours.
 test("an alarm stands when it was there for more than a day without a break", () => {
   const { standing } = healthOf([{
     begins: 0,
@@ -80,6 +116,22 @@ test("an alarm stands when it was there for more than a day without a break", ()
     ],
   }]);
   expect(standing.map(({ name }) => name)).toEqual(["a-moment-more, port", "to-the-end, port"]);
+});
+
+// ANSI/ISA-18.2, table 7 (from memory), has the share of the ten most frequent of all alarms.
+test("the ten most frequent stand first, with their share of all, and no eleventh", () => {
+  const occurrences = Array.from({ length: 12 }, (_, i) => i + 1).flatMap((times) =>
+    Array.from({ length: times }, () => occurrence(1, 2, `tag-${String(times).padStart(2, "0")}`))
+  );
+  const health = healthOf([{ begins: 0, ends: DAY, occurrences }]);
+  expect(health.alarms).toBe(78);
+  expect(health.frequent.map(({ name, alarms }) => [name, alarms])).toEqual(
+    [12, 11, 10, 9, 8, 7, 6, 5, 4, 3].map((
+      times,
+    ) => [`tag-${String(times).padStart(2, "0")}, port`, times]),
+  );
+  const { frequent } = healthTable(health, { count: 0, lasting: 0 });
+  expect(frequent[0]).toEqual(["tag-12, port", "12", "15 %"]);
 });
 
 test("rates, peak and priorities are over the time that was rehearsed, without the gaps", () => {
