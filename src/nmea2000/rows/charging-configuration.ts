@@ -1,5 +1,6 @@
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, onOff, reserved, signed, unsigned, words } from "./fields.ts";
+import { some } from "./plausible.ts";
 import { FIELD_LISTS, FIELD_LISTS_DOUBTFUL } from "./sources.ts";
 
 const onRequest = { transport: "fast-packet", codes: "nmea2000", period: null } as const;
@@ -75,7 +76,7 @@ export const CHARGING_CONFIGURATION_ROWS: readonly PgnRow[] = [
         "zinc-oxide",
         "nickel-metal-hydride",
       ),
-      unsigned("capacity", 16, 1, "A.h"),
+      some(unsigned("capacity", 16, 1, "A.h")),
       signed("temperature-coefficient", 8, 1, "%"),
       { ...unsigned("peukert-exponent", 8, 0.002, "1"), offset: 1 },
       signed("charge-efficiency", 8, 1, "%"),

@@ -3,10 +3,12 @@ import type { Field, PgnRow } from "../row.ts";
 import { inOrder, reserved, unsigned } from "./fields.ts";
 import { DIGITAL_ANNEX } from "./sources.ts";
 import {
+  aboveEndOfScale,
   airCelsius,
   atmospheric,
   coarseCelsius,
   gasCelsius,
+  gaugePressure,
   oilCelsius,
   turning,
 } from "./plausible.ts";
@@ -15,7 +17,8 @@ import {
 const coarse = (name: string) => ({ ...unsigned(name, 8, 1, "Cel"), offset: -40 }) as const;
 /** A temperature in two bytes. */
 const fine = (name: string) => ({ ...unsigned(name, 16, 0.03125, "Cel"), offset: -273 }) as const;
-const torque = (name: string) => ({ ...unsigned(name, 8, 1, "%"), offset: -125 }) as const;
+const torque = (name: string) =>
+  aboveEndOfScale({ ...unsigned(name, 8, 1, "%"), offset: -125 } as const);
 const share = (name: string) => unsigned(name, 8, 0.4, "%");
 const pressure = (name: string, kilopascal: number) => unsigned(name, 8, kilopascal * 1000, "Pa");
 
@@ -89,7 +92,7 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
       pressure("extended-crankcase-pressure", 0.05),
       share("oil-level"),
       pressure("oil-pressure", 4),
-      { ...unsigned("crankcase-pressure", 16, 1000 / 128, "Pa"), offset: -250_000 },
+      gaugePressure({ ...unsigned("crankcase-pressure", 16, 1000 / 128, "Pa"), offset: -250_000 }),
       pressure("coolant-pressure", 2),
       share("coolant-level"),
     ),
@@ -140,7 +143,7 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
     6,
     SECOND,
     inOrder(
-      { ...unsigned("battery-current", 8, 1, "A"), offset: -125 },
+      aboveEndOfScale({ ...unsigned("battery-current", 8, 1, "A"), offset: -125 }),
       unsigned("alternator-current", 8, 1, "A"),
       unsigned("alternator-voltage", 16, 0.05, "V"),
       unsigned("battery-voltage", 16, 0.05, "V"),

@@ -2,7 +2,7 @@ import { MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, sequenceIdentifier, signed, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
-import { boatSpeed, deep, direction, east, north, ofDay, windSpeed } from "./plausible.ts";
+import { boatSpeed, deep, direction, east, north, ofDay, some, windSpeed } from "./plausible.ts";
 
 export const NAVIGATION_ROWS: readonly PgnRow[] = [
   {
@@ -190,8 +190,8 @@ export const NAVIGATION_ROWS: readonly PgnRow[] = [
       words("integrity", 2, "no-integrity-checking", "safe", "caution"),
       reserved(6),
       index("satellites"),
-      signed("horizontal-dilution", 16, 0.01, "1"),
-      signed("position-dilution", 16, 0.01, "1"),
+      some(signed("horizontal-dilution", 16, 0.01, "1")),
+      some(signed("position-dilution", 16, 0.01, "1")),
       signed("geoidal-separation", 32, 0.01, "m"),
       index("reference-stations"),
     ),

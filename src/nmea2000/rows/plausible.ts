@@ -24,9 +24,14 @@ export const gasCelsius = <F extends Unplaced>(field: F) => within(COLDEST_CELSI
 /** In one byte −40 °C is zero, and zero is no probe. */
 export const coarseCelsius = <F extends Unplaced>(field: F) => within(-39.5, undefined, field);
 
+/** Counted from −125, where a word of zeros lies. */
+export const aboveEndOfScale = <F extends Unplaced>(field: F) => within(-124, undefined, field);
+/** Against the air around: there is no less than nothing. */
+export const gaugePressure = <F extends Unplaced>(field: F) => within(-102_000, undefined, field);
 /** From the highest lakes to the deepest high. */
 export const atmospheric = <F extends Unplaced>(field: F) => within(50_000, 115_000, field);
-export const humid = <F extends Unplaced>(field: F) => within(0, 105, field);
+/** Never quite dry, not even in a desert: a word of zeros is no probe. */
+export const humid = <F extends Unplaced>(field: F) => within(0.5, 105, field);
 
 /** A full turn, and the rounding of one. */
 export const direction = <F extends Unplaced>(field: F) => within(undefined, TURN + 0.001, field);
@@ -46,6 +51,9 @@ export const ofDay = <F extends Unplaced>(field: F) => within(undefined, 86_401,
 /** Direct current that was wired as it should be. */
 export const forwardVoltage = <F extends Unplaced>(field: F) => within(-1, undefined, field);
 export const turning = <F extends Unplaced>(field: F) => within(undefined, 12_000, field);
+/** What cannot be nothing, such as the room of a tank: zero says that nobody has set it. */
+export const some = <F extends Unplaced & { readonly resolution: number }>(field: F) =>
+  within(field.resolution, undefined, field);
 /** A sender may be a little off at either end. */
 export const tankLevel = <F extends Unplaced>(field: F) => within(-10, 110, field);
 export const charge = <F extends Unplaced>(field: F) => within(undefined, 100, field);

@@ -11,7 +11,7 @@ import {
   words,
 } from "./fields.ts";
 import { FIELD_LISTS, FROM_MEMORY } from "./sources.ts";
-import { charge, forwardVoltage, oilKelvin } from "./plausible.ts";
+import { charge, forwardVoltage, oilKelvin, some } from "./plausible.ts";
 
 export const POWER_ROWS: readonly PgnRow[] = [
   {
@@ -28,10 +28,10 @@ export const POWER_ROWS: readonly PgnRow[] = [
       index("instance"),
       words("type", 8, "battery", "alternator", "converter", "solar-cell", "wind-generator"),
       charge(unsigned("state-of-charge", 8, 1, "%")),
-      unsigned("state-of-health", 8, 1, "%"),
+      some(unsigned("state-of-health", 8, 1, "%")),
       unsigned("time-remaining", 16, 1, "min"),
       unsigned("ripple-voltage", 16, 0.01, "V"),
-      unsigned("capacity", 16, 1, "A.h"),
+      some(unsigned("capacity", 16, 1, "A.h")),
     ),
   },
   {

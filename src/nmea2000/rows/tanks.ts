@@ -2,7 +2,7 @@ import { MILLISECOND } from "../../ground/time.ts";
 import type { PgnRow } from "../row.ts";
 import { index, inOrder, reserved, signed, unsigned, words } from "./fields.ts";
 import { FIELD_LISTS } from "./sources.ts";
-import { tankLevel } from "./plausible.ts";
+import { some, tankLevel } from "./plausible.ts";
 
 export const TANK_ROWS: readonly PgnRow[] = [
   {
@@ -27,7 +27,7 @@ export const TANK_ROWS: readonly PgnRow[] = [
         "fuel-gasoline",
       ),
       tankLevel(signed("level", 16, 0.004, "%")),
-      unsigned("capacity", 32, 0.1, "L"),
+      some(unsigned("capacity", 32, 0.1, "L")),
       reserved(8),
     ),
   },
