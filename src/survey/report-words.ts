@@ -57,6 +57,12 @@ function headLines(report: SurveyReport): string[] {
       `${sayCount(frames, "frame")}, ${sayCount(devices.length, "device")}, ` +
         `${sayCount(signals.length, "signal")}.`,
     ),
+    ...report.buses.filter(({ advice }) => advice !== "").flatMap(({ bus }) =>
+      paragraph(
+        `The bus ${bus} itself is in trouble: look at its health, below, first. What is not heard ` +
+          "or comes seldom may be its fault.",
+      )
+    ),
   ];
 }
 
