@@ -131,7 +131,8 @@ export class Survey {
       advice: terminationWords({
         errorFrames: worstSecond(errors),
         lostMessages: worstSecond(lost),
-        busOff: input.busOff,
+        // Of several buses it is one that has said so.
+        busOff: input.busOff && errorFrames.all > 0,
       }) ?? "",
     };
   }
