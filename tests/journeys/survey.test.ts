@@ -325,6 +325,21 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
+test("of two buses the one that went off is told first, and what to measure there alone", async () => {
+  const seconds = Array.from({ length: 20 }, (_, second) => 1_781_431_200 + second);
+  const lines = seconds.flatMap((second) => [
+    `(${second}.000000) can0 09F20001#00C05DFFFF7FFFFF`,
+    `(${second}.000000) can1 09F20001#01C05DFFFF7FFFFF`,
+  ]);
+  // As the kernel reports that the controller has gone off the bus.
+  lines.push(`(${seconds[19]}.500000) can1 20000040#0000000000000000`);
+  const folder = ownFolder({ "trip.log": `${lines.join("\n")}\n` });
+  const { out } = await inside(survey, ["trip.log"], folder);
+  expect(out).toContain("The bus can1 itself is in trouble");
+  expect(out).not.toContain("The bus can0 itself");
+  expect(out.match(/The adapter has fallen silent because of errors/g)).toHaveLength(1);
+});
+
 test("of two buses without a boat file, each thing has one name, and the draft names both buses", async () => {
   const one = new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 }).text;
   const other = one.replaceAll(" can0 ", " can1 ");
