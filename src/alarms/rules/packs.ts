@@ -54,8 +54,11 @@ export function readPacks(
 /** Tags of the rules in a pack, as they are written. */
 export function tagsOfPack(name: string, packs: Packs): string[] {
   const pack = packs.find(name);
-  if (pack === undefined) return [];
-  const { document } = readYaml(pack.file, pack.text);
+  return pack === undefined ? [] : tagsWritten(readYaml(pack.file, pack.text).document);
+}
+
+/** Tags of the rules in a file, as they are written, in its order. */
+export function tagsWritten(document: WrittenFile): string[] {
   const tags: string[] = [];
   while (document.keys(["alarms", tags.length]).length > 0) {
     tags.push(document.written(["alarms", tags.length, "tag"]));

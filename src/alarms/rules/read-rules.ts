@@ -1,9 +1,11 @@
 import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
+import { isFault } from "../../ground/problem-words.ts";
 import { readYaml, type WrittenFile } from "../../ground/yaml-file.ts";
 import { ruleProblems } from "./check-rule.ts";
 import { MergedFile, type Merging } from "./merged-file.ts";
 import { neverRaised } from "./never-raised.ts";
+import { misspelledTags } from "./misspelled-tags.ts";
 import { NO_PACKS, type Packs, readPacks } from "./packs.ts";
 import { type Rule, USUAL_MANNER } from "./rule.ts";
 import type { QuantityCatalogue } from "./signal-check.ts";
@@ -53,6 +55,7 @@ export function readRules(
     ? written
     : new MergedFile(written, used.documents, MERGING);
   const checked = checkWith(ruleFileSchema, document, ownerOf);
+  const misspelled = misspelledTags(written, used.documents);
   const isFaulty = faults.length + used.problems.length + checked.problems.length > 0;
   const entries = checked.value === undefined
     ? soundEntries(document)
@@ -60,12 +63,20 @@ export function readRules(
   const { rules, dropped, problems } = rulesOf(entries, document, catalogue);
   const names = { tags: entries.map(([, { tag }]) => tag), covered: coveredTags(written) };
   if (isFaulty) {
-    const own = [...faults, ...checked.problems, ...problems.filter(isOfWhatIsThere)].sort(byPlace);
-    return { value: undefined, problems: [...used.problems, ...own], ...names };
+    // What is missing in a rule of a pack that was not found stands in that pack.
+    const schema = used.problems.length > 0
+      ? checked.problems.filter(isOfWhatIsThere)
+      : checked.problems;
+    const own = [...faults, ...misspelled, ...schema, ...problems.filter(isOfWhatIsThere)];
+    return {
+      value: undefined,
+      problems: [...used.problems, ...own.sort(byPlace)],
+      ...names,
+    };
   }
-  const isGood = problems.every((problem) => problem.kind === "notice");
-  const value = isGood ? { rules, dropped } : undefined;
-  return { value, problems: problems.sort(byPlace), ...names };
+  const all = [...misspelled, ...problems].sort(byPlace);
+  const value = all.some(isFault) ? undefined : { rules, dropped };
+  return { value, problems: all, ...names };
 }
 
 /** What is missing may stand in a pack that was not found, or under a misspelled key. */

@@ -1,3 +1,5 @@
+import { tagsWritten } from "../../alarms/rules/packs.ts";
+import { unknownOnly } from "../../alarms/rules/unknown-only.ts";
 import { neverSent } from "../../alarms/rules/never-raised.ts";
 import { curveBeyondRating } from "../../alarms/rules/curve-beyond-rating.ts";
 import type { Boat } from "../../boat/boat.ts";
@@ -22,17 +24,18 @@ export function ruleNotices(
   return rules.flatMap((rule) => {
     const place = placeOf(rule.tag);
     const unsent = heard === undefined ? [] : neverSent(rule, heard, place);
-    return [...boats.flatMap((boat) => curveBeyondRating(rule, boat, place)), ...unsent];
+    const unfit = boats.flatMap((boat) => [
+      ...curveBeyondRating(rule, boat, place),
+      ...unknownOnly(rule, boat, place),
+    ]);
+    return [...unfit, ...unsent];
   });
 }
 
 /** Where a rule stands; one of a pack stands where the pack is used. */
 function places({ name, text }: TextFile) {
   const { document } = readYaml(name, text);
-  const tags: string[] = [];
-  while (document.keys(["alarms", tags.length]).length > 0) {
-    tags.push(document.written(["alarms", tags.length, "tag"]));
-  }
+  const tags = tagsWritten(document);
   return (tag: string): Place => {
     const at = tags.indexOf(tag);
     return at < 0 ? document.place(["use"], "key") : document.place(["alarms", at, "tag"], "value");
