@@ -56,6 +56,11 @@ export class BoatState {
   /** By signal: 1 for one that is followed; grows with the table. */
   #followed = new Uint8Array(0);
   #followedCount = 0;
+  /** Signals that are looked at; -1 where there is none yet. */
+  #overGround = -1;
+  /** Conditions of all engines. */
+  #engines: readonly number[] = [];
+  #gearboxes: readonly { readonly gear: number; readonly engine: number }[] = [];
 
   constructor(table: SignalTable, record: BoatStateRecord, now: Micros) {
     this.#table = table;
@@ -124,6 +129,17 @@ export class BoatState {
     for (; this.#followedCount < facts.length; this.#followedCount++) {
       if (FOLLOWED.test(facts[this.#followedCount].name)) this.#follow(this.#followedCount);
     }
+    this.#lookUp();
+  }
+
+  /** A speed over ground comes often, and names are dear to look up. */
+  #lookUp(): void {
+    const table = this.#table;
+    const engineOf = (name: string) => table.find(`engine/${name}/condition`);
+    this.#overGround = table.find("speed/over-ground");
+    this.#engines = table.subjectsOf("engine").map(engineOf).filter((signal) => signal >= 0);
+    this.#gearboxes = table.subjectsOf("gearbox")
+      .map((name) => ({ gear: table.find(`gearbox/${name}/gear`), engine: engineOf(name) }));
   }
 
   #follow(signal: number): void {
@@ -132,7 +148,7 @@ export class BoatState {
   }
 
   #look(now: Micros): void {
-    const speed = this.#goodValue("speed/over-ground");
+    const speed = this.#goodValue(this.#overGround);
     if (!(speed > WAY)) this.nextDue = Infinity;
     else if (this.nextDue === Infinity && this.#table.values[this.#underWay] !== 1) {
       this.nextDue = now + STEADY;
@@ -148,10 +164,7 @@ export class BoatState {
 
   /** 1 while any engine idles or runs; NaN while one that was ever heard is not known, and none runs. */
   #anyRuns(): number {
-    const conditions = this.#table.subjectsOf("engine")
-      .map((name) => `engine/${name}/condition`)
-      .filter((name) => this.#table.find(name) >= 0)
-      .map((name) => this.#goodWord(name));
+    const conditions = this.#engines.map((signal) => this.#goodWord(signal));
     if (conditions.some((word) => word !== undefined && TURNING.includes(word))) return 1;
     return conditions.length === 0 || conditions.includes(undefined) ? NaN : 0;
   }
@@ -159,23 +172,21 @@ export class BoatState {
   /** In gear and running; undefined where nothing says so of any engine. */
   #isDriven(): boolean | undefined {
     let isDriven: boolean | undefined;
-    for (const name of this.#table.subjectsOf("gearbox")) {
-      const gear = this.#goodWord(`gearbox/${name}/gear`);
-      const condition = this.#goodWord(`engine/${name}/condition`);
-      if (gear === undefined || condition === undefined) continue;
-      isDriven = isDriven === true || IN_GEAR.includes(gear) && TURNING.includes(condition);
+    for (const { gear, engine } of this.#gearboxes) {
+      const engaged = this.#goodWord(gear);
+      const condition = this.#goodWord(engine);
+      if (engaged === undefined || condition === undefined) continue;
+      isDriven = isDriven === true || IN_GEAR.includes(engaged) && TURNING.includes(condition);
     }
     return isDriven;
   }
 
-  #goodValue(name: string): number {
-    const signal = this.#table.find(name);
+  #goodValue(signal: number): number {
     const isGood = signal >= 0 && this.#table.qualities[signal] === Quality.good;
     return isGood ? this.#table.values[signal] : NaN;
   }
 
-  #goodWord(name: string): string | undefined {
-    const signal = this.#table.find(name);
+  #goodWord(signal: number): string | undefined {
     const isGood = signal >= 0 && this.#table.qualities[signal] === Quality.good;
     return isGood ? this.#table.word(signal) : undefined;
   }
