@@ -107,6 +107,7 @@ export class Watch {
     const { devices, timeline } = this;
     const wallOf = (steady: Micros) => timeline.wallOf(steady);
     this.signals = new BoatSignals({ boat, busNames, columns, devices });
+    if (setup.onSignals === undefined) this.signals.table.leaveOutUnheeded();
     this.health = new HealthSignals({
       boat,
       busNames,

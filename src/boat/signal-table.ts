@@ -29,7 +29,8 @@ export interface SignalFacts {
  *
  * Two lists tell what changed: `fresh` since the last message (the rules empty it), `touched`
  * since the last turn (the outputs empty it). A signal whose message came again with the same
- * bits is in neither: only its message's time moves (`heardAt`).
+ * bits is in neither: only its message's time moves (`heardAt`). On a full bus most signals are
+ * judged by nobody: where nobody reads all of `fresh`, they can be left out of it.
  */
 export class SignalTable {
   readonly facts: SignalFacts[] = [];
@@ -56,6 +57,9 @@ export class SignalTable {
 
   /** By signal: 1 where somebody judges by it; see `heed`. */
   #heeded = new Uint8Array(INITIAL);
+  /** By signal: its mark while it is on no list. One that is left out of `fresh` counts as on it. */
+  #resting = new Uint8Array(INITIAL);
+  #leavesOut = false;
   /** Not 0 while a fresh signal is one that is heeded, or a signal is new. */
   freshHeeded = 1;
 
@@ -87,12 +91,23 @@ export class SignalTable {
     this.carriers[signal] = -1;
     this.addSubject(facts.group, facts.subject);
     this.freshHeeded = 1;
+    // Its first value is on the list in any case: somebody may begin to heed it then.
+    this.#resting[signal] = this.#leavesOut ? Mark.fresh : 0;
     return signal;
   }
 
   /** Says that somebody judges by a signal: only then is it worth a look when it is fresh. */
   heed(signal: number): void {
     this.#heeded[signal] = 1;
+    if (this.#resting[signal] === 0) return;
+    this.#resting[signal] = 0;
+    const isListed = this.fresh.subarray(0, this.freshCount).includes(signal);
+    if (!isListed) this.marks[signal] &= Mark.touched;
+  }
+
+  /** From now on signals that are not heeded are left out of `fresh`, but for their first value. */
+  leaveOutUnheeded(): void {
+    this.#leavesOut = true;
   }
 
   /** Subjects of a group in the order in which they were named or first heard. */
@@ -146,7 +161,11 @@ export class SignalTable {
 
   clearFresh(): void {
     const { fresh, freshCount, marks } = this;
-    for (let i = 0; i < freshCount; i++) marks[fresh[i]] &= Mark.touched;
+    const resting = this.#resting;
+    for (let i = 0; i < freshCount; i++) {
+      const signal = fresh[i];
+      marks[signal] = (marks[signal] & Mark.touched) | resting[signal];
+    }
     this.freshCount = 0;
     this.freshHeeded = 0;
   }
@@ -173,6 +192,7 @@ export class SignalTable {
     this.touched = grown(this.touched, new Int32Array(size));
     this.#heeded = grown(this.#heeded, new Uint8Array(size));
     this.marks = grown(this.marks, new Uint8Array(size));
+    this.#resting = grown(this.#resting, new Uint8Array(size));
   }
 }
 

@@ -3,138 +3,36 @@
  * loop over the same frames in the same run, so that they mean the same on every computer. It prints,
  * people judge: a line below its floor says so and fails nothing.
  */
-import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
-import { BoatSignals } from "../../src/boat/boat-signals.ts";
-import { BusNames } from "../../src/bus/bus-names.ts";
-import { FrameBatch } from "../../src/bus/frame-batch.ts";
-import { InterfaceNames } from "../../src/bus/interface-names.ts";
-import { USUAL_BATCH } from "../../src/bus/parsed-source.ts";
-import { CandumpLines } from "../../src/bus/recordings/candump-lines.ts";
-import { SourceTally } from "../../src/bus/source-tally.ts";
-import { Timeline } from "../../src/ground/timeline.ts";
-import { MessageAssembler } from "../../src/nmea2000/assembler.ts";
-import { Columns } from "../../src/nmea2000/columns.ts";
-import { DeviceList } from "../../src/nmea2000/devices.ts";
-import { ALL_ROWS } from "../../src/nmea2000/rows/all.ts";
-import { Watch } from "../../src/watch.ts";
-import { BareLoop } from "./bare-loop.ts";
-import { asCandump, fullBus } from "./full-bus.ts";
-import { type Line, runLines } from "./lines.ts";
-import { framesFrom, rulesLine, STARTING } from "./rules.ts";
-import { TightLoop } from "./tight-loop.ts";
+import { fullBus } from "./full-bus.ts";
+import type { LineMeasured, LineWanted } from "./line-worker.ts";
 
-const ROUNDS = 7;
-const FAST_PGNS = ALL_ROWS.filter((row) => row.transport === "fast-packet").map((row) => row.pgn);
-
+const ROUNDS = 11;
 const frames = Number(Deno.args[0] ?? 1_000_000);
-const bus = fullBus(frames);
-const text = asCandump(bus);
-
-const bare: Line = {
-  title: "bare parse-and-reassemble loop",
-  floor: null,
-  prepare: () => {
-    const loop = new BareLoop(FAST_PGNS);
-    return feeding((batch) => loop.feed(batch));
-  },
-};
-
-const tight: Line = {
-  title: "the same, only typed arrays",
-  floor: null,
-  prepare: () => {
-    const loop = new TightLoop(FAST_PGNS);
-    return feeding((batch) => loop.feed(batch));
-  },
-};
-
-const reading: Line = {
-  title: "candump text to frames",
-  floor: null,
-  prepare: () => {
-    const parser = new CandumpLines(new InterfaceNames(new BusNames()), new SourceTally());
-    const batch = new FrameBatch(USUAL_BATCH);
-    return () => {
-      for (let at = 0; at < text.length; batch.count = 0) at = parser.parse(text, at, batch);
-    };
-  },
-};
-
-const messages: Line = {
-  title: "frames to messages",
-  floor: null,
-  prepare: () => {
-    const assembler = new MessageAssembler(new Columns(ALL_ROWS));
-    const timeline = new Timeline();
-    return feeding((batch) => {
-      for (let i = 0; i < batch.count; i++) {
-        assembler.accept(batch, i, timeline.reach(batch.times[i]));
-      }
-    });
-  },
-};
-
-const allSignals: Line = {
-  title: "frames to all signals",
-  floor: 0.5,
-  frames: framesFrom(bus, STARTING),
-  prepare: () => {
-    const columns = new Columns(ALL_ROWS);
-    const assembler = new MessageAssembler(columns);
-    const timeline = new Timeline();
-    const devices = new DeviceList(columns);
-    const signals = new BoatSignals({ boat: UNKNOWN_BOAT, busNames: bus.buses, columns, devices });
-    return feedingOn((batch) => {
-      for (let i = 0; i < batch.count; i++) {
-        const now = timeline.reach(batch.times[i]);
-        while (signals.nextDue <= now) signals.runTimer();
-        if (assembler.accept(batch, i, now) && signals.take(assembler, now)) {
-          signals.table.clearFresh();
-        }
-      }
-      signals.table.clearTouched();
-    });
-  },
-};
-
-const withHealth: Line = {
-  title: "the whole watch, without rules",
-  floor: 0.5,
-  frames: framesFrom(bus, STARTING),
-  prepare: () => {
-    const watch = new Watch({ boat: UNKNOWN_BOAT, rules: [], busNames: bus.buses });
-    return feedingOn((batch) => {
-      watch.feed(batch);
-      watch.signals.table.clearTouched();
-    });
-  },
-};
-
-function feeding(feed: (batch: FrameBatch) => void): () => void {
-  return () => {
-    for (const batch of bus.batches) feed(batch);
-  };
-}
-
-/** The same for what meets every signal for the first time in the first seconds: they are left out. */
-function feedingOn(feed: (batch: FrameBatch) => void): () => void {
-  for (const batch of bus.batches.slice(0, STARTING)) feed(batch);
-  return () => {
-    for (const batch of bus.batches.slice(STARTING)) feed(batch);
-  };
-}
+const { seconds, sources, fastShare } = fullBus(frames);
 
 say(
-  `${frames} frames, ${Math.round(frames / bus.seconds)} a second, ${bus.sources} devices, ` +
-    `${Math.round(bus.fastShare * 100)} % parts of fast packets; median of ${ROUNDS} rounds`,
+  `${frames} frames, ${Math.round(frames / seconds)} a second, ${sources} devices, ` +
+    `${Math.round(fastShare * 100)} % parts of fast packets; fastest of ${ROUNDS} rounds`,
 );
-const withRules = [rulesLine(bus, 200, 0.33), rulesLine(bus, 500, null)];
-const lines = [bare, tight, reading, messages, allSignals, withHealth, ...withRules];
-for (const { line, rate, ratio } of runLines(lines, frames, ROUNDS)) {
+for (let number = 0, count = 1; number < count; number++) {
+  const line = await measured({ frames, rounds: ROUNDS, number });
+  ({ count } = line);
   const floor = line.floor === null ? "" : `  (floor ${line.floor.toFixed(2)})`;
-  const share = `${ratio.toFixed(2)}  ${(rate / 1e6).toFixed(1).padStart(5)} million frames/s`;
-  say(`${line.title.padEnd(34)}${share}${floor}`);
-  if (line.floor !== null && ratio < line.floor) say(`BELOW FLOOR: ${line.title}`);
+  const share = `${line.ratio.toFixed(2)}  ${(line.rate / 1e6).toFixed(1).padStart(5)}`;
+  say(`${line.title.padEnd(34)}${share} million frames/s${floor}`);
+  if (line.floor !== null && line.ratio < line.floor) say(`BELOW FLOOR: ${line.title}`);
+}
+
+function measured(wanted: LineWanted): Promise<LineMeasured> {
+  const worker = new Worker(new URL("./line-worker.ts", import.meta.url), { type: "module" });
+  const { promise, resolve, reject } = Promise.withResolvers<LineMeasured>();
+  worker.onmessage = ({ data }: MessageEvent<LineMeasured>) => {
+    worker.terminate();
+    resolve(data);
+  };
+  worker.onerror = (event) => reject(new Error(event.message));
+  worker.postMessage(wanted);
+  return promise;
 }
 
 function say(line: string): void {
