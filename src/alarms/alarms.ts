@@ -203,9 +203,8 @@ export class Alarms {
   /** The room of one that is judged now; NaN where it has none. It costs little to ask. */
   roomOf(place: number, now: Micros): number {
     const { alarms, judge } = this.#set;
-    const { instance } = alarms[place];
-    if (instance.test.kind !== "not-heard") return judge.tests.roomOf(place, now);
-    return roomOf(instance, this.#set.standingOf(place), now);
+    if (!judge.tests.isNotHeard(place)) return judge.tests.roomOf(place, now);
+    return roomOf(alarms[place].instance, this.#set.standingOf(place), now);
   }
 
   /** The same with what it was made of; null where it has none. */

@@ -3,7 +3,7 @@ import { CannotOpenInput } from "./cannot-open-input.ts";
 import { SourceEndedEarly } from "./frame-source.ts";
 import type { ByteStream } from "./parsed-source.ts";
 
-/** Bytes read from a file at a time, into one buffer again and again. */
+/** Bytes read from a file at a time, into two buffers by turns. */
 const FILE_PIECE = 256 * 1024;
 
 /** The bytes of a file, which is opened when they are asked for. An edge: it reads the disk. */
@@ -12,12 +12,23 @@ export function fileBytes(file: string): ByteStream {
   let taken = 0;
   async function* pieces(): AsyncGenerator<Uint8Array> {
     using opened = await openForReading(file);
-    const buffer = new Uint8Array(FILE_PIECE);
-    while (!closed) {
-      const length = await readSome(opened, buffer);
-      if (length === null) return;
-      taken += length;
-      yield buffer.subarray(0, length);
+    let [buffer, other] = [new Uint8Array(FILE_PIECE), new Uint8Array(FILE_PIECE)];
+    let reading = readSome(opened, buffer);
+    try {
+      while (!closed) {
+        const length = await reading;
+        if (length === null) return;
+        taken += length;
+        const piece = buffer.subarray(0, length);
+        [buffer, other] = [other, buffer];
+        // While the one piece is worked on, the next is read.
+        reading = readSome(opened, buffer);
+        // It fails when it is waited for, not before.
+        reading.catch(() => {});
+        yield piece;
+      }
+    } finally {
+      await reading.catch(() => {});
     }
   }
   return {

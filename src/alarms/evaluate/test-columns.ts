@@ -124,6 +124,11 @@ export class TestColumns {
     return this.#limits[i];
   }
 
+  /** Whether a test is of the age of its signal. */
+  isNotHeard(i: number): boolean {
+    return this.#kinds[i] === Kind.notHeard;
+  }
+
   /** The room left to a limit as a share of its span; NaN where there is none, or it is not known. */
   roomOf(i: number, now: Micros): number {
     const measure = this.#measures[i];
