@@ -43,6 +43,7 @@ export class AlarmSet {
   minuteLows = new MinuteLows(0);
   /** How many alarms were tied again. */
   ties = 0;
+  #withRoom: readonly number[] | null = null;
   /** Kept from before a restart for subjects that are not heard of yet. */
   readonly #dormant = new Map<string, AlarmRecord>();
   readonly #ground: Ground;
@@ -75,6 +76,12 @@ export class AlarmSet {
       for (const i of this.#newGround.takeInstances()) this.#tieAgain(i);
       this.judge.judgeFresh(now);
     }
+  }
+
+  /** Places of the alarms that can have room: they are few where little is sent. */
+  get withRoom(): readonly number[] {
+    const { tests } = this.judge;
+    return this.#withRoom ??= [...this.alarms.keys()].filter((i) => tests.hasRoom(i));
   }
 
   /** Other rules from the next judgement on; one that is the same as before counts as that one. */
@@ -154,6 +161,7 @@ export class AlarmSet {
     this.places = new Map(this.alarms.map((alarm, i) => [alarm.key, i]));
     this.covers = new Covers(this.#compiled.instances);
     this.minuteLows = new MinuteLows(this.alarms.length);
+    this.#withRoom = null;
   }
 
   #newAlarm(instance: Instance): Alarm {
@@ -177,5 +185,6 @@ export class AlarmSet {
     tieAgain(this.#compiled, i, this.#ground.table, this.#ground.boat);
     this.alarms[i].instance = this.#compiled.instances[i];
     this.judge.follow(i);
+    this.#withRoom = null;
   }
 }

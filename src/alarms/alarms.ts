@@ -270,9 +270,9 @@ export class Alarms {
   }
 
   #lookAtRoom(now: Micros): void {
-    const { alarms, judge, minuteLows } = this.#set;
+    const { alarms, judge, minuteLows, withRoom } = this.#set;
     minuteLows.reach(now);
-    for (let i = 0; i < alarms.length; i++) {
+    for (const i of withRoom) {
       if (judge.isWatching(i) !== Kleene.yes) continue;
       const room = this.roomOf(i, now);
       if (minuteLows.isLowest(i, room)) alarms[i].noticeRoom(room, now);

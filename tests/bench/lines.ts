@@ -1,3 +1,5 @@
+import type { RuleCounts } from "./rules.ts";
+
 /** One line of the bench: work to repeat, and the least share of the bare loop that is wanted. */
 export interface Line {
   readonly title: string;
@@ -7,6 +9,8 @@ export interface Line {
   readonly floor: number | null;
   /** Frames that its work takes, where that is not all of them. */
   readonly frames?: number;
+  /** Of a line with rules: what it counted. */
+  readonly counts?: RuleCounts;
 }
 
 export interface Result {

@@ -203,6 +203,7 @@ function parts(bus: FullBus) {
   const columns = new Columns(ALL_ROWS);
   const devices = new DeviceList(columns);
   const signals = new BoatSignals({ boat: UNKNOWN_BOAT, busNames: bus.buses, columns, devices });
+  signals.table.leaveOutUnheeded();
   return { assembler: new MessageAssembler(columns), signals };
 }
 

@@ -124,6 +124,11 @@ export class TestColumns {
     return this.#limits[i];
   }
 
+  /** Whether a test can say how much room there is left, now that it is tied to what it judges. */
+  hasRoom(i: number): boolean {
+    return this.isNotHeard(i) || !Number.isNaN(this.#spans[i]);
+  }
+
   /** Whether a test is of the age of its signal. */
   isNotHeard(i: number): boolean {
     return this.#kinds[i] === Kind.notHeard;
