@@ -2,6 +2,7 @@ import { gunzipSync } from "node:zlib";
 import type { Cost } from "../../support/listen-and-decode.ts";
 import type { Check } from "../check.ts";
 import { fullBus } from "../guest/full-bus.ts";
+import { program } from "../guest/program.ts";
 import { same, sameLines, sh, until } from "../guest/shell.ts";
 import { asNobody } from "../guest/sternfast.ts";
 import { makeVirtual, play, remove, untilListening, Witness } from "../guest/witness.ts";
@@ -49,7 +50,15 @@ export const commandChecks: readonly Check[] = [
       const witness = await Witness.watch("vcan0");
       const { lines, sent } = await fullBus();
       const listening = new Deno.Command("deno", {
-        args: ["run", "-A", "--no-lock", "--no-config", "/listen.js", "socketcan:vcan0", `${sent}`],
+        args: [
+          "run",
+          "-A",
+          "--no-lock",
+          "--no-config",
+          program("listen.js"),
+          "socketcan:vcan0",
+          `${sent}`,
+        ],
         stdout: "piped",
       }).spawn();
       const output = listening.output();

@@ -29,12 +29,13 @@ interface Opening {
   readonly bus: string;
   readonly tries?: number;
   readonly before?: () => Promise<unknown>;
+  readonly after?: () => Promise<unknown>;
   /** Opens the source, and lets the frames come. */
   readonly open: (buses: BusNames, batchSize: number) => Promise<FrameSource>;
 }
 
 /** The suite of all sources, held against this kernel. */
-function checksOf(name: string, { lines, bus, tries = 1, before, open }: Opening): Check[] {
+function checksOf(name: string, { lines, bus, tries = 1, before, after, open }: Opening): Check[] {
   const frames = framesOfLines(lines).map((frame) => ({ ...frame, bus }));
   let patience: ReturnType<typeof setTimeout> | undefined;
   const cases = conformanceOf({
@@ -58,6 +59,7 @@ function checksOf(name: string, { lines, bus, tries = 1, before, open }: Opening
           if (left === 1) throw error;
         } finally {
           clearTimeout(patience);
+          await after?.();
         }
       }
     },
@@ -74,6 +76,8 @@ const openCan =
     return source;
   };
 
+/** What it still had to say costs time until it is unplugged. */
+let adapter: SlcanAdapter;
 let cards: Promise<void> | undefined;
 
 /** Both cards, whatever an earlier check did to them. */
@@ -103,9 +107,10 @@ export const conformanceChecks: readonly Check[] = [
   ...checksOf("slcan: on a serial line", {
     lines: SERIAL,
     bus: "vcan0",
+    after: () => adapter.unplug(),
     open: (buses, batchSize) => {
       const said = SERIAL.trim().split("\n").map(serialLine).join("\r");
-      const adapter = new SlcanAdapter(new TextEncoder().encode(`${said}\r`));
+      adapter = new SlcanAdapter(new TextEncoder().encode(`${said}\r`));
       const options = { buses, folder: "/", batchSize, live };
       return openInput(`vcan0=slcan:${adapter.device}`, options);
     },

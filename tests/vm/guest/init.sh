@@ -1,6 +1,6 @@
 #!/bin/sh
 # The first process of the virtual machine: makes a system, runs the checks, switches off.
-export PATH=/bin HOME=/root DENO_DIR=/tmp/deno NO_COLOR=1
+export PATH=/bin HOME=/root DENO_DIR=$programs/deno NO_COLOR=1
 mount -t proc proc /proc
 mount -t sysfs sys /sys
 mount -t devtmpfs dev /dev
@@ -13,6 +13,6 @@ done
 # Room for the programs that ours is compared with: on a busy host they come late. Ours asks for its own.
 echo 8388608 > /proc/sys/net/core/rmem_default
 ip link set lo up
-deno run -A --no-lock --no-config /checks.js "$only"
+deno run -A --no-lock --no-config "$programs/checks.js" "$only"
 echo "GUEST ended with $?"
 poweroff -f

@@ -1,13 +1,14 @@
+import { program } from "./program.ts";
 import { until } from "./shell.ts";
 
 /** The program in the machine, run by a user without rights; `allow` are Deno's permissions. */
 export function asNobody(typed: readonly string[], allow: readonly string[] = ["-A"]) {
   const process = new Deno.Command("deno", {
-    args: ["run", "--no-lock", "--no-config", ...allow, "/sternfast.js", ...typed],
+    args: ["run", "--no-lock", "--no-config", ...allow, program("sternfast/main.js"), ...typed],
     uid: 65534,
     gid: 65534,
     cwd: "/tmp",
-    env: { HOME: "/tmp", DENO_DIR: "/tmp/nobodys-deno", INIT_CWD: "/tmp" },
+    env: { HOME: "/tmp", DENO_DIR: program("deno"), INIT_CWD: "/tmp" },
     stdout: "piped",
     stderr: "piped",
   }).spawn();

@@ -5,14 +5,16 @@ import { cacheFolder } from "./cache-folder.ts";
 import { distributionKernel } from "./kernel.ts";
 import { fullBusLines } from "../../support/full-bus-lines.ts";
 import { loopSeconds } from "../../support/loop-seconds.ts";
+import { makePrograms } from "./programs.ts";
 import { runProgram } from "./shell.ts";
 
 /** Ten seconds. */
 const FULL_BUS_FRAMES = 18_000;
 
-const GUEST = fileURLToPath(new URL("../guest", import.meta.url));
-const PROGRAM = fileURLToPath(new URL("../../../src/commands/main.ts", import.meta.url));
-const LISTENER = fileURLToPath(new URL("../../support/listen-and-decode.ts", import.meta.url));
+const INIT = fileURLToPath(new URL("../guest/init.sh", import.meta.url));
+
+/** Without wide vectors, which take longer to emulate than they save. */
+const PROCESSOR = "Nehalem";
 
 /**
  * Boots the machine with the guest's programs and hands on each line of its console until it ends.
@@ -23,15 +25,16 @@ export async function boot(onLine: (line: string) => void, only = ""): Promise<v
   const cache = await cacheFolder();
   const kernel = await distributionKernel(cache);
   const base = await baseArchive(cache, kernel);
-  const work = await Deno.makeTempDir();
+  // Not where the machine mounts a folder of its own.
+  const work = await Deno.makeTempDir({ dir: cache });
   try {
+    const programs = join(work, "programs");
+    await makePrograms(programs);
     const root = join(work, "root");
-    await Deno.mkdir(root);
+    await Deno.mkdir(join(root, work), { recursive: true });
     await Promise.all([
-      bundle(join(GUEST, "main.ts"), join(root, "checks.js")),
-      bundle(PROGRAM, join(root, "sternfast.js"), SHORT),
-      bundle(LISTENER, join(root, "listen.js"), SHORT),
-      Deno.copyFile(join(GUEST, "init.sh"), join(root, "init")),
+      Deno.rename(programs, join(root, programs)),
+      Deno.copyFile(INIT, join(root, "init")),
       Deno.writeTextFile(join(root, "full-bus.log"), fullBusLines(FULL_BUS_FRAMES)),
     ]);
     await Deno.chmod(join(root, "init"), 0o755);
@@ -39,42 +42,30 @@ export async function boot(onLine: (line: string) => void, only = ""): Promise<v
     await archiveOf(root, own);
     const whole = join(work, "whole.cpio");
     await runProgram("sh", ["-c", 'cat "$1" "$2" > "$3"', "sh", base, own, whole]);
-    await start(kernel.image, whole, only, onLine);
+    await start(kernel.image, whole, { only, programs }, onLine);
   } finally {
     await Deno.remove(work, { recursive: true });
   }
 }
 
-/** An emulated processor reads a long program for seconds, each time that it is started. */
-const SHORT = ["--minify"];
-
-async function bundle(
-  entry: string,
-  output: string,
-  options: readonly string[] = [],
-): Promise<void> {
-  const typed = ["bundle", "--quiet", "--platform", "deno", ...options, "-o", output, entry];
-  await runProgram(Deno.execPath(), typed);
-}
-
 async function start(
   kernel: string,
   archive: string,
-  only: string,
+  told: Readonly<Record<string, string>>,
   onLine: (line: string) => void,
 ): Promise<void> {
+  // What the kernel does not know, it hands to the first process as environment.
+  const variables = Object.entries({ ...told, native: loopSeconds() })
+    .map(([name, value]) => `${name}=${value}`).join(" ");
   const card = (name: string) => ["-device", `kvaser_pci,canbus=bus,id=${name}`];
   const machine = new Deno.Command("qemu-system-x86_64", {
     args: [
-      ...["-machine", "pc", "-accel", "tcg,thread=multi", "-cpu", "max"],
+      ...["-machine", "pc", "-accel", "tcg,thread=multi", "-cpu", PROCESSOR],
       ...["-smp", "2", "-m", "1024", "-display", "none", "-no-reboot", "-nodefaults"],
       ...["-serial", "stdio"],
       ...["-object", "can-bus,id=bus", ...card("first"), ...card("second")],
       ...["-kernel", kernel, "-initrd", archive],
-      ...[
-        "-append",
-        `console=ttyS0 quiet panic=-1 no_timer_check only=${only} native=${loopSeconds()}`,
-      ],
+      ...["-append", `console=ttyS0 quiet panic=-1 no_timer_check ${variables}`],
     ],
     stdin: "null",
     stdout: "piped",
