@@ -91,8 +91,7 @@ export class AshorePages {
       alarms,
       // The shore is afar from every boat, and a boat that is not heard is nothing to put aside.
       canBeHeld: ({ tag, priority }) => tag !== NOT_HEARD && priority !== "emergency-alarm",
-      // Limits are judged aboard; the broker carries no distances.
-      rooms: [],
+      // No rooms: limits are judged aboard, and the broker carries no distances.
       condition: boat.values.condition,
       winterised: boat.values.isWinterised,
       told: phones?.told(name),

@@ -1,13 +1,19 @@
 import type { RoomLeft } from "../../alarms/change.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
+import type { OwnersUnits } from "../../units/units.ts";
 import type { RoomLine } from "./boat-view.ts";
+import { leastWords } from "./least-words.ts";
 import { reasonWords } from "./limit-line.ts";
 import { signalTitle } from "./names.ts";
 
 /** The line of a rule about how long its signal has not been heard, in whole seconds so that it lies still between two messages. */
-export function ageLine(room: RoomLeft, table: SignalTable): RoomLine {
+export function ageLine(room: RoomLeft, table: SignalTable, owners: OwnersUnits): RoomLine {
   const { signal, setpoint, priority } = room;
-  const head = { id: `${signal.replaceAll("/", ".")}.age`, name: `${signalTitle(signal)}, heard` };
+  const head = {
+    id: `${signal.replaceAll("/", ".")}.age`,
+    name: `${signalTitle(signal)}, heard`,
+    least: leastWords([room], setpoint, "s", owners),
+  };
   if (room.room === null || room.value === null || setpoint === null || table.find(signal) < 0) {
     return {
       ...head,

@@ -11,6 +11,7 @@ import { messageBetween, type Shown } from "./feed.ts";
 import { actOnly, ownForm, shortForm } from "./guards.ts";
 import type { PageContext, PageEnv } from "./page-env.ts";
 import { sentenceDocument } from "./page-frame.ts";
+import { roomLeftData } from "./room-left-data.ts";
 import { hailDocument, hailSentences } from "./phones/hail-page.ts";
 
 /** How long a browser waits before it asks again after the connection broke, in milliseconds. */
@@ -30,6 +31,7 @@ export interface BoatRoutesParts {
  *
  *     GET  .           the page, whole and readable without a script
  *     GET  changes     server-sent events, each a `PageMessage`
+ *     GET  room-left   the room left of each watched rule, as data
  *     POST answer      a person's answer to an alarm
  *     POST condition   who is aboard
  *     POST hail        a test message every way to everybody
@@ -61,6 +63,12 @@ export function boatRoutes(
         latest = await boat.feed.after(shown);
       }
     }, (error) => Promise.resolve(trouble(error)));
+  });
+
+  routes.get("/room-left", (context) => {
+    const view = boatOf(context)?.feed.current.view;
+    if (view?.roomLeft === undefined) return context.notFound();
+    return context.json(roomLeftData(view.roomLeft, view.now));
   });
 
   routes.post("/answer", shortForm, ownForm, actOnly, async (context) => {

@@ -1,4 +1,4 @@
-import type { AlarmStatus } from "../../alarms/change.ts";
+import type { AlarmStatus, RoomLeft } from "../../alarms/change.ts";
 import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { Priority } from "../../alarms/words.ts";
 import type { RoomLeftPicture } from "../../drawing/room-left.ts";
@@ -33,6 +33,8 @@ export interface BoatView {
   readonly alarms: readonly AlarmLine[];
   /** Watched signals, least room first. */
   readonly rooms: readonly RoomLine[];
+  /** What `rooms` is made of, for programs; undefined where the page cannot know. */
+  readonly roomLeft?: readonly RoomLeft[];
   readonly subjects: readonly SubjectLines[];
 }
 
@@ -79,6 +81,8 @@ export interface RoomLine {
   readonly value: Reading;
   /** "14 psi above its limit 18 psi", or why there is no distance. */
   readonly distance: string;
+  /** The least of the last hour and day, where it was less than now: "least in the last day 4 psi". */
+  readonly least: string;
   /** Share of the usual range to the nearest limit, negative beyond it; null when not known. */
   readonly room: number | null;
   /** Priority of the highest rule whose limit is passed; null when there is room. */

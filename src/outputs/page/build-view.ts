@@ -20,7 +20,8 @@ export interface ViewSources {
   readonly owners: OwnersUnits;
   readonly table: SignalTable;
   readonly alarms: readonly AlarmStatus[];
-  readonly rooms: readonly RoomLeft[];
+  /** Left out where the page cannot know. */
+  readonly rooms?: readonly RoomLeft[];
   /** Which alarms this page can shelve or take out of service; left out for all. */
   readonly canBeHeld?: (status: AlarmStatus) => boolean;
   /** Null where nobody has said; left out where the page cannot know. */
@@ -63,7 +64,8 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
         about: aboutWords(status.signal, status.subject),
         canBeHeld: sources.canBeHeld?.(status) ?? true,
       })),
-    rooms: roomLines(sources.rooms, table, owners, previous?.rooms),
+    roomLeft: sources.rooms,
+    rooms: roomLines(sources.rooms ?? [], table, owners, previous?.rooms),
     subjects: subjectLines(table, owners, wallOf),
   };
 }

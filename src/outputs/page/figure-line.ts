@@ -3,6 +3,7 @@ import { reading, readingOfDifference } from "../../units/say.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import type { RoomLine } from "./boat-view.ts";
 import { distanceWords, reasonWords } from "./limit-line.ts";
+import { leastWords } from "./least-words.ts";
 import { spaced } from "./names.ts";
 
 /**
@@ -18,6 +19,7 @@ export function figureLine(room: RoomLeft, owners: OwnersUnits): RoomLine {
     name: subject === "boat" ? title : `${title}, ${spaced(subject)}`,
     value: readingOf(value, unit, owners),
     distance: isKnown ? distanceWords(room, owners) : reasonWords(room),
+    least: leastWords([room], setpoint, unit, owners),
     room: room.room,
     passed: room.room !== null && room.room < 0 ? priority : null,
     picture: isKnown && setpoint > 0

@@ -3,9 +3,10 @@ import { NOT_WATCHING } from "../../alarms/not-judged.ts";
 import { PRIORITIES } from "../../alarms/words.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import { reading, say, sayDifference } from "../../units/say.ts";
-import type { UnitCode } from "../../units/codes.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import type { RoomLine } from "./boat-view.ts";
+import { differenceWords, isTooSmallToSay } from "./difference-words.ts";
+import { leastWords } from "./least-words.ts";
 import { signalTitle } from "./names.ts";
 
 /** The line of a signal with all its limits (at least one), which share the signal. */
@@ -33,6 +34,7 @@ export function limitLine(
     name: signalTitle(signal),
     value: reading(value, unit, owners),
     distance: nearest === undefined ? reasonWords(rooms[0]) : distanceWords(nearest, owners),
+    least: leastWords(rooms, span, unit, owners),
     room: nearest?.room ?? null,
     passed: passed[0] ?? null,
     picture: value === null || span === null || limits.length === 0
@@ -59,14 +61,8 @@ export function distanceWords(
   const limit = (kind === "difference" ? sayDifference : say)(setpoint, unit, owners);
   if (value === setpoint) return `at its limit ${limit}`;
   const distance = differenceWords(Math.abs(value - setpoint), unit, owners);
-  const tooSmallToSay = /^[0.]+ /.test(distance);
+  const tooSmallToSay = isTooSmallToSay(distance);
   if (room < 0) return `past its limit ${limit}${tooSmallToSay ? "" : ` by ${distance}`}`;
   const where = side === "low" ? "above" : "below";
   return `${tooSmallToSay ? "just" : distance} ${where} its limit ${limit}`;
-}
-
-/** Percentages differ by points: 25 % above 33 % would be 41 %. */
-function differenceWords(difference: number, unit: UnitCode, owners: OwnersUnits): string {
-  const words = sayDifference(difference, unit, owners);
-  return unit === "%" ? words.replace("%", "points") : words;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Answer, AnswerOutcome } from "../../alarms/change.ts";
+import type { Answer, AnswerOutcome, RoomLeft } from "../../alarms/change.ts";
 import { SignalTable } from "../../boat/signal-table.ts";
 import { SECOND } from "../../ground/time.ts";
 import { Door } from "./access/door.ts";
@@ -81,6 +81,26 @@ describe("the page", () => {
     expect(text).toContain("<h1>Hazel Comfort</h1>");
     expect(text).toContain("No alarms. 3 rules are on watch.");
     expect(text).toContain("Nothing here senses vapour.");
+  });
+
+  test("gives the room left as data, with the least of the hour and day", async () => {
+    const rooms: RoomLeft[] = [{
+      ...{ tag: "low-volts", subject: "house", title: "Low volts", priority: "warning" },
+      ...{ signal: "battery/house/voltage", kind: "reading", value: 12.9, setpoint: 12.2 },
+      ...{ unit: "V", side: "low", room: 0.35000000000000003, reason: "", hour: 0.1, day: null },
+    }];
+    const { feed, get } = served();
+    feed.publish(view({ rooms }));
+    expect(await (await get("/room-left")).json()).toEqual({
+      time: "1970-01-01T00:01:40.000Z",
+      rooms: [{
+        ...{ tag: "low-volts", subject: "house", signal: "battery/house/voltage" },
+        ...{ value: 12.9, unit: "V", setpoint: 12.2, side: "low" },
+        ...{ room: 0.35, hour: 0.1, day: null, reason: "" },
+      }],
+    });
+    feed.publish(view({ rooms: undefined }));
+    expect((await get("/room-left")).status).toBe(404);
   });
 
   test("links nothing from outside and holds neither script nor style of its own", async () => {

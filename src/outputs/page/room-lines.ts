@@ -29,7 +29,7 @@ export function roomLines(
     lines.set(line.id, line);
   }
   for (const room of others) {
-    const line = room.kind === "age" ? ageLine(room, table) : figureLine(room, owners);
+    const line = room.kind === "age" ? ageLine(room, table, owners) : figureLine(room, owners);
     lines.set(line.id, line);
   }
   const before = previous.map((line) => line.id).filter((id) => lines.has(id));

@@ -12,9 +12,10 @@ export function roomPart(line: RoomLine): Part {
   const value = line.room === null
     ? NOTHING
     : markup`<span class="value">${valueCell(line.value)}</span>`;
+  const least = line.least === "" ? NOTHING : markup` <span class="least">${line.least}</span>`;
   return leaf(
     id,
     markup`<li id="${id}" class="${kind}"><span class="name">${line.name}</span> ${value} ${drawing}
-<span class="distance">${line.distance}</span></li>`,
+<span class="distance">${line.distance}${least}</span></li>`,
   );
 }
