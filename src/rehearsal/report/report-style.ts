@@ -14,7 +14,7 @@ export const REPORT_STYLE = `
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --hair: #bbb; --alarm: #a8231b; --wash: #fff; color-scheme: light;
     font-size: 13px; }
-  article, figure, tr { break-inside: avoid; }
+  article, figure, tr, p { break-inside: avoid; }
   h1, h2, h3, section > p { break-after: avoid; }
 }
 * { box-sizing: border-box; }
@@ -25,6 +25,7 @@ body {
 h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 .3rem; }
 h2 { font-size: 1.25rem; margin: 2.5rem 0 .4rem; padding-top: .8rem; border-top: 2px solid var(--ink); }
 h3 { font-size: 1.05rem; margin: 0; }
+.wide + h3 { margin-top: 1.6rem; }
 p { margin: .3rem 0; max-width: 44rem; }
 .soft, figcaption, thead th { color: var(--soft); }
 .verdict { font-weight: bold; }

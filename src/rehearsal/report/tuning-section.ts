@@ -19,12 +19,13 @@ ${htmlTable(heads, rows)}
 function picture({ sweep, results, judged, expected }: Tallies): string {
   if (judged === 0) return "";
   const { variants } = sweep;
+  const last = variants.length - 1;
   const top = Math.max(1, ...results.flatMap(({ wrong, missed }) => [wrong, missed]));
   const advice = recommend(results);
   const good = expected > 0 && advice.kind !== "none" ? [advice] : [];
   const svg = drawLinePlot({
     from: 0,
-    to: variants.length - 1,
+    to: last,
     bottom: 0,
     // A line at the very top would lie under the frame.
     top: top * 1.1,
@@ -37,10 +38,14 @@ function picture({ sweep, results, judged, expected }: Tallies): string {
     instants: [],
     beyond: null,
   }, "False and missed alarms by value");
-  const ends = [variants[0], variants[(variants.length - 1) >> 1], variants[variants.length - 1]];
-  const labels = ends.map(({ label }) => `<span>${htmlText(label)}</span>`).join("");
+  // Of an even count no value lies in the middle of the picture.
+  const marked = last % 2 === 0 ? [0, last / 2, last] : [0, last];
+  const labels = marked.map((i) => variants[i].label).map((label) =>
+    `<span>${htmlText(label)}</span>`
+  ).join("");
   return `<figure><div class="frame"><div class="scale"><span>${top}</span><span>0</span></div>` +
     `<div class="plot low">${svg}</div><div class="span">${labels}</div></div>` +
-    `<figcaption>False alarms (line) and missed ones (red, dashed). Grey: neither.</figcaption>` +
-    `</figure>`;
+    `<figcaption>False alarms (line) and missed ones (red, dashed).${
+      good.length > 0 ? " Grey: neither." : ""
+    }</figcaption></figure>`;
 }

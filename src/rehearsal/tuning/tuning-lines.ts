@@ -74,6 +74,10 @@ export function adviceWords({ sweep, results, judged, expected }: Tallies): stri
         }`;
     case "none": {
       const { wrong, missed } = results[advice.least];
+      if (results.every((one) => one.wrong === wrong && one.missed === missed)) {
+        return `No value is good: each brings ${missed} missed and ${wrong} false. ` +
+          "The rule needs something else than another number here.";
+      }
       return `No value is good. The least bad is ${
         label(advice.least)
       }, with ${missed} missed and ` +
@@ -86,10 +90,10 @@ export function adviceWords({ sweep, results, judged, expected }: Tallies): stri
 function furtherWords({ from, to }: { from: number; to: number }, sweep: Sweep): string {
   const { variants, isLeast } = sweep;
   const ends = [
-    ...(from === 0 && !isLeast ? [variants[from].label] : []),
-    ...(to === variants.length - 1 ? [variants[to].label] : []),
+    ...(from === 0 && !isLeast ? [`below ${variants[from].label}`] : []),
+    ...(to === variants.length - 1 ? [`above ${variants[to].label}`] : []),
   ];
-  return ends.length === 0 ? "" : ` It may reach further: try beyond ${ends.join(" and ")}.`;
+  return ends.length === 0 ? "" : ` It may reach further: try ${ends.join(" and ")}.`;
 }
 
 /** The lower one of two middles. */
