@@ -8,12 +8,12 @@ export async function sh(line: string): Promise<string> {
   return text.decode(stdout);
 }
 
-/** Waits for something to become true, looked at every 20 ms, for at most three minutes: the machine is emulated. */
+/** Waits for something to become true, looked at every 50 ms, for at most three minutes: the machine is emulated. */
 export async function until(what: string, holds: () => boolean | Promise<boolean>): Promise<void> {
   const end = performance.now() + 180_000;
   while (!await holds()) {
     if (performance.now() > end) throw new Error(`did not come about: ${what}`);
-    await new Promise((resolve) => setTimeout(resolve, 20));
+    await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }
 
