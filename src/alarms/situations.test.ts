@@ -114,9 +114,9 @@ describe("situation 2: the key is turned off", () => {
 describe("situation 4: status words", () => {
   const BIT = "engine/port/status/low-oil-pressure";
 
-  test("of all ones are not available and raise nothing", () => {
+  test("of all ones are not available: no alarm of theirs, and it is said once that nobody watches", () => {
     const boat = running(2000).at(61, { [BIT]: "not available" }).until(3600);
-    expect(boat.story).toEqual([]);
+    expect(boat.story).toEqual(["121 not-watched oil-switch--port acknowledged"]);
     expect(boat.alarms.notWatched()).toMatchObject([{ tag: "oil-switch" }]);
   });
 

@@ -112,6 +112,8 @@ export class Judge {
     this.tests.put(i);
     this.#dependencies.add(i, this.instances[i]);
     this.#touch(i, Touch.all);
+    // Its answer may stay unknown, but no longer because nothing is sent.
+    if (this.#cautions[i] >= 0) this.#touch(this.#cautions[i], Touch.all);
   }
 
   /** Judges everything that the fresh signals touch, each instance once. */
