@@ -24,8 +24,7 @@ import {
 } from "./boat/computer-state.ts";
 import { TimeOfDay } from "./boat/time-of-day.ts";
 import { HealthSignals } from "./boat/health/health-signals.ts";
-import { InferredPumps } from "./boat/inferred/inferred-pumps.ts";
-import { PumpDraws } from "./boat/inferred/pump-draws.ts";
+import { BilgePumps } from "./boat/inferred/bilge-pumps.ts";
 import { OpenBatteries } from "./boat/open-batteries.ts";
 import { sayDevice } from "./boat/say-device.ts";
 import type { BusNames } from "./bus/bus-names.ts";
@@ -89,8 +88,7 @@ export class Watch {
   readonly assembler: MessageAssembler;
   readonly #computer: ComputerState;
   readonly #timeOfDay: TimeOfDay;
-  readonly #pumps: InferredPumps;
-  readonly #draws: PumpDraws;
+  readonly #pumps: BilgePumps;
   readonly #openBatteries: OpenBatteries;
   readonly #answering: Answering | undefined;
   readonly #onSignals: WatchSetup["onSignals"];
@@ -120,8 +118,7 @@ export class Watch {
     });
     this.boatState = new BoatState(this.signals.table, setup.boatState ?? NEVER_SET, 0);
     this.#computer = new ComputerState(this.signals.table);
-    this.#pumps = new InferredPumps(this.signals.table, boat);
-    this.#draws = new PumpDraws(this.signals.table, boat);
+    this.#pumps = new BilgePumps(this.signals.table, boat);
     this.#openBatteries = new OpenBatteries(this.signals.table, boat);
     this.#timeOfDay = new TimeOfDay(this.signals.table, boat.timeZone, wallOf);
     this.#timeOfDay.begin(hoursIn(setup.rules));
@@ -252,7 +249,6 @@ export class Watch {
     this.boatState.follow(now);
     this.#timeOfDay.follow(now);
     this.#pumps.follow(now);
-    this.#draws.follow(now);
     this.#openBatteries.follow(now);
     this.alarms.judge(now);
     this.#collect(now);

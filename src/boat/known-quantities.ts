@@ -6,6 +6,7 @@ import { COMPUTER_QUANTITIES } from "./computer-state.ts";
 import { TIED_TEMPERATURES } from "./catalogue/environment.ts";
 import { WORKED_OUT } from "./derived-signals.ts";
 import { CONDITION_WORDS } from "./engine-condition.ts";
+import { STARTS_PER_HOUR } from "./inferred/pump-starts.ts";
 import { hoursOfName } from "./hours-of-day.ts";
 import { QUANTITIES } from "./quantities.ts";
 
@@ -64,6 +65,7 @@ export class KnownQuantities {
       this.#add("computer", quantity, unit);
       if (words !== null) this.#words.set(`computer/${quantity}`, [...words.values()]);
     }
+    this.#add("bilge", STARTS_PER_HOUR, "1/h");
     const indicator = fields.get(INDICATORS)?.find(({ name }) => name === "indicator-1");
     for (const [group, names] of Object.entries(CONTACTS)) {
       for (const name of names) {

@@ -99,6 +99,19 @@ describe("the list of signals", () => {
       ]);
   });
 
+  test("says how many, of what is counted", () => {
+    const signals = new Signals();
+    signals.add("network/main/error-frames", "1", 0, SECOND);
+    signals.add("network/main/frames", "1", 241, SECOND);
+    signals.add("bilge/aft/starts-per-hour", "1/h", 4, SECOND);
+    const values = signals.lines().flatMap((subject) => subject.signals.map((one) => one.value));
+    expect(values).toEqual([
+      { number: "4", unit: "per hour" },
+      { number: "0", unit: "" },
+      { number: "241", unit: "" },
+    ]);
+  });
+
   test("folds the bits that a device reports about itself into one line", () => {
     const signals = new Signals();
     const bit = signals.add("engine/port/status/low-oil-pressure", "1", 0, SECOND);

@@ -65,7 +65,7 @@ function valueOf(signal: number, table: SignalTable, owners: OwnersUnits): Readi
   const { group, quantity, unit, words } = table.facts[signal];
   if (table.qualities[signal] === Quality.bad || Number.isNaN(value)) return NO_READING;
   if (words !== null) return { number: spaced(table.word(signal) ?? String(value)), unit: "" };
-  if (unit === "1") return { number: value === 0 ? "off" : "on", unit: "" };
+  if (unit === "1" && !COUNTING.has(group)) return { number: value === 0 ? "off" : "on", unit: "" };
   if (group === "position") {
     const halves = quantity === "latitude" ? "NS" : "EW";
     const shown = reading(Math.abs(value), unit, owners, 5);
@@ -73,6 +73,9 @@ function valueOf(signal: number, table: SignalTable, owners: OwnersUnits): Readi
   }
   return reading(value, unit, owners);
 }
+
+/** What these groups count is no bit that is on or off. */
+const COUNTING: ReadonlySet<string> = new Set(["network", "computer"]);
 
 const NO_READING: Reading = { number: "", unit: "" };
 
