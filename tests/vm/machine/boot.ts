@@ -4,7 +4,6 @@ import { archiveOf, baseArchive } from "./archive.ts";
 import { cacheFolder } from "./cache-folder.ts";
 import { distributionKernel } from "./kernel.ts";
 import { fullBusLines } from "../../support/full-bus-lines.ts";
-import { loopSeconds } from "../../support/loop-seconds.ts";
 import { makePrograms } from "./programs.ts";
 import { runProgram } from "./shell.ts";
 
@@ -55,7 +54,7 @@ async function start(
   onLine: (line: string) => void,
 ): Promise<void> {
   // What the kernel does not know, it hands to the first process as environment.
-  const variables = Object.entries({ ...told, native: loopSeconds() })
+  const variables = Object.entries(told)
     .map(([name, value]) => `${name}=${value}`).join(" ");
   const card = (name: string) => ["-device", `kvaser_pci,canbus=bus,id=${name}`];
   const machine = new Deno.Command("qemu-system-x86_64", {
