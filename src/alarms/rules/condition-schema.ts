@@ -9,6 +9,7 @@ import {
   limitText,
   nameText,
   reference,
+  signalOrNumberText,
   signalText,
   wordText,
 } from "./rule-text.ts";
@@ -26,7 +27,7 @@ export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
     "all": conditionList.optional(),
     "any": conditionList.optional(),
     "not": conditionSchema.optional(),
-    "signal": signalText.optional(),
+    "signal": signalOrNumberText.optional(),
     "of": nameText.optional(),
     "over": limitText.optional(),
     "under": limitText.optional(),

@@ -6,6 +6,7 @@ import {
   lengthText,
   nameText,
   sentenceText,
+  subjectText,
   switchText,
   wordText,
 } from "./rule-text.ts";
@@ -56,7 +57,7 @@ export const ruleEntrySchema = z.strictObject({
     error: "words of the boat file, such as { fuel: diesel }",
   })
     .optional(),
-  "only": z.array(nameText, { error: "a list of names" }).optional(),
+  "only": z.array(subjectText, { error: "a list of names, such as [port]" }).optional(),
   "watch": switchText.optional(),
   "low": testSchemas.low.optional(),
   "high": testSchemas.high.optional(),

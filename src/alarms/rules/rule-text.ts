@@ -12,13 +12,26 @@ export const nameText = z.string({ error: "a name in lower case, such as oil-pre
     error: "a name in lower case with hyphens, such as oil-pressure-low",
   });
 
+/** A number that a device sends is a name as well, and YAML reads it as a number. */
+const numberAsName = z.int().min(0).transform(String);
+
+/** What a thing of the boat is called: by the owner, or else by its number. */
+export const subjectText = z.union([nameText, numberAsName], {
+  error: "a name in lower case, such as port, or a number",
+});
+
 export const signalText = z.string({ error: "the name of a signal, such as oil-pressure" })
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*(\/[a-z0-9]+(-[a-z0-9]+)*)*$/, {
     error: "the name of a signal, such as oil-pressure or engine/port/speed",
   });
 
+/** The signal of a switch is called by its number alone. */
+export const signalOrNumberText = z.union([signalText, numberAsName], {
+  error: "the name of a signal, such as oil-pressure",
+});
+
 /** The keys of a signal; `reference` makes one of them. */
-export const signalKeys = { "signal": signalText, "of": nameText.optional() };
+export const signalKeys = { "signal": signalOrNumberText, "of": nameText.optional() };
 
 export function reference(name: string, of: string | undefined): SignalReference {
   return { name, of: of ?? null };

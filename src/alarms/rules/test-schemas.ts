@@ -13,6 +13,7 @@ import {
   NO_DIFFERENCE,
   reference,
   signalKeys,
+  signalOrNumberText,
   signalText,
   switchText,
   taken,
@@ -122,7 +123,7 @@ const reads = z.strictObject({ ...signalKeys, "one-of": wordList })
  * `{ bits: { status/charge-indicator: on, status/preheat: off } }` for bits that must all stand so.
  */
 const bitPattern = z.strictObject({
-  "signal": signalText.optional(),
+  "signal": signalOrNumberText.optional(),
   "of": nameText.optional(),
   "bits": z.record(signalText, switchText, {
     error: "bits, such as { status/low-oil-pressure: on }",
