@@ -5,6 +5,7 @@
 import { PLACES } from "../boat/boat-file/temperatures.ts";
 import { topicWord } from "../boat/naming.ts";
 import type { HeardThing } from "./heard-things.ts";
+import { sentBy } from "./sent-by.ts";
 import { draftEngines } from "./draft-engines.ts";
 import type { SurveyDevice } from "./report-schema.ts";
 import { plainText } from "./plain-text.ts";
@@ -110,9 +111,7 @@ function keyText({ key, sender }: HeardThing, severalBuses: boolean): string {
 
 function entryLine(thing: HeardThing, severalBuses: boolean): string {
   const name = thing.isNamed ? thing.subject : nameFor(thing, severalBuses);
-  const { address, serial } = thing.sender;
-  const from = serial === null ? `address ${address}` : `device ${plainText(serial)}`;
-  return `${name}: { ${keyText(thing, severalBuses)} } # sent by ${from}`;
+  return `${name}: { ${keyText(thing, severalBuses)} } # ${sentBy(thing)}`;
 }
 
 /** Not `fuel-0`: a boat file takes that for what an unnamed thing is called. */

@@ -1,4 +1,5 @@
 import type { HeardThing } from "./heard-things.ts";
+import { sentBy } from "./sent-by.ts";
 import { quoted } from "./yaml-text.ts";
 
 /** Lines of a boat file's section, and devices that they name: name → serial or NAME. */
@@ -44,7 +45,7 @@ export function draftEngines(
         parts.push(`device: ${device}`);
       }
     }
-    lines.push(`  ${names[i]}: { ${parts.join(", ")} } # sent by address ${engine.sender.address}`);
+    lines.push(`  ${names[i]}: { ${parts.join(", ")} } # ${sentBy(engine)}`);
   }
   return { lines, devices };
 }
