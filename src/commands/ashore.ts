@@ -29,7 +29,6 @@ const USUAL_ROOT = "sternfast/";
 
 export const ashore: Command = {
   name: "ashore",
-  summary: "the shore side: boats' events and history kept at home, and boat not heard",
   usage: "sternfast ashore [BOAT…]",
   description:
     `Follows boats through a broker: every event and all history, once and in order, with what was

@@ -28,7 +28,6 @@ import { readTextFiles, type TextFile } from "./command-line/text-file.ts";
 
 export const check: Command = {
   name: "check",
-  summary: "find every mistake in your files, before the boat does",
   usage: "sternfast check FILE…",
   description:
     `Reads settings, boat files, rule files, expectations, synthetic cases, answers and sea trials

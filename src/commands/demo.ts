@@ -14,7 +14,6 @@ const SCENARIO = "harbour-day";
 
 export const demo: Command = {
   name: "demo",
-  summary: "the same on a made-up boat: no hardware, no broker, nothing to set up",
   usage: "sternfast demo",
   description:
     `Plays a day of the example boat as if it were live: its frames go the same way as those of

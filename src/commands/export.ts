@@ -14,7 +14,6 @@ import { readSetupFiles } from "./settings/setup.ts";
 
 export const exportCommand: Command = {
   name: "export",
-  summary: "print every value that was received, as CSV",
   usage: "sternfast export INPUT…",
   description:
     `Prints one line for each value received, in time order: time, signal, value, unit and

@@ -12,7 +12,6 @@ import { openWays, type WaysParts } from "./watching/ways-opening.ts";
 
 export const hail: Command = {
   name: "hail",
-  summary: "a test message through every way to every person",
   usage: "sternfast hail",
   description:
     `Sends a test through every way to everybody in the settings, once, and prints what each

@@ -5,9 +5,10 @@
  * Order of calls: main → one command → files read (`read-*.ts`) → sources opened → `watch.ts` fed
  * → outlets. A stop goes the same way: close the bus, drain, then close the outlets.
  */
+import project from "../../deno.json" with { type: "json" };
 import { nearestName } from "../ground/spelling.ts";
 import { parseArguments } from "./command-line/arguments.ts";
-import { allCommands, COMMAND_NAMES, findCommand } from "./commands.ts";
+import { COMMANDS } from "./commands.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { commandHelp, generalHelp } from "./command-line/help.ts";
 import { HELP } from "./command-line/options.ts";
@@ -16,12 +17,16 @@ import { realTerminal, type Terminal } from "./command-line/terminal.ts";
 async function main(typed: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [name, ...rest] = typed;
   if (name === undefined || ["--help", "-h", "help"].includes(name)) {
-    terminal.out(generalHelp(await allCommands()));
+    terminal.out(generalHelp(COMMANDS));
     return name === undefined ? ExitCode.wrongInput : ExitCode.well;
   }
-  const command = await findCommand(name);
+  if (name === "--version") {
+    terminal.out(`sternfast ${project.version}`);
+    return ExitCode.well;
+  }
+  const command = await COMMANDS.get(name)?.load();
   if (command === undefined) {
-    const nearest = nearestName(name, COMMAND_NAMES);
+    const nearest = nearestName(name, [...COMMANDS.keys()]);
     const meant = nearest === undefined ? "" : `; did you mean ${nearest}?`;
     throw new CommandFailure(
       `found "${name}", which is no command${meant} (sternfast --help lists them)`,

@@ -22,7 +22,6 @@ const FLUSH_EVERY_MS = 500;
 
 export const record: Command = {
   name: "record",
-  summary: "keep what passes on the bus as recordings, packed",
   usage: "sternfast record INPUT",
   description: `Writes every frame of a bus into recordings that all other commands read. A new file
 begins after a time, after a size, and when this computer's clock is set. A power

@@ -25,7 +25,6 @@ import { readSetup } from "./settings/setup.ts";
 
 export const rehearse: Command = {
   name: "rehearse",
-  summary: "try your rules on recordings: what would they have told you?",
   usage: "sternfast rehearse INPUT…",
   description:
     `Runs recordings through your rules as fast as it can, by the recorded time, and shows

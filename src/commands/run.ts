@@ -8,7 +8,6 @@ import { watchBoat } from "./watching/watch-boat.ts";
 
 export const run: Command = {
   name: "run",
-  summary: "watch a boat: values on MQTT, alarms, your phone, the page",
   usage: "sternfast run [INPUT…]",
   description:
     `Reads the boat's bus and does what the settings say. The bus is only read. A recording is

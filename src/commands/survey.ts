@@ -20,7 +20,6 @@ const USUAL_LENGTH = "150 s";
 
 export const survey: Command = {
   name: "survey",
-  summary: "listen and report: who talks, what is missing, a boat file to begin with",
   usage: "sternfast survey INPUT…",
   description:
     `Listens to a bus, or reads a recording to its end, and tells of every device and signal:

@@ -13,8 +13,6 @@ export interface Surroundings {
 
 export interface Command {
   readonly name: string;
-  /** One line for the list of commands. */
-  readonly summary: string;
   /** "sternfast rehearse INPUT…" */
   readonly usage: string;
   /** A few sentences, wrapped by hand at 80 columns. */

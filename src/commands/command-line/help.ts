@@ -12,8 +12,11 @@ const INPUTS = [
   ["simulator:NAME", "a made-up boat, such as simulator:harbour-day"],
 ];
 
-/** The page that `sternfast --help` prints. */
-export function generalHelp(commands: readonly Command[]): string {
+/**
+ * The page that `sternfast --help` prints.
+ * @param commands what the list says of each, by name
+ */
+export function generalHelp(commands: ReadonlyMap<string, { readonly summary: string }>): string {
   return [
     "Sternfast tells you how your boat is when you are not aboard.",
     "It reads the boat's bus, puts every value on MQTT, judges them by your rules,",
@@ -21,14 +24,14 @@ export function generalHelp(commands: readonly Command[]): string {
     "",
     "sternfast COMMAND …",
     "",
-    ...table(commands.map((command) => [command.name, command.summary])),
+    ...table([...commands].map(([name, { summary }]) => [name, summary])),
     "",
     "INPUT is one of",
     "",
     ...table(INPUTS),
     "",
-    "sternfast COMMAND --help tells more. Until it is installed, sternfast is called",
-    "deno task sternfast.",
+    "sternfast COMMAND --help tells more, sternfast --version which one this is.",
+    "Until it is installed, sternfast is called deno task sternfast.",
   ].join("\n");
 }
 
