@@ -291,12 +291,12 @@ describe("a gateway whose clock is an hour off", () => {
 test("a bus on which nothing is said is told with what to look at", async () => {
   const { code, out } = await sternfast(["survey", "-"], { input: "" });
   expect(code).toBe(0);
-  expect(out).toContain("Nothing was heard on -. Is the network switched on");
+  expect(out).toContain("Nothing was heard on standard input. Is the network switched on");
 });
 
 test("what comes without being frames is told, and no fault of the bus", async () => {
   const { out } = await sternfast(["survey", "-"], { input: "$GPGLL,5044.99,N\nhello\n" });
-  expect(out).toContain("2 lines came from -, and not one of them is a frame.");
+  expect(out).toContain("2 lines came from standard input, and not one of them is a frame.");
   expect(out).not.toContain("Nothing was heard");
 });
 

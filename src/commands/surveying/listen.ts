@@ -38,7 +38,8 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   const { terminal } = around;
   const busNames = new BusNames();
   const clock = realClock();
-  const survey = new Survey({ input: order.inputs.join(", "), busNames });
+  const named = order.inputs.map((input) => input === "-" ? "standard input" : input);
+  const survey = new Survey({ input: named.join(", "), busNames });
   const watch = new Watch({
     boat: order.boat,
     rules: [],
