@@ -22,23 +22,17 @@ interface Followed {
  */
 export class TimeOfDay {
   nextDue: Micros = Infinity;
-  readonly #format: Intl.DateTimeFormat;
+  /** Made when the first such hours are asked for: it takes some hundredths of a second. */
+  #format: Intl.DateTimeFormat | undefined;
   readonly #followed: Followed[] = [];
   /** What the wall clock was ahead of steady time when it was last looked at. */
   #ahead = NaN;
 
   constructor(
     readonly table: SignalTable,
-    timeZone: string,
+    readonly timeZone: string,
     readonly wallOf: (steady: Micros) => Micros,
-  ) {
-    this.#format = new Intl.DateTimeFormat("en-GB", {
-      timeZone,
-      hour: "2-digit",
-      minute: "2-digit",
-      hourCycle: "h23",
-    });
-  }
+  ) {}
 
   /** Makes the signals of these names, where they are such hours; those that are there stay. */
   begin(names: Iterable<string>): void {
@@ -85,6 +79,12 @@ export class TimeOfDay {
   }
 
   #minuteAt(wall: Micros): number {
+    this.#format ??= new Intl.DateTimeFormat("en-GB", {
+      timeZone: this.timeZone,
+      hour: "2-digit",
+      minute: "2-digit",
+      hourCycle: "h23",
+    });
     const [hours, minutes] = this.#format.format(wall / MILLISECOND).split(":").map(Number);
     return hours * 60 + minutes;
   }

@@ -19,7 +19,6 @@ import { gapsOf, type RecordingInput, rehearsalInputs } from "./rehearsing/input
 import { KeptMemory } from "./rehearsing/kept-memory.ts";
 import { expectFolderOf, RehearsalOutcome } from "./rehearsing/outcome.ts";
 import { Progress } from "./rehearsing/progress.ts";
-import { makeTrials } from "./rehearsing/sea-trials.ts";
 import { allRuns } from "./rehearsing/threads.ts";
 import { readSetup } from "./settings/setup.ts";
 
@@ -94,6 +93,7 @@ line of data, and so are the health and each thing tried.`,
       if (answers !== null && typeof answers !== "number") {
         throw new CommandFailure("--trials: --answer is never or 'after 60 s' here");
       }
+      const { makeTrials } = await import("./rehearsing/sea-trials.ts");
       return await makeTrials(trials, setup, { wait: answers, asJson: given.flag("json"), around });
     }
     await expectFolderOf(given.text("report"), around.folder);

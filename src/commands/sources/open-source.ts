@@ -5,16 +5,10 @@ import type { FrameSource } from "../../bus/frame-source.ts";
 import { openInput } from "../../bus/open-input.ts";
 import type { SourceEvent } from "../../bus/source-event.ts";
 import type { Clock } from "../../ground/clock.ts";
-import { nearestName } from "../../ground/spelling.ts";
-import { type Micros, MILLISECOND, parseIsoTime } from "../../ground/time.ts";
-import { ALL_ROWS } from "../../nmea2000/rows/all.ts";
-import { SCENARIOS } from "../../simulator/scenarios/all.ts";
-import { Simulator } from "../../simulator/simulator.ts";
-import { type Pace, SimulatorSource } from "../../simulator/simulator-source.ts";
+import type { Micros } from "../../ground/time.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import { liveParts } from "./live-parts.ts";
 import { realClock } from "../watching/real-clock.ts";
-import { RowEncoder } from "./row-encoder.ts";
 import { steadyRecording } from "./steady-source.ts";
 
 export interface OpenSourceOptions {
@@ -30,11 +24,8 @@ export interface OpenSourceOptions {
   readonly told?: (event: SourceEvent) => void;
 }
 
-/** When a scenario starts that nobody watches live: every run then makes the same bytes. */
-const FIXED_START = parseIsoTime("2026-06-14T10:00:00Z") ?? 0;
-
 /**
- * Opens what a person named as INPUT; here the simulator is given its encoder and its pace.
+ * Opens what a person named as INPUT. The simulator is loaded only for a scenario.
  * @throws {CommandFailure}
  */
 export async function openSource(input: string, options: OpenSourceOptions): Promise<FrameSource> {
@@ -45,41 +36,14 @@ export async function openSource(input: string, options: OpenSourceOptions): Pro
       folder,
       live: { ...liveParts(clock ?? realClock()), told },
       bitRateOf: (name) => boat?.networks.find(({ bus }) => bus === name)?.bitRate,
-      simulator: (name, { bus }) => Promise.resolve(openScenario(name, bus, options)),
+      simulator: async (name, { bus }) => {
+        const { openScenario } = await import("./open-scenario.ts");
+        return openScenario(name, bus, options);
+      },
     });
     return steadyRecording(source);
   } catch (error) {
     if (error instanceof CannotOpenInput) throw new CommandFailure(error.message);
     throw error;
   }
-}
-
-function openScenario(
-  name: string,
-  bus: string | undefined,
-  { buses, clock, begunFor = 0 }: OpenSourceOptions,
-): FrameSource {
-  const scenario = SCENARIOS.get(name);
-  if (scenario === undefined) {
-    const names = [...SCENARIOS.keys()];
-    const nearest = nearestName(name, names);
-    const meant = nearest === undefined
-      ? `, expected one of ${names.join(", ")}.`
-      : `, which is no scenario; did you mean "${nearest}"?`;
-    throw new CommandFailure(`simulator: found "${name}"${meant}`);
-  }
-  const simulator = new Simulator({
-    scenario,
-    encoder: new RowEncoder(ALL_ROWS),
-    start: clock === undefined ? FIXED_START : clock.steady() - begunFor,
-    bus: buses.give(bus ?? "can0"),
-  });
-  return new SimulatorSource(simulator, clock === undefined ? undefined : paceOf(clock));
-}
-
-function paceOf(clock: Clock): Pace {
-  return async (time) => {
-    const wait = (time - clock.steady()) / MILLISECOND;
-    if (wait > 0) await new Promise((resolve) => setTimeout(resolve, wait));
-  };
 }
