@@ -115,6 +115,7 @@ describe("a rehearsal of the example boat", () => {
       "oil-pressure-low-under-load on-delay 0 to 20 s by 2",
       "engine-sender-lost on-delay 5 to 45 s by 10",
       "charger-in-fault on-delay 70 to 90 s by 10",
+      "charger-in-fault on-delay 100 to 400 s by 100",
       "house-voltage-low setpoint 12.9 to 13.4 V by 0.1",
     ];
     const typed = ["recordings", ...sweeps.flatMap((text) => ["--try", text])];
