@@ -30,7 +30,8 @@ export interface SignalFacts {
  * Two lists tell what changed: `fresh` since the last message (the rules empty it), `touched`
  * since the last turn (the outputs empty it). A signal whose message came again with the same
  * bits is in neither: only its message's time moves (`heardAt`). On a full bus most signals are
- * judged by nobody: where nobody reads all of `fresh`, they can be left out of it.
+ * judged by nobody, and the others seldom come near a limit: where nobody reads all of `fresh`, what
+ * changes nobody's mind can be left out of it.
  */
 export class SignalTable {
   readonly facts: SignalFacts[] = [];
@@ -60,6 +61,10 @@ export class SignalTable {
   /** By signal: its mark while it is on no list. One that is left out of `fresh` counts as on it. */
   #resting = new Uint8Array(INITIAL);
   #leavesOut = false;
+  /** By signal, and two for each: good values between them change nobody's mind; NaN, NaN: any may. */
+  #quiet = new Float64Array(INITIAL * 2).fill(NaN);
+  /** By signal: 1 where somebody wants to see every change. */
+  #watched = new Uint8Array(INITIAL);
   /** Not 0 while a fresh signal is one that is heeded, or a signal is new. */
   freshHeeded = 1;
 
@@ -98,6 +103,13 @@ export class SignalTable {
 
   /** Says that somebody judges by a signal: only then is it worth a look when it is fresh. */
   heed(signal: number): void {
+    this.#watched[signal] = 1;
+    this.heedLimits(signal);
+  }
+
+  /** The same for somebody who says with `quieten` within what values nothing comes of a change. */
+  heedLimits(signal: number): void {
+    this.quieten(signal, NaN, NaN);
     this.#heeded[signal] = 1;
     if (this.#resting[signal] === 0) return;
     this.#resting[signal] = 0;
@@ -105,9 +117,25 @@ export class SignalTable {
     if (!isListed) this.marks[signal] &= Mark.touched;
   }
 
-  /** From now on signals that are not heeded are left out of `fresh`, but for their first value. */
+  /**
+   * From now on `fresh` holds what may change somebody's mind and no more: a signal that is not heeded
+   * is on it for its first value, one that is heeded while it is not good or not quiet.
+   */
   leaveOutUnheeded(): void {
     this.#leavesOut = true;
+  }
+
+  /** Good values of a signal that lie between two others, without them, change nobody's mind. */
+  quieten(signal: number, above: number, below: number): void {
+    const isWatched = this.#watched[signal] === 1 || !this.#leavesOut;
+    this.#quiet[2 * signal] = isWatched ? NaN : above;
+    this.#quiet[2 * signal + 1] = isWatched ? NaN : below;
+  }
+
+  #isQuiet(signal: number): boolean {
+    const value = this.values[signal];
+    return value > this.#quiet[2 * signal] && value < this.#quiet[2 * signal + 1] &&
+      this.qualities[signal] === Quality.good;
   }
 
   /** Subjects of a group in the order in which they were named or first heard. */
@@ -153,10 +181,12 @@ export class SignalTable {
   mark(signal: number): void {
     const marks = this.marks[signal];
     if (marks === Mark.both) return;
-    this.marks[signal] = Mark.both;
-    this.freshHeeded |= this.#heeded[signal];
-    if ((marks & Mark.fresh) === 0) this.fresh[this.freshCount++] = signal;
     if ((marks & Mark.touched) === 0) this.touched[this.touchedCount++] = signal;
+    this.marks[signal] = marks | Mark.touched;
+    if ((marks & Mark.fresh) !== 0 || this.#isQuiet(signal)) return;
+    this.marks[signal] = Mark.both;
+    this.fresh[this.freshCount++] = signal;
+    this.freshHeeded |= this.#heeded[signal];
   }
 
   clearFresh(): void {
@@ -193,6 +223,8 @@ export class SignalTable {
     this.#heeded = grown(this.#heeded, new Uint8Array(size));
     this.marks = grown(this.marks, new Uint8Array(size));
     this.#resting = grown(this.#resting, new Uint8Array(size));
+    this.#watched = grown(this.#watched, new Uint8Array(size));
+    this.#quiet = grown(this.#quiet, new Float64Array(size * 2).fill(NaN));
   }
 }
 

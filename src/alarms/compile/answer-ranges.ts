@@ -41,6 +41,15 @@ export class AnswerRanges {
     return false;
   }
 
+  /** Where the range of a signal begins and ends; NaN where its next value is to be looked at. */
+  aboveOf(signal: number): number {
+    return this.#ranges[signal * Side.stride + Side.above];
+  }
+
+  belowOf(signal: number): number {
+    return this.#ranges[signal * Side.stride + Side.below];
+  }
+
   /** To the range in which the value lies; to none on a bound. */
   #move(signal: number, value: number): void {
     if (Number.isNaN(value)) return this.#set(signal, NaN, NaN);

@@ -31,8 +31,24 @@ export class Dependencies {
    * @param value NaN where it is not good
    */
   watchersOf(signal: number, value: number): readonly number[] {
-    if (signal >= this.#watchers.length || this.#watchers[signal].length === 0) return NONE;
+    if (!this.#isWatched(signal)) return NONE;
     return this.#ranges.isSame(signal, value) ? NONE : this.#watchers[signal];
+  }
+
+  /**
+   * Between what values of a signal no condition's answer changes, as `watchersOf` was told the last
+   * one; NaN where any may change it.
+   */
+  aboveOf(signal: number): number {
+    return this.#isWatched(signal) ? this.#ranges.aboveOf(signal) : -Infinity;
+  }
+
+  belowOf(signal: number): number {
+    return this.#isWatched(signal) ? this.#ranges.belowOf(signal) : Infinity;
+  }
+
+  #isWatched(signal: number): boolean {
+    return signal < this.#watchers.length && this.#watchers[signal].length > 0;
   }
 
   /** Whether a signal touches anything. */
@@ -80,7 +96,7 @@ export class Dependencies {
     const watchers = this.#watchers[signal];
     if (!watchers.includes(i)) watchers.push(i);
     this.#ranges.add(signal, bounds);
-    this.table.heed(signal);
+    this.table.heedLimits(signal);
   }
 
   /** @param signal -1 while there is none yet */
@@ -92,7 +108,7 @@ export class Dependencies {
     while (at > 0 && Dependencies.instanceOf(entries[at - 1]) > i) at--;
     if (at > 0 && Dependencies.instanceOf(entries[at - 1]) === i) entries[at - 1] |= touch;
     else entries.splice(at, 0, i << 3 | touch);
-    this.table.heed(signal);
+    this.table.heedLimits(signal);
   }
 }
 

@@ -205,14 +205,33 @@ export class Judge {
     const value = qualities[signal] === Quality.good ? values[signal] : NaN;
     const found = this.#found;
     const entries = this.#dependencies.entriesOf(signal);
+    let isQuiet = true;
     for (let e = 0; e < entries.length; e++) {
       const i = Dependencies.instanceOf(entries[e]);
       const touched = Dependencies.touchOf(entries[e]);
-      if (touched === Touch.test && this.tests.findsAgain(i, value, found[i])) this.evaluations++;
-      else this.#touch(i, touched);
+      if (touched === Touch.test && this.tests.findsAgain(i, value, found[i])) {
+        this.evaluations++;
+      } else {
+        isQuiet = false;
+        this.#touch(i, touched);
+      }
     }
     const watchers = this.#dependencies.watchersOf(signal, value);
     for (let w = 0; w < watchers.length; w++) this.#touch(watchers[w], Touch.watch);
+    if (isQuiet && watchers.length === 0) this.#quieten(signal, entries);
+    else this.table.quieten(signal, NaN, NaN);
+  }
+
+  /** Nothing comes of a signal's next values until one crosses the nearest of all its bounds. */
+  #quieten(signal: number, entries: readonly number[]): void {
+    let above = this.#dependencies.aboveOf(signal);
+    let below = this.#dependencies.belowOf(signal);
+    for (const entry of entries) {
+      const i = Dependencies.instanceOf(entry);
+      above = Math.max(above, this.tests.quietAbove(i, this.#found[i]));
+      below = Math.min(below, this.tests.quietBelow(i, this.#found[i]));
+    }
+    this.table.quieten(signal, above, below);
   }
 
   #touch(i: number, touched: number): void {

@@ -100,6 +100,32 @@ export class TestColumns {
       signed < plain[own + Plain.clearFrom];
   }
 
+  /**
+   * Above what value, and below what value, a plain limit finds what it found: bounds that lie a
+   * little within what `findsAgain` allows. Infinite where no value changes it.
+   */
+  quietAbove(i: number, found: number): number {
+    const plain = this.#plain;
+    const own = i * Plain.stride;
+    if (plain[own + Plain.sign] > 0) {
+      return found === Found.active ? -Infinity : plain[own + leastOf(found)];
+    }
+    return plain[own + Plain.sign] < 0 && found !== Found.clear
+      ? -plain[own + mostOf(found)]
+      : -Infinity;
+  }
+
+  quietBelow(i: number, found: number): number {
+    const plain = this.#plain;
+    const own = i * Plain.stride;
+    if (plain[own + Plain.sign] < 0) {
+      return found === Found.active ? Infinity : -plain[own + leastOf(found)];
+    }
+    return plain[own + Plain.sign] > 0 && found !== Found.clear
+      ? plain[own + mostOf(found)]
+      : Infinity;
+  }
+
   evaluate(i: number): Found {
     switch (this.#kinds[i]) {
       case Kind.limit:
@@ -189,7 +215,9 @@ export class TestColumns {
       Math.abs(limit) * test.deadbandShare;
   }
 
+  /** Whatever was quiet up to now may lie beyond the new limit. */
   #setPlain(i: number): void {
+    if (this.#signals[i] >= 0) this.table.quieten(this.#signals[i], NaN, NaN);
     const own = i * Plain.stride;
     if (this.#kinds[i] === Kind.notHeard) {
       // Whatever the value is, it is heard.
@@ -269,6 +297,16 @@ export class TestColumns {
 }
 
 const NONE: readonly number[] = [];
+
+/** The bound above which signed values are found clear, or in the deadband. */
+function leastOf(found: number): Plain {
+  return found === Found.clear ? Plain.clearFrom : Plain.activeBelow;
+}
+
+/** The bound below which they are found active, or in the deadband. */
+function mostOf(found: number): Plain {
+  return found === Found.active ? Plain.activeBelow : Plain.clearFrom;
+}
 
 function kindOf({ signal, test, reason }: Instance): number {
   if (reason !== "" || test.kind === "unjudged") return Kind.never;
