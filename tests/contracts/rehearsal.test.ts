@@ -109,6 +109,12 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}why.txt`, `${lines.join("\n")}\n`);
   });
 
+  test("says of what two devices send that it could not be judged", async () => {
+    const typed = ["simulator:two-gateways-one-instance", "--why", "oil-pressure-low-under-load"];
+    const { out } = await inside(rehearse, typed, EXAMPLE);
+    expect(out).toMatch(/, port, did not come\. It could not be judged: \S+ comes from two senders\./);
+  });
+
   test("tries one number of a rule at several values and recommends the flat middle", { timeout: 60_000 }, async () => {
     const sweeps = [
       "oil-pressure-low-under-load shift -8 to 8 psi by 4",

@@ -25,13 +25,14 @@ export function whyNot({ rule, figures, probed, say, owners }: WhyGround): strin
     return `${pastWords(rule)} for ${sayDelay(lasted)} at most, from ${say(longest.from)}; its ` +
       `on-delay is ${sayDelay(rule.onDelay)}${help}.`;
   }
+  // Before a second sender spoke, or a signal was lost, it may have been past its limit.
+  if (figures.standing === "no-data") return `It could not be judged: ${figures.reason}.`;
   if (past.length > 0) {
     const longest = longestOf(past);
     const stood = sayDelay(longest.to - longest.from);
     return `${pastWords(rule)} from ${say(longest.from)} for ${stood}, but it was not watching ` +
       `then: its watch-while did not hold.`;
   }
-  if (figures.standing === "no-data") return `It could not be judged: ${figures.reason}.`;
   if (figures.least === null) {
     return figures.standing === "not-watching"
       ? "It was never watching: its watch-while did not hold."
