@@ -14,7 +14,7 @@ import { explain, type Explanation } from "./explanation.ts";
 import { Judge } from "./evaluate/judge.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
 import { MinuteLows } from "./least-room.ts";
-import { nextDue } from "./life-cycle/alarm-life.ts";
+import { isPresent, nextDue } from "./life-cycle/alarm-life.ts";
 import type { Standing } from "./not-judged.ts";
 import type { Rule } from "./rules/rule.ts";
 
@@ -146,6 +146,9 @@ export class AlarmSet {
         this.judge.adopt(i, earlier.judge, place);
         if (alarm !== earlier.alarms[place]) alarm.adopt(earlier.alarms[place]);
       }
+      const goesOn = place !== undefined && earlier.alarms[place].rule === alarm.rule &&
+        alarm.hasBegun;
+      if (!goesOn && isPresent(alarm.life.state)) this.judge.presumeHeld(i);
       alarm.begin(now);
       this.setTimer(i);
       this.covers.note(i, alarm.isPresent);

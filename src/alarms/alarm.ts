@@ -130,6 +130,11 @@ export class Alarm {
     this.#told = record.told;
   }
 
+  /** False from a restart until listening begins. */
+  get hasBegun(): boolean {
+    return this.#kept === null;
+  }
+
   /** Listening has begun: what was left of delays and holds goes on from now. */
   begin(now: Micros): void {
     if (this.#kept === null) return;

@@ -4,6 +4,7 @@ import type { Compiled } from "../compile/compile.ts";
 import type { HeldStep, Instance } from "../compile/instance.ts";
 import { type Delay, dueOf, IDLE, stepDelay, type Wanted } from "../life-cycle/delay.ts";
 import { Kleene } from "../life-cycle/kleene.ts";
+import type { Condition } from "../rules/rule-parts.ts";
 import { Slot } from "./timer-slots.ts";
 import type { UnknownReasons } from "./unknown-reasons.ts";
 
@@ -40,6 +41,22 @@ export class HeldDelays {
       this.#delays[i][h] = earlier.#delays[j][h];
       this.#wanted[i][h] = earlier.#wanted[j][h];
       this.#setTimer(i, h);
+    });
+  }
+
+  /**
+   * Its alarm was raised before anything was heard by these delays: what its watching waits for had
+   * been so for long enough, and goes on to be until it is known not to be. Where it waits for
+   * something not to be so nothing is presumed.
+   */
+  presume(i: number): void {
+    const { held, rule, watchStep, suppressStep, endStep } = this.#instances[i];
+    if (watchStep < 0 || rule.watchWhile === null || asksForNot(rule.watchWhile)) return;
+    const end = suppressStep < 0 ? endStep : suppressStep;
+    held.forEach(({ step }, h) => {
+      if (step < watchStep || step >= end) return;
+      this.#delays[i][h] = { kind: "frozen", left: 0, resets: Infinity };
+      this.#wanted[i][h] = "lost";
     });
   }
 
@@ -84,6 +101,20 @@ export class HeldDelays {
     const due = dueOf(this.#delays[i][h]);
     if (due === Infinity) this.timers.clear(timer);
     else this.timers.set(timer, due);
+  }
+}
+
+function asksForNot(condition: Condition): boolean {
+  switch (condition.kind) {
+    case "not":
+      return true;
+    case "all":
+    case "any":
+      return condition.of.some(asksForNot);
+    case "held":
+      return asksForNot(condition.of);
+    default:
+      return false;
   }
 }
 

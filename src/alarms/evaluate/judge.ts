@@ -107,6 +107,11 @@ export class Judge {
     keepGathered(this.instances[i], earlier.instances[j]);
   }
 
+  /** An instance whose alarm stands is judged anew: it was watched when that was raised. */
+  presumeHeld(i: number): void {
+    this.#held.presume(i);
+  }
+
   /** An instance was tied again: it is judged with the next fresh signals, whatever they are. */
   follow(i: number): void {
     this.tests.put(i);
