@@ -49,6 +49,8 @@ export interface FrameSource {
   readonly lateness?: Micros;
   /** Live sources: stamps are of this computer's own clock, so its time goes on before any frame. */
   readonly stampedHere?: boolean;
+  /** Live sources: whether frames have come that we did not read yet; absent: nobody can tell. */
+  readonly hasWaiting?: boolean;
   readonly counts: SourceCounts;
   readonly problems: readonly SourceProblem[];
   /** Recordings: how many bytes of the file were read so far. */

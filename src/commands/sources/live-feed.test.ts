@@ -190,6 +190,29 @@ describe("a program that was stopped for ten seconds", () => {
     ]);
   });
 
+  test("waits longer while a source says that frames wait which nobody has read, but not for ever", () => {
+    let hasWaiting = true;
+    const slow: FrameSource = {
+      ...can0,
+      get hasWaiting() {
+        return hasWaiting;
+      },
+    };
+    feed.begin([slow]);
+    come(slow, 0);
+    steady = 10 * SECOND;
+    passTo(12);
+    expect(told).toEqual(["0"]);
+    come(slow, 1, 2, 9, 9.9);
+    hasWaiting = false;
+    passTo(13);
+    expect(told.slice(0, 6)).toEqual(["0", "1", "2", "9", "9.9", "+12.25"]);
+    hasWaiting = true;
+    steady = 60 * SECOND;
+    passTo(70);
+    expect(told.at(-1)).toMatch(/^\+69/);
+  });
+
   test("waits longer while what waited still comes, but not for ever", () => {
     feed.begin([can0]);
     come(can0, 0);

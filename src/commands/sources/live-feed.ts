@@ -44,16 +44,20 @@ export class LiveFeed {
 
   constructor(readonly clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
     this.#time = new LiveTime(clock);
-    this.#stall = new Stall(clock);
+    this.#stall = this.#newStall();
     this.#otherClock = new OtherClock(clock);
   }
 
   begin(sources: readonly FrameSource[]): void {
     // To open them may have taken long.
-    this.#stall = new Stall(this.clock);
+    this.#stall = this.#newStall();
     this.#sources = sources.filter(({ live }) => live);
     this.#offset = this.clock.wall() - this.clock.steady();
     this.#time.begin(sources);
+  }
+
+  #newStall(): Stall {
+    return new Stall(this.clock, () => this.#sources.some((source) => source.hasWaiting === true));
   }
 
   /** Frames that have just come. */

@@ -19,7 +19,8 @@ export class Stall {
   #begun: Micros = -Infinity;
   #ends: Micros = -Infinity;
 
-  constructor(readonly clock: Clock) {
+  /** @param waits whether anything is known to wait for us at this moment */
+  constructor(readonly clock: Clock, readonly waits: () => boolean) {
     this.#lastLook = clock.steady();
   }
 
@@ -31,7 +32,7 @@ export class Stall {
     if (wasStopped) {
       if (this.#wasCalm) this.#begun = now;
       this.stillComes();
-    }
+    } else if (!this.#wasCalm && now >= this.#ends && this.waits()) this.stillComes();
     const isCatchingUp = now < this.#ends;
     this.#wasCalm = !wasStopped && !isCatchingUp;
     return isCatchingUp;

@@ -24,6 +24,9 @@ export function steadySource(source: FrameSource, steps: ClockSteps): FrameSourc
     madeUp: source.madeUp,
     lateness: source.lateness,
     stampedHere: source.stampedHere,
+    get hasWaiting() {
+      return source.hasWaiting;
+    },
     counts: source.counts,
     problems: source.problems,
     async *batches() {

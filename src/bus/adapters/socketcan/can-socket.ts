@@ -7,6 +7,7 @@ import {
   EVERY_ERROR,
   FAMILY_CAN,
   MEMORY_DROPPED,
+  MEMORY_WAITING,
   MEMORY_WORDS,
   NOT_WAITING,
   PROTOCOL_RAW,
@@ -102,11 +103,20 @@ export class CanSocket {
 
   /** Frames that were lost so far because the buffer was full, modulo 2³². */
   dropped(): number {
+    return this.#memoryInfo()[MEMORY_DROPPED];
+  }
+
+  /** Whether frames have come that were not taken yet. */
+  get hasWaiting(): boolean {
+    return this.#memoryInfo()[MEMORY_WAITING] > 0;
+  }
+
+  #memoryInfo(): Uint32Array {
     this.#memoryLength[0] = this.#memory.byteLength;
     const { level, memory } = SocketOption;
     const { call } = this.#libc;
     call.getsockopt(this.#descriptor, level, memory, this.#memory, this.#memoryLength);
-    return this.#memory[MEMORY_DROPPED];
+    return this.#memory;
   }
 
   async close(): Promise<void> {

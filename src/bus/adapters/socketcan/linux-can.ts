@@ -20,10 +20,11 @@ export const SocketOption = {
   timestamps: 35,
   /** SO_RXQ_OVFL, also the type of the control message that carries the count. */
   dropCount: 40,
-  /** SO_MEMINFO: nine u32, the last of them frames dropped so far. */
+  /** SO_MEMINFO: nine u32, the first of them bytes that wait, the last frames dropped so far. */
   memory: 55,
 } as const;
 export const MEMORY_WORDS = 9;
+export const MEMORY_WAITING = 0;
 export const MEMORY_DROPPED = 8;
 
 /** SOL_CAN_RAW and options of that level. */

@@ -74,6 +74,10 @@ export class SocketcanSource implements FrameSource {
     return this.#tally.problems;
   }
 
+  get hasWaiting(): boolean {
+    return this.#socket?.hasWaiting ?? false;
+  }
+
   stop(): void {
     this.#closing.abort();
     this.#socket?.wake();
