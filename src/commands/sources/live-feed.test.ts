@@ -22,6 +22,8 @@ const gateway = live({ lateness: 500 * MILLISECOND });
 
 describe("a program that was stopped for ten seconds", () => {
   let steady: Micros;
+  /** How long the program is stopped right after it has looked at the clock. */
+  let stopped: Micros;
   let feed: LiveFeed;
   /** Seconds since the beginning: of frames, and with a "+" to where time was let pass. */
   let told: string[];
@@ -29,6 +31,7 @@ describe("a program that was stopped for ten seconds", () => {
 
   beforeEach(() => {
     steady = 0;
+    stopped = 0;
     told = [];
     const timeline = new Timeline();
     const watch = {
@@ -39,7 +42,13 @@ describe("a program that was stopped for ten seconds", () => {
       },
       advance: (stamp: Micros) => void say("+", timeline.reach(stamp)),
     };
-    feed = new LiveFeed({ steady: () => steady, wall: () => WALL + steady }, watch);
+    const look = () => {
+      const now = steady;
+      steady += stopped;
+      stopped = 0;
+      return now;
+    };
+    feed = new LiveFeed({ steady: look, wall: () => WALL + steady }, watch);
   });
 
   function come(source: FrameSource, ...seconds: readonly number[]): void {
@@ -65,6 +74,19 @@ describe("a program that was stopped for ten seconds", () => {
     expect(told).toEqual(["0"]);
     passTo(11);
     expect(told.slice(0, 6)).toEqual(["0", "1", "2", "9", "9.9", "+10.25"]);
+  });
+
+  test("does so too where it was stopped while it looked whether it was", () => {
+    feed.begin([can0]);
+    come(can0, 0);
+    passTo(1);
+    stopped = 10 * SECOND;
+    feed.pass();
+    expect(told.at(-1)).toBe("+0.95");
+    feed.pass();
+    come(can0, 2, 9, 10.2, 10.9);
+    passTo(12);
+    expect(told.slice(told.indexOf("+0.95") + 1).slice(0, 4)).toEqual(["2", "9", "10.2", "10.9"]);
   });
 
   test("lets no time pass where the system had no room for the frames", () => {

@@ -5,6 +5,7 @@ import { type UnknownTime, unknownTimesIn, withoutUnknownTimes } from "../../bus
 import type { Clock } from "../../ground/clock.ts";
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { Watch } from "../../watch.ts";
+import { HeldClock } from "./held-clock.ts";
 import { LiveTime } from "./live-time.ts";
 import { OtherClock } from "./other-clock.ts";
 import { Stall } from "./stall.ts";
@@ -28,6 +29,7 @@ const MOST_HELD = 100_000;
  * Stamps of another computer say themselves what was silent there.
  */
 export class LiveFeed {
+  readonly #clock: HeldClock;
   readonly #time: LiveTime;
   #stall: Stall;
   readonly #otherClock: OtherClock;
@@ -42,26 +44,29 @@ export class LiveFeed {
   /** By our own stamps, when this program was awake again; NaN while it is not catching up. */
   #awoke: Micros = NaN;
 
-  constructor(readonly clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
-    this.#time = new LiveTime(clock);
+  constructor(clock: Clock, readonly watch: Pick<Watch, "feed" | "advance" | "timeline">) {
+    this.#clock = new HeldClock(clock);
+    this.#time = new LiveTime(this.#clock);
     this.#stall = this.#newStall();
-    this.#otherClock = new OtherClock(clock);
+    this.#otherClock = new OtherClock(this.#clock);
   }
 
   begin(sources: readonly FrameSource[]): void {
+    this.#clock.look();
     // To open them may have taken long.
     this.#stall = this.#newStall();
     this.#sources = sources.filter(({ live }) => live);
-    this.#offset = this.clock.wall() - this.clock.steady();
+    this.#offset = this.#clock.wall() - this.#clock.steady();
     this.#time.begin(sources);
   }
 
   #newStall(): Stall {
-    return new Stall(this.clock, () => this.#sources.some((source) => source.hasWaiting === true));
+    return new Stall(this.#clock, () => this.#sources.some((source) => source.hasWaiting === true));
   }
 
   /** Frames that have just come. */
   take(source: FrameSource, batch: FrameBatch): void {
+    this.#clock.look();
     if (this.#isCatchingUp()) {
       const waited = this.#time.hearLate(source, batch);
       if (waited > HAS_WAITED) this.#stall.stillComes();
@@ -89,6 +94,7 @@ export class LiveFeed {
    * @param patience how long to wait for frames on their way; as long as their source says if not given
    */
   pass(patience?: Micros): void {
+    this.#clock.look();
     if (this.#isCatchingUp()) return;
     const now = this.#time.now();
     const reached = patience === undefined || now === undefined
@@ -99,6 +105,7 @@ export class LiveFeed {
 
   /** The sources have ended: nothing is on its way any more. */
   end(): void {
+    this.#clock.look();
     this.settle();
     this.#advance(this.#time.now());
   }
@@ -128,7 +135,7 @@ export class LiveFeed {
       this.settle();
       this.#awoke = NaN;
     } else if (Number.isNaN(this.#awoke)) {
-      this.#awoke = this.clock.steady() + this.#offset;
+      this.#awoke = this.#clock.steady() + this.#offset;
     }
     return isCatchingUp;
   }
