@@ -27,10 +27,12 @@ export class Stall {
   /** To be asked often. True while what waited is still coming. */
   isCatchingUp(): boolean {
     const now = this.clock.steady();
-    const wasStopped = now - this.#lastLook > LONGEST_LOOK;
+    const late = now - this.#lastLook - LONGEST_LOOK;
+    const wasStopped = late > 0;
     this.#lastLook = now;
     if (wasStopped) {
-      if (this.#wasCalm) this.#begun = now;
+      // While it is stopped it does not catch up.
+      this.#begun = this.#wasCalm ? now : this.#begun + late;
       this.stillComes();
     } else if (!this.#wasCalm && now >= this.#ends && this.waits()) this.stillComes();
     const isCatchingUp = now < this.#ends;
