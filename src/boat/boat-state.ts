@@ -61,6 +61,9 @@ export class BoatState {
   /** Conditions of all engines. */
   #engines: readonly number[] = [];
   #gearboxes: readonly { readonly gear: number; readonly engine: number }[] = [];
+  /** What the engines and gearboxes said last: see `#anyRuns` and `#isDriven`. */
+  #running = NaN;
+  #driven: boolean | undefined;
 
   constructor(table: SignalTable, record: BoatStateRecord, now: Micros) {
     this.#table = table;
@@ -108,10 +111,15 @@ export class BoatState {
   follow(now: Micros): void {
     const { fresh, freshCount } = this.#table;
     if (this.#followedCount !== this.#table.count) this.#followNewSignals();
-    const followed = this.#followed;
+    let isSeen = false;
+    let isEngine = false;
     for (let f = 0; f < freshCount; f++) {
-      if (followed[fresh[f]] === 1) return this.#look(now);
+      if (this.#followed[fresh[f]] === 0) continue;
+      isSeen = true;
+      if (fresh[f] !== this.#overGround) isEngine = true;
     }
+    if (isEngine) this.#lookAtEngines();
+    if (isSeen) this.#look(now);
   }
 
   /** The boat has made way for long enough. */
@@ -140,6 +148,13 @@ export class BoatState {
     this.#engines = table.subjectsOf("engine").map(engineOf).filter((signal) => signal >= 0);
     this.#gearboxes = table.subjectsOf("gearbox")
       .map((name) => ({ gear: table.find(`gearbox/${name}/gear`), engine: engineOf(name) }));
+    this.#lookAtEngines();
+  }
+
+  /** They seldom change; the speed over ground always does. */
+  #lookAtEngines(): void {
+    this.#running = this.#anyRuns();
+    this.#driven = this.#isDriven();
   }
 
   #follow(signal: number): void {
@@ -153,8 +168,8 @@ export class BoatState {
     else if (this.nextDue === Infinity && this.#table.values[this.#underWay] !== 1) {
       this.nextDue = now + STEADY;
     }
-    this.#say(this.#enginesRunning, this.#anyRuns(), now);
-    const isDriven = this.#isDriven();
+    this.#say(this.#enginesRunning, this.#running, now);
+    const isDriven = this.#driven;
     const isSteady = speed > WAY &&
       (this.nextDue <= now || this.#table.values[this.#underWay] === 1);
     if (isSteady) this.nextDue = Infinity;
