@@ -76,8 +76,7 @@ export class BoatState {
     this.#winterised = table.intern(factsOf("winterised"));
     this.#underWay = table.intern(factsOf("under-way"));
     this.#enginesRunning = table.intern(factsOf("engines-running"));
-    this.#say(this.#condition, BOAT_CONDITIONS.indexOf(record.condition ?? "left"), now);
-    this.#say(this.#winterised, record.winterised ? 1 : 0, now);
+    this.#sayRecord(now);
   }
 
   /** What a person has set. */
@@ -92,18 +91,13 @@ export class BoatState {
   }
 
   set(saying: BoatSaying, now: Micros): void {
-    if (saying === "winterised" || saying === "not-winterised") {
-      this.#setWinterised(saying === "winterised", now);
-    } else this.#setCondition(saying, now);
+    this.#record = afterSaying(this.#record, saying);
+    this.#sayRecord(now);
   }
 
-  #setCondition(condition: BoatCondition, now: Micros): void {
-    this.#record = afterSaying(this.#record, condition);
-    this.#say(this.#condition, BOAT_CONDITIONS.indexOf(condition), now);
-  }
-
-  #setWinterised(winterised: boolean, now: Micros): void {
-    this.#record = afterSaying(this.#record, winterised ? "winterised" : "not-winterised");
+  #sayRecord(now: Micros): void {
+    const { condition, winterised } = this.#record;
+    this.#say(this.#condition, BOAT_CONDITIONS.indexOf(condition ?? "left"), now);
     this.#say(this.#winterised, winterised ? 1 : 0, now);
   }
 

@@ -53,8 +53,7 @@ export class Dependencies {
 
   /** Whether a signal touches anything. */
   names(signal: number): boolean {
-    const watchers = signal < this.#watchers.length ? this.#watchers[signal] : NONE;
-    return this.entriesOf(signal).length + watchers.length > 0;
+    return this.entriesOf(signal).length > 0 || this.#isWatched(signal);
   }
 
   static instanceOf(entry: number): number {
