@@ -44,9 +44,7 @@ export function messageOf(instant: Instant): string {
     case "discrepancy":
       return discrepancyWords(instant);
     case "measured":
-      return `${measuredWords(instance, test, instant.owners)}, limit ${
-        sayMeasuredLimit(test, instant.owners)
-      }`;
+      return `${measuredWords(instant, test)}, limit ${sayMeasuredLimit(test, instant.owners)}`;
   }
 }
 
@@ -113,7 +111,7 @@ function found(instant: Instant): string {
     case "discrepancy":
       return discrepancyWords(instant);
     case "measured":
-      return `${measuredWords(instance, test, instant.owners)}; the limit is ${
+      return `${measuredWords(instant, test)}; the limit is ${
         sayMeasuredLimit(test, instant.owners)
       }`;
     case "not-heard": {
@@ -147,7 +145,7 @@ function gone(instant: Instant): string {
     case "discrepancy":
       return `${name} was as commanded`;
     case "measured":
-      return `${measuredWords(instance, test, instant.owners)}, back inside its limit of ${
+      return `${measuredWords(instant, test)}, back inside its limit of ${
         sayMeasuredLimit(test, instant.owners)
       }`;
   }

@@ -27,6 +27,7 @@ import type { Priority } from "./words.ts";
 export interface Circumstances {
   /** In the signal's unit; NaN where there is none, or it is not known. */
   readonly limit: number;
+  readonly now: Micros;
   /** Wall time. */
   readonly time: Micros;
   /** A real boat is heard. */
@@ -160,12 +161,12 @@ export class Alarm {
 
   /** Makes the change that a transition is, and remembers it. */
   tell(transition: Transition, circumstances: Circumstances): AlarmChange {
-    const { limit, time, isProof, message, why, explanation } = circumstances;
+    const { limit, now, time, isProof, message, why, explanation } = circumstances;
     const { instance, table } = this;
     const { signalName, rule } = instance;
     const about = {
       signal: signalName,
-      value: judgedValue(instance, table),
+      value: judgedValue(instance, table, now),
       unit: judgedUnit(instance, table) ?? this.#told?.unit ?? NO_UNIT,
       setpoint: shownLimit(limit, instance, table),
     };

@@ -313,6 +313,7 @@ export class Alarms {
     const instant = this.#instantOf(i, now);
     const change = alarm.tell(transition, {
       limit: instant.limit,
+      now,
       isProof: this.isProof,
       time: this.#setup.timeline.wallOf(now),
       message: messageOf(instant),

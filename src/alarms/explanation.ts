@@ -60,7 +60,7 @@ export function explain(
   const signals = [signal, ...testSignals, ...along, ...watchSignals, ...suppressSignals];
   return {
     inputs: [...new Set(signals)].filter((one) => one >= 0).map((one) => inputOf(table, one, now)),
-    value: judgedValue(instance, table),
+    value: judgedValue(instance, table, now),
     setpoint: shownLimit(limit, instance, table),
     unit: judgedUnit(instance, table) ?? "",
     watching: answerOf(watching),

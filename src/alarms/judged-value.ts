@@ -1,17 +1,19 @@
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { roundTo } from "../units/rounding.ts";
+import type { Micros } from "../ground/time.ts";
 import type { Instance } from "./compile/instance.ts";
+import { figureAt } from "./measures/measure.ts";
 import { valueNow } from "./signal-words.ts";
 
 /**
  * What a rule holds against its limit: the figure of a measure, else what the signal reads; null
  * while that is not known, and for what is not heard.
  */
-export function judgedValue({ test, signal }: Instance, table: SignalTable) {
+export function judgedValue({ test, signal }: Instance, table: SignalTable, now: Micros) {
   if (test.kind === "not-heard" || test.kind === "unjudged") return null;
   if (test.kind !== "measured") return valueNow(table, signal);
-  const { figure } = test.measure;
+  const figure = figureAt(test.measure, now);
   return Number.isNaN(figure) ? null : roundTo(figure, test.decimals);
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { boatWith, HandMadeBoat } from "../../tests/support/hand-made-boat.ts";
+import { boatWith, HandMadeBoat, micros } from "../../tests/support/hand-made-boat.ts";
 import { oneRule } from "../../tests/support/one-rule.ts";
 
 const COOLANT = "engine/port/coolant-temperature";
@@ -284,6 +284,33 @@ describe("running-time", () => {
       "2080 it aft unacknowledged",
       "4620.000001 it aft returned-unacknowledged",
     ]);
+  });
+});
+
+describe("a figure that grows by itself", () => {
+  const fast = oneRule(
+    "engine",
+    "running-time: { while: { signal: speed, over: 2000 rpm }, at-least: 3 min }",
+  );
+  const SPEED = "engine/port/speed";
+
+  test("is told as it is at that moment, whatever has come since the state began", () => {
+    const boat = new HandMadeBoat(fast).at(0, { [SPEED]: 900 }).at(10, { [SPEED]: 2500 });
+    for (let second = 11; second < 200; second++) boat.at(second, { [SPEED]: 2500 + second });
+    boat.answer(250, "it", "port", 1);
+    boat.at(300, { [SPEED]: 2000 });
+    expect(boat.story).toEqual([
+      "190 it port unacknowledged",
+      "250 it port acknowledged",
+      "300 it port normal",
+    ]);
+    expect(boat.changes.map(({ value }) => value)).toEqual([180, 240, 0]);
+    expect(boat.changes.map(({ explanation }) => explanation.value)).toEqual([180, 240, 0]);
+  });
+
+  test("has its room at that moment", () => {
+    const boat = new HandMadeBoat(fast).at(0, { [SPEED]: 2500 }).at(30, { [SPEED]: 2600 });
+    expect(boat.alarms.roomLeft(micros(90))).toMatchObject([{ value: 90, room: 0.5 }]);
   });
 });
 

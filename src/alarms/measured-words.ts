@@ -2,7 +2,9 @@ import { SECOND } from "../ground/time.ts";
 import { sayDuration } from "../units/duration.ts";
 import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
-import type { Instance, TiedMeasure } from "./compile/instance.ts";
+import type { Instant } from "./alarm-words.ts";
+import type { TiedMeasure } from "./compile/instance.ts";
+import { figureAt } from "./measures/measure.ts";
 import type { Condition } from "./rules/rule-parts.ts";
 import type { LimitTest, MovedTest } from "./rules/test.ts";
 import { placeOfName } from "./rules/signal-name.ts";
@@ -10,12 +12,12 @@ import { signalWords } from "./signal-words.ts";
 
 /** What a measure found: `port and starboard coolant temperature 12 °C apart`. */
 export function measuredWords(
-  { rule: { test: written }, signalName, twins }: Instance,
+  { instance: { rule: { test: written }, signalName, twins }, owners, now }: Instant,
   test: TiedMeasure,
-  owners: OwnersUnits,
 ): string {
   const name = signalWords(signalName);
-  const found = sayFigure(test.measure.figure, test, owners);
+  const figure = figureAt(test.measure, now);
+  const found = sayFigure(figure, test, owners);
   switch (written.kind) {
     case "low":
     case "high":
@@ -33,9 +35,7 @@ export function measuredWords(
     }
     case "count":
       if (written.usual !== null) {
-        const times = Number.isNaN(test.measure.figure)
-          ? "no reading"
-          : test.measure.figure.toFixed(1);
+        const times = Number.isNaN(figure) ? "no reading" : figure.toFixed(1);
         return `${name} began ${times} times as often as usual`;
       }
       return `${name} ${isSwitch(written.startsOf) ? "came on" : "began"} ${found} in ${

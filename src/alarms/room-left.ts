@@ -4,6 +4,7 @@ import { hasRoom, type Instance, type TiedMeasure } from "./compile/instance.ts"
 import { roundTo } from "../units/rounding.ts";
 import { compare } from "./compile/unfold.ts";
 import { judgedValue, shownLimit } from "./judged-value.ts";
+import { figureAt } from "./measures/measure.ts";
 import { reasonUnjudged, type Standing } from "./not-judged.ts";
 
 /** How far a signal is from its limit (contract §5); null for the kinds that have no distance. */
@@ -38,7 +39,7 @@ export function roomOf(
     }
     case "measured": {
       if (!hasRoom(test)) return NaN;
-      const figure = figureAt(test, now);
+      const figure = figureAt(test.measure, now);
       return (test.side === "high" ? test.limit - figure : figure - test.limit) / test.limit;
     }
     default:
@@ -62,7 +63,7 @@ function partsOf(instance: Instance, standing: Standing, now: Micros): Parts | n
   switch (test.kind) {
     case "low":
     case "high":
-      return limitParts(instance, test.kind, standing);
+      return limitParts(instance, test.kind, standing, now);
     case "not-heard":
       return ageParts(instance, standing, now);
     case "measured":
@@ -75,17 +76,14 @@ function partsOf(instance: Instance, standing: Standing, now: Micros): Parts | n
   }
 }
 
-function figureAt({ measure }: TiedMeasure, now: Micros): number {
-  return measure.figureAt?.(now) ?? measure.figure;
-}
-
 function limitParts(
   instance: Instance,
   side: "low" | "high",
   { limit, table }: Standing,
+  now: Micros,
 ): Parts {
   const { signal } = instance;
-  const value = judgedValue(instance, table);
+  const value = judgedValue(instance, table, now);
   const facts = signal < 0 ? null : table.facts[signal];
   return {
     kind: "reading",
@@ -104,7 +102,7 @@ function figureParts(
   { table }: Standing,
   now: Micros,
 ): Parts {
-  const value = roundTo(figureAt(test, now), test.decimals);
+  const value = roundTo(figureAt(test.measure, now), test.decimals);
   return {
     kind: test.isDifference ? "difference" : "figure",
     value: Number.isNaN(value) ? null : value,

@@ -61,7 +61,7 @@ export class SignalTable {
   /** By signal: its mark while it is on no list. One that is left out of `fresh` counts as on it. */
   #resting = new Uint8Array(INITIAL);
   #leavesOut = false;
-  /** By signal, and two for each: good values between them change nobody's mind; NaN, NaN: any may. */
+  /** By signal, and two for each: good values between them change no rule's mind; NaN, NaN: any may. */
   #quiet = new Float64Array(INITIAL * 2).fill(NaN);
   /** By signal: 1 where somebody wants to see every change. */
   #watched = new Uint8Array(INITIAL);
@@ -125,14 +125,14 @@ export class SignalTable {
     this.#leavesOut = true;
   }
 
-  /** Good values of a signal that lie between two others, without them, change nobody's mind. */
+  /** Good values of a signal that lie between two others, without them, change no rule's mind. */
   quieten(signal: number, above: number, below: number): void {
-    const isWatched = this.#watched[signal] === 1 || !this.#leavesOut;
-    this.#quiet[2 * signal] = isWatched ? NaN : above;
-    this.#quiet[2 * signal + 1] = isWatched ? NaN : below;
+    this.#quiet[2 * signal] = above;
+    this.#quiet[2 * signal + 1] = below;
   }
 
-  #isQuiet(signal: number): boolean {
+  /** Whether the present value of a signal changes no rule's mind. */
+  isQuiet(signal: number): boolean {
     const value = this.values[signal];
     return value > this.#quiet[2 * signal] && value < this.#quiet[2 * signal + 1] &&
       this.qualities[signal] === Quality.good;
@@ -183,7 +183,8 @@ export class SignalTable {
     if (marks === Mark.both) return;
     if ((marks & Mark.touched) === 0) this.touched[this.touchedCount++] = signal;
     this.marks[signal] = marks | Mark.touched;
-    if ((marks & Mark.fresh) !== 0 || this.#isQuiet(signal)) return;
+    if ((marks & Mark.fresh) !== 0) return;
+    if (this.#leavesOut && this.#watched[signal] === 0 && this.isQuiet(signal)) return;
     this.marks[signal] = Mark.both;
     this.fresh[this.freshCount++] = signal;
     this.freshHeeded |= this.#heeded[signal];

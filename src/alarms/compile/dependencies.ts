@@ -15,7 +15,7 @@ const NONE: readonly number[] = [];
 export class Dependencies {
   /** In the order of instances: each entry is one times eight, plus what of it is touched. */
   readonly #entries: number[][] = [];
-  /** In the order of instances: those of whose conditions nothing but an answer matters. */
+  /** The same, where nothing but the answers of an instance's conditions counts. */
   readonly #watchers: number[][] = [];
   readonly #ranges = new AnswerRanges();
 
@@ -27,7 +27,8 @@ export class Dependencies {
   }
 
   /**
-   * The instances whose conditions look at a signal, where one of their answers may have changed.
+   * The instances whose conditions look at a signal, as above, where one of their answers may have
+   * changed.
    * @param value NaN where it is not good
    */
   watchersOf(signal: number, value: number): readonly number[] {
@@ -69,31 +70,34 @@ export class Dependencies {
     const { signal, test, testSignals, watchSignals, suppressSignals } = instance;
     const touch = touchOf(test);
     if (test.kind === "unjudged") return this.#addUnjudged(i, testSignals, test.frames);
-    this.#add(signal, i, touch);
-    for (const one of testSignals) this.#add(one, i, touch);
+    if (isOfAnswers(test)) {
+      for (const one of testSignals) this.#addWatched(one, i, touch, instance);
+    } else {
+      for (const one of [signal, ...testSignals]) this.#add(one, i, touch);
+    }
     if ("curve" in test && test.curve !== null) this.#add(test.curve.along, i, Touch.along);
-    for (const one of [...watchSignals, ...suppressSignals]) this.#addWatched(one, i, instance);
+    for (const one of [...watchSignals, ...suppressSignals]) {
+      this.#addWatched(one, i, Touch.watch, instance);
+    }
   }
 
   /** Of the frames of a network it matters only whether there are any. */
   #addUnjudged(i: number, signals: readonly number[], frames: number | null): void {
     for (const one of signals) {
-      if (one === frames) this.#addWatcher(one, i, [0]);
+      if (one === frames) this.#addWatcher(one, i, Touch.watch, [0]);
       else this.#add(one, i, Touch.all);
     }
   }
 
-  #addWatched(signal: number, i: number, { firstStep, endStep }: Instance): void {
+  #addWatched(signal: number, i: number, touch: number, { firstStep, endStep }: Instance): void {
     const bounds = this.program.boundsOf(signal, firstStep, endStep);
-    if (bounds === null) this.#add(signal, i, Touch.watch);
-    else this.#addWatcher(signal, i, bounds);
+    if (bounds === null) this.#add(signal, i, touch);
+    else this.#addWatcher(signal, i, touch, bounds);
   }
 
-  #addWatcher(signal: number, i: number, bounds: readonly number[]): void {
+  #addWatcher(signal: number, i: number, touch: number, bounds: readonly number[]): void {
     if (signal < 0) return;
-    while (this.#watchers.length <= signal) this.#watchers.push([]);
-    const watchers = this.#watchers[signal];
-    if (!watchers.includes(i)) watchers.push(i);
+    addEntry(this.#watchers, signal, i, touch);
     this.#ranges.add(signal, bounds);
     this.table.heedLimits(signal);
   }
@@ -101,14 +105,22 @@ export class Dependencies {
   /** @param signal -1 while there is none yet */
   #add(signal: number, i: number, touch: number): void {
     if (signal < 0) return;
-    while (this.#entries.length <= signal) this.#entries.push([]);
-    const entries = this.#entries[signal];
-    let at = entries.length;
-    while (at > 0 && Dependencies.instanceOf(entries[at - 1]) > i) at--;
-    if (at > 0 && Dependencies.instanceOf(entries[at - 1]) === i) entries[at - 1] |= touch;
-    else entries.splice(at, 0, i << 3 | touch);
+    addEntry(this.#entries, signal, i, touch);
     this.table.heedLimits(signal);
   }
+}
+
+function addEntry(lists: number[][], signal: number, i: number, touch: number): void {
+  while (lists.length <= signal) lists.push([]);
+  const entries = lists[signal];
+  let at = entries.length;
+  while (at > 0 && Dependencies.instanceOf(entries[at - 1]) > i) at--;
+  if (at > 0 && Dependencies.instanceOf(entries[at - 1]) === i) entries[at - 1] |= touch;
+  else entries.splice(at, 0, i << 3 | touch);
+}
+
+function isOfAnswers(test: TiedTest): boolean {
+  return test.kind === "discrepancy" || test.kind === "measured" && test.measure.isOfAnswers;
 }
 
 function touchOf({ kind }: TiedTest): number {

@@ -45,6 +45,8 @@ export class Judge {
   readonly #cautions: Int32Array;
   /** Whether an instance is such a caution. */
   readonly #isCaution: Uint8Array;
+  /** What touches the `held` steps of an instance; 0 where it has none. */
+  readonly #holds: Uint8Array;
   readonly #touched: Uint8Array;
   readonly #queue: Int32Array;
   #queued = 0;
@@ -85,6 +87,7 @@ export class Judge {
       this.#cautions[test.of] = i;
       this.#isCaution[i] = 1;
     });
+    this.#holds = Uint8Array.from(instances, holdsOf);
     this.changed = new Int32Array(2 * count);
     this.firstTimer = new Int32Array(count);
     const owners: number[] = [];
@@ -125,7 +128,11 @@ export class Judge {
   judgeFresh(now: Micros): void {
     this.changedCount = 0;
     const { fresh, freshCount } = this.table;
-    for (let f = 0; f < freshCount; f++) this.#touchBy(fresh[f]);
+    for (let f = 0; f < freshCount; f++) {
+      const signal = fresh[f];
+      if (!this.table.isQuiet(signal)) this.#touchBy(signal);
+      else this.evaluations += this.#dependencies.entriesOf(signal).length;
+    }
     if (this.#queued === 0) return;
     this.#drain(now);
     if (this.changedCount > 1) this.changed.subarray(0, this.changedCount).sort();
@@ -222,7 +229,9 @@ export class Judge {
       }
     }
     const watchers = this.#dependencies.watchersOf(signal, value);
-    for (let w = 0; w < watchers.length; w++) this.#touch(watchers[w], Touch.watch);
+    for (let w = 0; w < watchers.length; w++) {
+      this.#touch(Dependencies.instanceOf(watchers[w]), Dependencies.touchOf(watchers[w]));
+    }
     if (isQuiet && watchers.length === 0) this.#quieten(signal, entries);
     else this.table.quieten(signal, NaN, NaN);
   }
@@ -274,7 +283,7 @@ export class Judge {
 
   /** What else than the judged signal decides: conditions, curves, measures. */
   #lookAround(i: number, touched: number, now: Micros): void {
-    if (this.instances[i].held.length > 0) this.#held.judge(i, now);
+    if ((touched & this.#holds[i]) !== 0) this.#held.judge(i, now);
     if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
     this.tests.follow(i, now, this.#mayLearn(i));
     this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
@@ -345,6 +354,13 @@ export class Judge {
 const NOT_JUDGED = 255;
 const LOST = 16;
 const SUPPRESSED = 32;
+
+/** Those of the test itself are touched by all that it follows, those of a condition by its changes. */
+function holdsOf({ held, watchStep, suppressStep }: Instance): number {
+  if (held.length === 0) return 0;
+  const conditions = Math.min(...[watchStep, suppressStep].filter((step) => step >= 0), Infinity);
+  return held.some(({ step }) => step < conditions) ? Touch.all : Touch.watch;
+}
 
 function foundOf(code: number): Found {
   if (code === Found.clear) return Found.clear;

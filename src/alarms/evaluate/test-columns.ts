@@ -10,7 +10,7 @@ import {
 } from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
 import { goodValue } from "../measures/good-value.ts";
-import type { Measure, Readings } from "../measures/measure.ts";
+import { figureAt, type Measure, type Readings } from "../measures/measure.ts";
 
 const Kind = {
   never: 0,
@@ -165,7 +165,7 @@ export class TestColumns {
     const measure = this.#measures[i];
     const found = measure === null
       ? goodValue(this.table, this.#signals[i])
-      : measure.figureAt?.(now) ?? measure.figure;
+      : figureAt(measure, now);
     return (found - this.#limits[i]) * this.#signs[i] / this.#spans[i];
   }
 

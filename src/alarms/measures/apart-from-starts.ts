@@ -13,6 +13,7 @@ import type { Micros } from "../../ground/time.ts";
 export class ApartFromStarts implements Measure {
   figure = NaN;
   readonly isKept = true;
+  readonly isOfAnswers = false;
   readonly nextDue: Micros = Infinity;
   /** Learned, the latest last. */
   #starts: number[] = [];

@@ -8,6 +8,7 @@ import { StepHistory } from "./step-history.ts";
 export class ChangeWithin implements Measure {
   figure = NaN;
   readonly isKept = false;
+  readonly isOfAnswers = false;
   nextDue: Micros = Infinity;
   readonly #history: StepHistory;
   /** Of the signal times `sign`. */

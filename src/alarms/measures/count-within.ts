@@ -24,6 +24,8 @@ export interface CountManner {
 export class CountWithin implements Measure {
   figure = NaN;
   readonly isKept = true;
+  /** What is usual is learned at each message. */
+  readonly isOfAnswers: boolean;
   nextDue: Micros = Infinity;
   #starts: Micros[] = [];
   #overSince: Micros = Infinity;
@@ -35,6 +37,7 @@ export class CountWithin implements Measure {
 
   constructor(readonly step: number, readonly manner: CountManner) {
     this.#usual = manner.usual === null ? null : new Usual(manner.usual);
+    this.isOfAnswers = manner.usual === null;
   }
 
   follow({ program }: Readings, now: Micros, mayLearn: boolean): void {

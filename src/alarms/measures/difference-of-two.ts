@@ -10,6 +10,7 @@ import { Usual, type UsualManner } from "./usual.ts";
 export class DifferenceOfTwo implements Measure {
   figure = NaN;
   readonly isKept: boolean;
+  readonly isOfAnswers = false;
   readonly nextDue: Micros = Infinity;
   readonly #usual: Usual | null;
 

@@ -10,6 +10,7 @@ import type { Measure, MeasureRecord, Readings } from "./measure.ts";
 export class DistanceFromAnchor implements Measure {
   figure = NaN;
   readonly isKept = true;
+  readonly isOfAnswers = false;
   readonly nextDue: Micros = Infinity;
   #anchor: Point | null = null;
 

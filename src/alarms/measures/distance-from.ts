@@ -20,6 +20,7 @@ export interface PositionSignals {
 export class DistanceFrom implements Measure {
   figure = NaN;
   readonly isKept = false;
+  readonly isOfAnswers = false;
   readonly nextDue: Micros = Infinity;
 
   constructor(readonly point: Point, readonly position: PositionSignals) {}

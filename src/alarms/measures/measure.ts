@@ -23,6 +23,11 @@ export interface Measure {
   readonly isKept: boolean;
   /** What is still wanting while the figure is not known though what it follows is; absent: time. */
   readonly lack?: string;
+  /**
+   * Whether nothing of what it follows counts but the answers of its conditions: then it is told when
+   * one of them may have changed, and not at each message.
+   */
+  readonly isOfAnswers: boolean;
   /** @param mayLearn whether this is a time from which to learn what is usual */
   follow(readings: Readings, now: Micros, mayLearn: boolean): void;
   /** Goes on with what a measure of the same rule and subject had gathered. */
@@ -31,6 +36,11 @@ export interface Measure {
   keep(now: Micros): MeasureRecord | null;
   /** Goes on with what was kept before a restart. */
   recall(record: MeasureRecord, now: Micros): void;
+}
+
+/** The figure at an instant. */
+export function figureAt(measure: Measure, now: Micros): number {
+  return measure.figureAt?.(now) ?? measure.figure;
 }
 
 /** Plain numbers, by names that the kind of measure gives them. */

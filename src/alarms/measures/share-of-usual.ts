@@ -10,6 +10,7 @@ import { Usual, type UsualManner } from "./usual.ts";
 export class ShareOfUsual implements Measure {
   figure = NaN;
   readonly isKept = true;
+  readonly isOfAnswers = false;
   readonly nextDue: Micros = Infinity;
   readonly #usual: Usual;
 

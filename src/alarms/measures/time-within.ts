@@ -14,6 +14,7 @@ const MOST_SPELLS = 1000;
 export class TimeWithin implements Measure {
   figure = NaN;
   readonly isKept = true;
+  readonly isOfAnswers = true;
   nextDue: Micros = Infinity;
   /** Spells during which the state was known to be there: from when, and to when. */
   #spells = new TimedValues();
