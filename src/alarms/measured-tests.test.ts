@@ -305,7 +305,7 @@ describe("a figure that grows by itself", () => {
       "300 it port normal",
     ]);
     expect(boat.changes.map(({ value }) => value)).toEqual([180, 240, 0]);
-    expect(boat.changes.map(({ explanation }) => explanation.value)).toEqual([180, 240, 0]);
+    expect(boat.changes.map(({ explanation }) => explanation?.value)).toEqual([180, 240, 0]);
   });
 
   test("has its room at that moment", () => {
