@@ -72,8 +72,11 @@ export interface ConditionSaid {
 export interface Answering {
   readonly nextDue: Micros;
   notice(change: AlarmChange, now: Micros): void;
-  /** What is due, taken from the list. */
-  take(): Answer | ConditionSaid;
+  /**
+   * What is due, taken from the list.
+   * @param occurrenceOf the latest raising of an alarm, told or not; 0 for none
+   */
+  take(occurrenceOf: (tag: string, subject: string) => number): Answer | ConditionSaid;
   /** The answer that was taken last changed nothing. @param why a sentence */
   refused?(why: string): void;
 }
@@ -291,7 +294,7 @@ export class Watch {
   }
 
   #takeAnswer(answering: Answering, due: Micros): void {
-    const answer = answering.take();
+    const answer = answering.take((tag, subject) => this.alarms.occurrenceOf(tag, subject));
     if (answer.kind === "condition") {
       this.boatState.set(answer.saying, due);
       return this.#judge(due);

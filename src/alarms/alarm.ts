@@ -19,7 +19,6 @@ import { LeastRoom } from "./least-room.ts";
 import { IDLE } from "./life-cycle/delay.ts";
 import type { Manner, Transition } from "./life-cycle/life-cycle.ts";
 import type { Measure } from "./measures/measure.ts";
-import { NearMisses } from "./near-miss.ts";
 import type { Rule } from "./rules/rule.ts";
 import type { Priority } from "./words.ts";
 
@@ -43,7 +42,6 @@ export class Alarm {
   readonly key: string;
   life: AlarmLife = NEVER_RAISED;
   readonly manner: Manner;
-  nearMisses = new NearMisses();
   /** Made when there is something to remember. */
   leastRoom: LeastRoom | null = null;
   #told: Told | null = null;
@@ -114,7 +112,6 @@ export class Alarm {
 
   /** Goes on as an earlier one; the delays of a rule that was changed begin anew. */
   adopt(earlier: Alarm): void {
-    this.nearMisses = earlier.nearMisses;
     this.leastRoom = earlier.leastRoom;
     this.#told = earlier.#told;
     this.#kept = earlier.#kept;

@@ -27,7 +27,6 @@ import { type Proof, proofOf } from "./proof.ts";
 import { whyRefused } from "./refusal.ts";
 import { roomLeftOf, roomOf, roomOrder } from "./room-left.ts";
 import type { Rule } from "./rules/rule.ts";
-import { type WhyNot, whyNotOf } from "./why-not.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 
 export interface AlarmsSetup extends Ground {
@@ -131,6 +130,12 @@ export class Alarms {
     return { accepted: true };
   }
 
+  /** The latest raising of one, told or not; 0 for one that was never raised. */
+  occurrenceOf(tag: string, subject: string): number {
+    const i = this.#set.places.get(keyOf({ tag, subject }));
+    return i === undefined ? 0 : this.#set.alarms[i].life.state.occurrence;
+  }
+
   acknowledge(answer: Acknowledge, now: Micros): AnswerOutcome {
     return this.answer(answer, now);
   }
@@ -231,21 +236,6 @@ export class Alarms {
     return [...unjudged, ...empty];
   }
 
-  /** Why an alarm did not come, up to now. */
-  whyNot(tag: string, subject: string, now: Micros): WhyNot {
-    const i = this.#set.places.get(keyOf({ tag, subject }));
-    if (i === undefined) {
-      const rule = this.#set.rules.find((one) => one.tag === tag);
-      const sentence = rule === undefined
-        ? `There is no rule ${tag}.`
-        : `This boat has no ${rule.each ?? ""} ${subject} that the rule ${tag} means.`;
-      return { tag, subject, kind: "no-such-alarm", sentence, at: null, explanation: null };
-    }
-    const alarm = this.#set.alarms[i];
-    const unjudged = reasonUnjudged(alarm.instance, this.#set.standingOf(i));
-    return whyNotOf(alarm, unjudged, this.#set.explain(i, now, alarm.rule.onDelay));
-  }
-
   /** The subjects of which a rule makes alarms. */
   subjectsOf(tag: string): string[] {
     return this.#set.alarms.filter((alarm) => alarm.tag === tag).map(({ subject }) => subject);
@@ -289,11 +279,8 @@ export class Alarms {
   }
 
   #judged(i: number, now: Micros): void {
-    const { judge, covers, alarms } = this.#set;
-    const judged = judge.judgementOf(i, covers.isCovered(i), now);
-    this.#observe(i, judged, now);
-    const { nearMisses, life, rule } = alarms[i];
-    nearMisses.notice(judged, life.state, rule.onDelay, now, this.#setup.timeline.wallOf(now));
+    const { judge, covers } = this.#set;
+    this.#observe(i, judge.judgementOf(i, covers.isCovered(i), now), now);
   }
 
   /** One step of one alarm's life. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { HandMadeBoat, micros } from "../../tests/support/hand-made-boat.ts";
+import { HandMadeBoat } from "../../tests/support/hand-made-boat.ts";
 import { SECOND } from "../ground/time.ts";
 
 const OIL = "engine/port/oil-pressure";
@@ -52,55 +52,6 @@ describe("a change", () => {
       ],
       suppressed: false,
       held: 3 * SECOND,
-    });
-  });
-});
-
-describe("why an alarm did not come", () => {
-  const running = () =>
-    new HandMadeBoat(RULES).at(0, { [OIL]: 40 * PSI, [SPEED]: 1700, [CONDITION]: "running" })
-      .until(20);
-  const why = (boat: HandMadeBoat, subject = "port") =>
-    boat.alarms.whyNot("oil-low", subject, micros(100));
-
-  test("is that it came", () => {
-    const boat = running().at(30, { [OIL]: 0 }).until(40);
-    expect(why(boat)).toMatchObject({ kind: "raised", at: micros(33) });
-  });
-
-  test("is that it did not last, and how long it did", () => {
-    const boat = running().at(30, { [OIL]: 0 }).at(31.5, { [OIL]: 40 * PSI })
-      .at(50, { [OIL]: 0 }).at(52.2, { [OIL]: 40 * PSI });
-    expect(why(boat)).toMatchObject({
-      kind: "too-short",
-      at: micros(52.2),
-      sentence: "It held for 2 s at most; its on-delay is 3 s.",
-    });
-  });
-
-  test("is that the rule did not watch", () => {
-    const boat = new HandMadeBoat(RULES)
-      .at(0, { [OIL]: 0, [SPEED]: 0, [CONDITION]: "stopped" }).until(50);
-    expect(why(boat)).toMatchObject({ kind: "not-watching", at: micros(0) });
-    expect(why(boat).explanation?.conditions[0].answer).toBe("no");
-  });
-
-  test("is that it was never past its limit", () => {
-    expect(why(running()).kind).toBe("never-past-its-limit");
-  });
-
-  test("is that it cannot be judged", () => {
-    const boat = new HandMadeBoat(RULES).at(0, { [SPEED]: 1700, [CONDITION]: "running" }).until(20);
-    expect(why(boat)).toMatchObject({
-      kind: "not-judged",
-      sentence: "It cannot be judged: nothing sends engine/port/oil-pressure.",
-    });
-  });
-
-  test("is that there is no such alarm", () => {
-    expect(why(running(), "wing")).toMatchObject({
-      kind: "no-such-alarm",
-      sentence: "This boat has no engine wing that the rule oil-low means.",
     });
   });
 });

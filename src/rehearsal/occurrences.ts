@@ -15,8 +15,10 @@ export interface Occurrence {
   readonly answered: Micros | null;
 }
 
-/** States in which the condition is there. */
-const STANDING: ReadonlySet<AlarmStateName> = new Set(["unacknowledged", "acknowledged"]);
+/** Whether the condition is there in a state. */
+export function isStanding(state: AlarmStateName): boolean {
+  return state === "unacknowledged" || state === "acknowledged";
+}
 
 /** The raisings of a run, in the order in which they came. */
 export function occurrencesOf(changes: readonly AlarmChange[]): Occurrence[] {
@@ -25,9 +27,13 @@ export function occurrencesOf(changes: readonly AlarmChange[]): Occurrence[] {
   for (const change of changes) {
     const { tag, subject, time } = change;
     const key = `${tag}/${subject}`;
-    const stood = STANDING.has(change.from);
-    const stands = STANDING.has(change.to);
-    if (stands && !stood) {
+    const stood = isStanding(change.from);
+    const stands = isStanding(change.to);
+    const before = open.get(key);
+    // What rose while it was put aside is told when it is put back.
+    const isNews = before?.raising.occurrence !== change.occurrence;
+    if (stands && (!stood || isNews)) {
+      if (before !== undefined) before.returned ??= time;
       const occurrence = {
         tag,
         subject,
@@ -40,10 +46,9 @@ export function occurrencesOf(changes: readonly AlarmChange[]): Occurrence[] {
       all.push(occurrence);
       continue;
     }
-    const occurrence = open.get(key);
-    if (occurrence === undefined) continue;
-    if (stood && !stands) occurrence.returned = time;
-    if (change.by !== "") occurrence.answered = time;
+    if (before === undefined) continue;
+    if (stood && !stands) before.returned = time;
+    if (change.by !== "") before.answered = time;
   }
   return all;
 }

@@ -6,6 +6,7 @@ import { BUILT_IN_TAGS } from "../alarms/compile/built-in.ts";
 import type { AlarmNames } from "./alarm-names.ts";
 import { columns } from "./columns.ts";
 import { sayOffset } from "./expectations/expected-time.ts";
+import { isStanding } from "./occurrences.ts";
 import type { LeastRoom, RuleFigures, RunRecord } from "./run-record.ts";
 import { type RuleSummary, summarise } from "./summary.ts";
 
@@ -103,31 +104,41 @@ const STATE_WORDS: Readonly<Record<AlarmChange["to"], string>> = {
   "normal": "over",
 };
 
-const STANDING: ReadonlySet<AlarmChange["to"]> = new Set(["unacknowledged", "acknowledged"]);
-
 function isRaising({ from, to }: AlarmChange): boolean {
-  return STANDING.has(to) && !STANDING.has(from);
+  return isStanding(to) && !isStanding(from);
 }
 
 /** `alarm: raised`, `warning: over, not yet answered`. */
 export function sayMove(change: AlarmChange): string {
-  const { from, to, priority, by } = change;
+  const { priority, by } = change;
   // A caution asks for no answer: it is there, or it is over.
   if (isRaising(change)) return `${priority}: raised`;
-  const word = to === "unacknowledged"
-    ? "asks again"
-    // What was over before it was answered ends with the answer.
-    : from === "returned-unacknowledged"
-    ? "answered"
-    : STATE_WORDS[to];
-  return `${priority}: ${word}${by === "" ? "" : ` by ${by}`}`;
+  return `${priority}: ${moveWord(change)}${by === "" ? "" : ` by ${by}`}`;
 }
+
+function moveWord({ from, to, hold, by }: AlarmChange): string {
+  if (hold !== "none") return from === to ? HOLD_WORDS[hold] : STATE_WORDS[to];
+  // What was put aside may be there: then it asks anew.
+  if (to === "unacknowledged") return by === "" ? "asks again" : "put back";
+  if (from === to) return by === "" ? "no longer put aside" : "put back";
+  if (from === "latched-acknowledged") return "reset";
+  // What was over before it was answered ends with the answer.
+  return from === "returned-unacknowledged" ? "answered" : STATE_WORDS[to];
+}
+
+const HOLD_WORDS: Readonly<Record<Exclude<AlarmChange["hold"], "none">, string>> = {
+  "shelved": "shelved",
+  "out-of-service": "taken out of service",
+  "suppressed-by-design": "held back by its rule",
+};
 
 function sayFinding({ value, unit, setpoint }: AlarmChange, owners: OwnersUnits): string {
   // A bit is on or off; what is counted has a limit.
   if (setpoint === null && unit === "1" && value !== null) return value === 0 ? "off" : "on";
   const found = typeof value === "number" ? say(value, unit, owners) : value ?? "";
-  return setpoint === null ? found : `${found}, limit ${say(setpoint, unit, owners)}`;
+  return setpoint === null
+    ? found
+    : `${found || "no reading"}, limit ${say(setpoint, unit, owners)}`;
 }
 
 /** `29 s`, `4 min 10 s`, `3 h 20 min`, `2 d 4 h`. */

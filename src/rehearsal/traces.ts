@@ -9,6 +9,7 @@ import type { SignalTable } from "../boat/signal-table.ts";
 import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { isHidden } from "./hidden-rules.ts";
+import { isStanding } from "./occurrences.ts";
 
 /** What a report draws of one run; plain data. Values that are not known are NaN. */
 export interface RunTraces {
@@ -50,14 +51,14 @@ const MOST_PLOTS = 60;
 const STATES: ReadonlySet<Rule["test"]["kind"]> = new Set(["reads", "bit-pattern", "discrepancy"]);
 const ON_OFF: ReadonlyMap<number, string> = new Map([[0, "off"], [1, "on"]]);
 
-const STANDING: ReadonlySet<AlarmChange["to"]> = new Set(["unacknowledged", "acknowledged"]);
-
 /** Remembers some minutes of every judged signal and keeps them where an alarm comes. */
 export class Traces {
   readonly #along: ReadonlyMap<string, (subject: string) => string>;
   /** By tag, for rules whose test has no limit: the signal that it reads. */
   readonly #states: ReadonlyMap<string, (subject: string) => string>;
   readonly #recent = new Map<string, Recent>();
+  /** By tag and subject: the latest raising that is drawn. */
+  readonly #drawn = new Map<string, number>();
   readonly #waiting: { due: Micros; change: AlarmChange }[] = [];
   readonly #plots: AlarmPlot[] = [];
   readonly #times: Micros[] = [];
@@ -71,8 +72,11 @@ export class Traces {
   }
 
   notice(change: AlarmChange): void {
-    const isRaised = STANDING.has(change.to) && !STANDING.has(change.from);
-    if (isRaised && this.#plots.length + this.#waiting.length < MOST_PLOTS) {
+    const { tag, subject, occurrence, to } = change;
+    const key = `${tag}/${subject}`;
+    if (!isStanding(to) || this.#drawn.get(key) === occurrence) return;
+    this.#drawn.set(key, occurrence);
+    if (this.#plots.length + this.#waiting.length < MOST_PLOTS) {
       this.#waiting.push({ due: change.time + AFTER, change });
     }
   }

@@ -109,6 +109,15 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}why.txt`, `${lines.join("\n")}\n`);
   });
 
+  test("says what kept an alarm back, and what people did about each", async () => {
+    const folder = `${FOLDER}kept-back`;
+    const asked = ["fast", "oil-falling", "hurried"].flatMap((tag) => ["--why", tag]);
+    const typed = ["simulator:oil-lost-under-load", "--answer", "answers.yaml", ...asked];
+    const { out, error } = await inside(rehearse, typed, folder);
+    expect(error).toBe("");
+    expectGolden(`${folder}/told.txt`, out);
+  });
+
   test("says of what two devices send that it could not be judged", async () => {
     const typed = ["simulator:two-gateways-one-instance", "--why", "oil-pressure-low-under-load"];
     const { out } = await inside(rehearse, typed, EXAMPLE);

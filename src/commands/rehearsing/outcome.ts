@@ -124,11 +124,13 @@ export class RehearsalOutcome {
       return;
     }
     const { rules, boat } = this.setup;
-    const setup = { names: new AlarmNames(rules), owners: boat.units };
-    for (const line of runWords(record, setup)) terminal.out(line);
+    const { units: owners } = boat;
+    for (const line of runWords(record, { names: new AlarmNames(rules), owners })) {
+      terminal.out(line);
+    }
     terminal.out("");
     for (const rule of this.manner.asked) {
-      for (const line of whyLines(record, rule, boat.units)) terminal.out(line);
+      for (const line of whyLines(record, rule, { rules, owners })) terminal.out(line);
       terminal.out("");
     }
   }
@@ -150,7 +152,7 @@ export class RehearsalOutcome {
         ends: record.ends,
         whyNot: ({ tag, subject }, say) => {
           const rule = rules.find((one) => one.tag === tag);
-          return rule && whyNotIn(record, rule, subject, { owners: boat.units, say });
+          return rule && whyNotIn(record, rule, subject, { rules, owners: boat.units }, say);
         },
       });
       if (verdict.misses.length > 0) this.#failed++;

@@ -1,5 +1,4 @@
 import type { Answer } from "../../alarms/answer.ts";
-import type { AlarmChange } from "../../alarms/change.ts";
 import type { Micros } from "../../ground/time.ts";
 import {
   afterSaying,
@@ -41,8 +40,6 @@ export class RecordedAnswers implements Answering {
   readonly inVain: VainAnswer[] = [];
   /** In order of time. */
   readonly #deeds: readonly RecordedDeed[];
-  /** By tag and subject: the raising that was last told of. */
-  readonly #raisings = new Map<string, number>();
   #next = 0;
 
   /** @param begins the run's first instant: what was answered before is not about it */
@@ -54,16 +51,15 @@ export class RecordedAnswers implements Answering {
     return this.#deeds[this.#next]?.at ?? Infinity;
   }
 
-  notice({ tag, subject, occurrence }: AlarmChange): void {
-    this.#raisings.set(`${tag}/${subject}`, occurrence);
-  }
+  /** People did what they did, whatever is told here. */
+  notice(): void {}
 
-  take(): Answer | ConditionSaid {
+  take(occurrenceOf: (tag: string, subject: string) => number): Answer | ConditionSaid {
     const next = this.#deeds[this.#next++];
     if (next === undefined) throw new RangeError("no answer is waiting");
     if ("saying" in next) return { kind: "condition", saying: next.saying };
     const { tag, subject } = next.answer;
-    return { ...next.answer, occurrence: this.#raisings.get(`${tag}/${subject}`) ?? 0 };
+    return { ...next.answer, occurrence: occurrenceOf(tag, subject) };
   }
 
   refused(why: string): void {

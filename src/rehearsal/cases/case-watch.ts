@@ -172,7 +172,7 @@ export class CaseWatch {
   }
 
   #takeAnswer(answering: Answering, due: Micros): void {
-    const answer = answering.take();
+    const answer = answering.take((tag, subject) => this.alarms.occurrenceOf(tag, subject));
     // A case says itself who is aboard, as a signal.
     if (answer.kind === "condition") return;
     const outcome = this.alarms.answer(answer, due);

@@ -5,21 +5,30 @@ import { hiddenTag, watchingLike } from "../hidden-rules.ts";
 import { occurrencesOf } from "../occurrences.ts";
 
 /**
- * Two hidden rules that tell why an alarm did not come: the same test without anything that holds it
- * back, and the same with only the owner's condition. Where the first is raised the test was past its
- * limit; where the second is, the rule was watching too.
+ * Hidden rules that tell why an alarm did not come: the same test, and of what holds it back one thing
+ * more in each. The first of them that is never raised names what held it back.
  */
+const PROBES = {
+  /** The test alone. */
+  past: (rule: Rule): Partial<Rule> => ({
+    ...atOnce(rule),
+    watchWhile: null,
+    suppressedWhile: null,
+  }),
+  /** With the condition that lets it watch. */
+  watched: (rule: Rule): Partial<Rule> => ({ ...atOnce(rule), suppressedWhile: null }),
+  /** With the condition that holds it back. */
+  unsuppressed: (rule: Rule): Partial<Rule> => atOnce(rule),
+  /** With its delays: only that another alarm covers it, or that a person holds it back, is left. */
+  due: (): Partial<Rule> => ({}),
+} as const;
+type Probe = keyof typeof PROBES;
+
 export function probesOf(rule: Rule): Rule[] {
-  const bare = (tag: string): Rule => ({
-    ...watchingLike(rule, tag),
-    test: withoutDeadband(rule.test),
-    onDelay: 0,
-    offDelay: 0,
-  });
-  return [
-    { ...bare(pastTag(rule.tag)), watchWhile: null, suppressedWhile: null },
-    bare(watchedTag(rule.tag)),
-  ];
+  return Object.entries(PROBES).map(([probe, make]) => ({
+    ...watchingLike(rule, hiddenTag(probe, rule.tag)),
+    ...make(rule),
+  }));
 }
 
 /** A stretch of time by the wall's clock. */
@@ -29,31 +38,30 @@ export interface Stretch {
   readonly to: Micros;
 }
 
-/** What the probes of one rule found for one subject. */
-export interface Probed {
-  /** Past its limit. */
-  readonly past: readonly Stretch[];
-  /** Past its limit while it was watching. */
-  readonly watched: readonly Stretch[];
-}
+/** When each probe of one rule was raised for one subject. */
+export type Probed = Readonly<Record<Probe, readonly Stretch[]>>;
 
 export function probed(
   { tag, subject }: { readonly tag: string; readonly subject: string },
   hidden: readonly AlarmChange[],
   ends: Micros,
 ): Probed {
-  const of = (probe: string) =>
-    occurrencesOf(hidden.filter((one) => one.tag === probe && one.subject === subject))
+  const of = (probe: Probe) => {
+    const own = hiddenTag(probe, tag);
+    const changes = hidden.filter((one) => one.tag === own && one.subject === subject);
+    return occurrencesOf(changes)
       .map(({ raised, returned }) => ({ from: raised, to: returned ?? ends }));
-  return { past: of(pastTag(tag)), watched: of(watchedTag(tag)) };
+  };
+  return {
+    past: of("past"),
+    watched: of("watched"),
+    unsuppressed: of("unsuppressed"),
+    due: of("due"),
+  };
 }
 
-function pastTag(tag: string): string {
-  return hiddenTag("past", tag);
-}
-
-function watchedTag(tag: string): string {
-  return hiddenTag("watched", tag);
+function atOnce(rule: Rule): Partial<Rule> {
+  return { test: withoutDeadband(rule.test), onDelay: 0, offDelay: 0 };
 }
 
 /** An on-delay takes no heed of the deadband. */
