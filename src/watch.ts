@@ -210,10 +210,10 @@ export class Watch {
     return this.#changes.length > 0;
   }
 
-  /** The changes since the last call, in order. */
+  /** The changes since the last call, in order; what comes later is not added to them. */
   takeChanges(): AlarmChange[] {
     const changes = this.#changes;
-    if (changes.length > 0) this.#changes = [];
+    this.#changes = [];
     return changes;
   }
 

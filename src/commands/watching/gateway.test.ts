@@ -129,6 +129,20 @@ describe("the gateway", () => {
     expect(new Set(troubles)).toEqual(new Set(["no room on the page", "it will not close"]));
   });
 
+  test("tells once of a change that an outlet itself brings about", async () => {
+    let turns = 0;
+    const outlet: Outlet = {
+      turn: () => {
+        if (turns++ === 0) watch.noteProofsDue(1);
+      },
+      stop: () => Promise.resolve(),
+    };
+    const { gateway, watch, changes } = gatewayOf([outlet]);
+    await gateway.follow([volts([12.6, 12.6])]);
+    await gateway.close();
+    expect(changes).toEqual(["acknowledged"]);
+  });
+
   test("follows the other recordings where one ends early", async () => {
     const { gateway, changes } = gatewayOf([]);
     const sources = [volts([12.6], "a.log is cut off"), volts([11.5])];
