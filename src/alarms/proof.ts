@@ -21,15 +21,23 @@ export interface Proof {
 export const SEASON: Micros = 183 * DAY;
 
 /**
- * Alarms that ask for an answer, those first that want to be tried first.
+ * Alarms that ask for an answer, those first that want to be tried first. Rules of one title about one
+ * signal (high water at rest, and under way) are one alarm to who lifts the float: either proves it.
  * @param since wall time at which this boat was watched first. What sounded while the clock was not
  * set did so after that.
  */
 export function proofOf(alarms: readonly Alarm[], since: Micros): Proof[] {
-  return alarms.filter((alarm) => alarm.rule.priority !== "caution").map((alarm): Proof => {
+  const proofs = alarms.filter(({ rule }) => rule.priority !== "caution").map((alarm): Proof => {
     const { tag, subject, rule: { title, priority }, soundedAt: sounded } = alarm;
     const last = sounded !== null && isCredible(sounded) ? sounded : since;
     const { signalName: signal } = alarm.instance;
     return { tag, subject, title, priority, signal, sounded, due: last + SEASON };
-  }).sort((a, b) => a.due - b.due);
+  });
+  const latest = new Map<string, Proof>();
+  for (const proof of proofs) {
+    const key = JSON.stringify([proof.title, proof.subject, proof.signal]);
+    const other = latest.get(key);
+    if (other === undefined || (proof.sounded ?? 0) > (other.sounded ?? 0)) latest.set(key, proof);
+  }
+  return [...latest.values()].sort((a, b) => a.due - b.due);
 }

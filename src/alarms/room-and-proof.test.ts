@@ -52,6 +52,28 @@ describe("the proof register", () => {
     ]);
   });
 
+  test("has rules of one title about one signal once: who lifts the float proves both", () => {
+    const boat = new HandMadeBoat(`
+alarms:
+  - tag: at-rest
+    title: High water
+    each: bilge
+    priority: emergency-alarm
+    reads: { signal: float, one-of: [on] }
+    suppressed-while: { signal: boat/under-way, one-of: [on] }
+  - tag: under-way
+    title: High water
+    each: bilge
+    priority: emergency-alarm
+    reads: { signal: float, one-of: [on] }
+    suppressed-while: { not: { signal: boat/under-way, one-of: [on] } }
+`).at(0, { [FLOAT]: "off", "boat/under-way": 0 });
+    const proofs = () => boat.alarms.proofs(SINCE).map(({ title, sounded }) => [title, sounded]);
+    expect(proofs()).toEqual([["High water", null]]);
+    boat.at(60, { [FLOAT]: "on" });
+    expect(proofs()).toEqual([["High water", micros(60)]]);
+  });
+
   test("counts nothing while no real boat is heard", () => {
     const boat = new HandMadeBoat(RULES);
     boat.alarms.isProof = false;
