@@ -1,5 +1,5 @@
 import type { AlarmChange } from "../alarms/change.ts";
-import type { AlarmStateName } from "../alarms/words.ts";
+import { isStanding } from "../alarms/move-words.ts";
 import type { Micros } from "../ground/time.ts";
 
 /** One raising of one alarm; times by the wall's clock. */
@@ -13,11 +13,6 @@ export interface Occurrence {
   readonly returned: Micros | null;
   /** When a person answered; null: nobody did, or it asked for no answer. */
   readonly answered: Micros | null;
-}
-
-/** Whether the condition is there in a state. */
-export function isStanding(state: AlarmStateName): boolean {
-  return state === "unacknowledged" || state === "acknowledged";
 }
 
 /** The raisings of a run, in the order in which they came. */

@@ -1,4 +1,5 @@
 import type { AlarmChange } from "../alarms/change.ts";
+import { moveWords } from "../alarms/move-words.ts";
 import { DAY, HOUR, isoTime, type Micros, MINUTE, SECOND } from "../ground/time.ts";
 import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
@@ -6,7 +7,6 @@ import { BUILT_IN_TAGS } from "../alarms/compile/built-in.ts";
 import type { AlarmNames } from "./alarm-names.ts";
 import { columns } from "./columns.ts";
 import { sayOffset } from "./expectations/expected-time.ts";
-import { isStanding } from "./occurrences.ts";
 import type { LeastRoom, RuleFigures, RunRecord } from "./run-record.ts";
 import { type RuleSummary, summarise } from "./summary.ts";
 
@@ -33,7 +33,7 @@ function alarmLines(run: RunRecord, { names, owners }: WordsSetup): string[] {
     sayMove(change),
     names.name(change),
     sayFinding(change, owners),
-    isRaising(change) ? run.doing[i] : "",
+    moveWords(change) === "raised" ? run.doing[i] : "",
   ]);
   return rows.length === 0 ? ["No alarms."] : columns(rows);
 }
@@ -95,42 +95,11 @@ function sayLeastRoom(least: LeastRoom, begins: Micros, owners: OwnersUnits): st
   }`;
 }
 
-const STATE_WORDS: Readonly<Record<AlarmChange["to"], string>> = {
-  "unacknowledged": "raised",
-  "acknowledged": "answered",
-  "returned-unacknowledged": "over, not yet answered",
-  "latched-unacknowledged": "over, held until answered and reset",
-  "latched-acknowledged": "over, held until reset",
-  "normal": "over",
-};
-
-function isRaising({ from, to }: AlarmChange): boolean {
-  return isStanding(to) && !isStanding(from);
-}
-
 /** `alarm: raised`, `warning: over, not yet answered`. */
 export function sayMove(change: AlarmChange): string {
   const { priority, by } = change;
-  // A caution asks for no answer: it is there, or it is over.
-  if (isRaising(change)) return `${priority}: raised`;
-  return `${priority}: ${moveWord(change)}${by === "" ? "" : ` by ${by}`}`;
+  return `${priority}: ${moveWords(change)}${by === "" ? "" : ` by ${by}`}`;
 }
-
-function moveWord({ from, to, hold, by }: AlarmChange): string {
-  if (hold !== "none") return from === to ? HOLD_WORDS[hold] : STATE_WORDS[to];
-  // What was put aside may be there: then it asks anew.
-  if (to === "unacknowledged") return by === "" ? "asks again" : "put back";
-  if (from === to) return by === "" ? "no longer put aside" : "put back";
-  if (from === "latched-acknowledged") return "reset";
-  // What was over before it was answered ends with the answer.
-  return from === "returned-unacknowledged" ? "answered" : STATE_WORDS[to];
-}
-
-const HOLD_WORDS: Readonly<Record<Exclude<AlarmChange["hold"], "none">, string>> = {
-  "shelved": "shelved",
-  "out-of-service": "taken out of service",
-  "suppressed-by-design": "held back by its rule",
-};
 
 function sayFinding({ value, unit, setpoint }: AlarmChange, owners: OwnersUnits): string {
   // A bit is on or off; what is counted has a limit.

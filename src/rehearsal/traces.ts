@@ -1,6 +1,7 @@
 import type { Alarms } from "../alarms/alarms.ts";
 import type { AlarmChange } from "../alarms/change.ts";
 import { judgedSignal } from "../alarms/compile/judged-signal.ts";
+import { isStanding } from "../alarms/move-words.ts";
 import type { Rule } from "../alarms/rules/rule.ts";
 import type { SignalReference } from "../alarms/rules/rule-parts.ts";
 import { groupOfEach, isAbsolute } from "../alarms/rules/signal-name.ts";
@@ -9,7 +10,6 @@ import type { SignalTable } from "../boat/signal-table.ts";
 import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { isHidden } from "./hidden-rules.ts";
-import { isStanding } from "./occurrences.ts";
 
 /** What a report draws of one run; plain data. Values that are not known are NaN. */
 export interface RunTraces {

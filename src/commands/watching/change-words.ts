@@ -1,4 +1,5 @@
 import type { AlarmChange } from "../../alarms/change.ts";
+import { moveWords } from "../../alarms/move-words.ts";
 import { isoTime } from "../../ground/time.ts";
 
 /**
@@ -8,19 +9,15 @@ import { isoTime } from "../../ground/time.ts";
 export function changeWords(change: AlarmChange, title: string): string {
   const time = isoTime(change.time, 3).slice(0, 19).replace("T", " ");
   const subject = change.subject === "boat" ? "" : `, ${change.subject}`;
-  return `${time} UTC  ${moveWords(change)}: ${title}${subject}. ${change.why}`;
+  return `${time} UTC  ${headWords(change)}: ${title}${subject}. ${change.why}`;
 }
 
-/** What rings is in capitals, as on a phone. */
-function moveWords({ to, priority, by }: AlarmChange): string {
-  switch (to) {
-    case "unacknowledged":
-      return priority.replace("-", " ").toUpperCase();
-    case "acknowledged":
-      return by === "" ? `New ${priority}` : `Answered by ${by}`;
-    case "returned-unacknowledged":
-      return "Over, not yet answered";
-    default:
-      return "Over";
-  }
+/** What rings is in capitals, as on a phone; what a person did is told with the reason. */
+function headWords(change: AlarmChange): string {
+  const { to, hold, priority, by } = change;
+  if (to === "unacknowledged" && hold === "none") return priority.replace("-", " ").toUpperCase();
+  const words = moveWords(change);
+  if (words === "raised") return `New ${priority}`;
+  if (words === "answered") return `Answered by ${by}`;
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
