@@ -15,7 +15,7 @@ const RAISED: AlarmChange = {
   value: 1,
   unit: "1",
   setpoint: null,
-  time: parseIsoTime("2026-06-14T10:01:20Z"),
+  time: parseIsoTime("2026-06-14T10:01:20Z") ?? 0,
   why: "Why.",
   by: "",
 };
