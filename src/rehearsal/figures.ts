@@ -55,11 +55,11 @@ export class Figures {
 
   #lookAt(k: number, alarms: Alarms): void {
     const place = this.#places[k];
-    const { kind } = alarms.list[place].instance.test;
+    const { test } = alarms.list[place].instance;
     const isJudged = noticeReason(this.#seenOf[k], alarms, place);
-    this.#standings[k] = isJudged && !STATES.has(kind) ? Standing.hasRoom : Standing.hasNone;
+    this.#standings[k] = isJudged && !STATES.has(test.kind) ? Standing.hasRoom : Standing.hasNone;
     // Where one of many signals is unknown, the answer does not say which.
-    this.#answers[k] = OF_MANY.has(kind) ? NOT_LOOKED : alarms.answerOf(place);
+    this.#answers[k] = isOfMany(test) ? NOT_LOOKED : alarms.answerOf(place);
   }
 
   /** What has come together by the run's end. */
@@ -101,9 +101,17 @@ const enum Standing {
 /** No answer of an alarm. */
 const NOT_LOOKED = 254;
 
-type Kind = Instance["test"]["kind"];
-const STATES: ReadonlySet<Kind> = new Set(["reads", "bit-pattern", "discrepancy", "unjudged"]);
-const OF_MANY: ReadonlySet<Kind> = new Set(["bit-pattern", "discrepancy"]);
+type Test = Instance["test"];
+const STATES: ReadonlySet<Test["kind"]> = new Set([
+  "reads",
+  "bit-pattern",
+  "discrepancy",
+  "unjudged",
+]);
+
+function isOfMany(test: Test): boolean {
+  return test.kind === "discrepancy" || test.kind === "bit-pattern" && test.signals.length > 1;
+}
 
 /** What was seen of one alarm. */
 interface Seen {

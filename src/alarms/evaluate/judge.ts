@@ -260,7 +260,7 @@ export class Judge {
   }
 
   #look(i: number, touched: number, now: Micros): void {
-    if (touched !== Touch.test) this.#lookAround(i, touched, now);
+    if (touched !== Touch.test && !this.#lookAround(i, touched, now)) return;
     this.#found[i] = this.#isCaution[i] === 1 ? this.#findUnjudged(i) : this.tests.evaluate(i);
     let answer = this.#found[i] | this.#watching[i] << 2;
     if (this.#suppressed[i] === 1) answer |= SUPPRESSED;
@@ -281,12 +281,17 @@ export class Judge {
     return isQuiet && this.#watching[i] === Kleene.yes;
   }
 
-  /** What else than the judged signal decides: conditions, curves, measures. */
-  #lookAround(i: number, touched: number, now: Micros): void {
+  /**
+   * What else than the judged signal decides: conditions, curves, measures. False where only
+   * conditions were touched and all of them answer as before.
+   */
+  #lookAround(i: number, touched: number, now: Micros): boolean {
     if ((touched & this.#holds[i]) !== 0) this.#held.judge(i, now);
-    if ((touched & Touch.watch) !== 0) this.#lookAtWatching(i, now);
+    const isNews = (touched & Touch.watch) !== 0 && this.#lookAtWatching(i, now);
+    if (touched === Touch.watch && !isNews && this.#isCaution[i] === 0) return false;
     this.tests.follow(i, now, this.#mayLearn(i));
     this.#setTimer(this.firstTimer[i] + Slot.test, this.tests.nextDue(i));
+    return true;
   }
 
   /**
@@ -325,18 +330,23 @@ export class Judge {
     return word !== "stopped" && word !== "stopped-presumed";
   }
 
-  #lookAtWatching(i: number, now: Micros): void {
+  /** Asks the conditions. True where an answer is another, or not known: the reason may be another. */
+  #lookAtWatching(i: number, now: Micros): boolean {
     const step = this.#watchSteps[i];
+    const before = this.#watching[i];
+    const wasSuppressed = this.#suppressed[i];
     let watching: Kleene = Kleene.yes;
     if (step >= 0) {
       watching = this.#program.evaluate(step);
-      if (watching === Kleene.yes && this.#watching[i] !== Kleene.yes) this.#watchingSince[i] = now;
+      if (watching === Kleene.yes && before !== Kleene.yes) this.#watchingSince[i] = now;
     }
     this.#watching[i] = watching;
     const suppress = this.#suppressSteps[i];
     if (suppress >= 0) {
       this.#suppressed[i] = this.#program.evaluate(suppress) === Kleene.yes ? 1 : 0;
     }
+    return watching !== before || watching === Kleene.unknown ||
+      this.#suppressed[i] !== wasSuppressed;
   }
 
   #gatherReasons(i: number): void {
