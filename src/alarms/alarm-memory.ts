@@ -16,7 +16,8 @@ import type { MeasureRecord } from "./measures/measure.ts";
 
 /** What an alarm last told, kept so that a restart forgets nothing. Times are wall times. */
 export interface Told {
-  readonly raised: Micros;
+  /** Null for one that was put aside and never raised. */
+  readonly raised: Micros | null;
   readonly changed: Micros;
   readonly signal: string;
   readonly value: number | string | null;

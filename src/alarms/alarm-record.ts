@@ -29,7 +29,7 @@ export const alarmRecordSchema = z.strictObject({
   /** What its measure has gathered, in ages; null where there is nothing. */
   measure: z.record(z.string(), z.array(z.number())).nullable().default(null),
   told: z.strictObject({
-    raised: z.int(),
+    raised: z.int().nullable(),
     changed: z.int(),
     signal: z.string(),
     value: z.union([z.number(), z.string()]).nullable(),

@@ -78,11 +78,6 @@ export class Alarm {
     return isRisen(this.life.state) ? "alarm" : this.rule.priority;
   }
 
-  /** Wall time of the last raising; null before the first. */
-  get raisedAt(): Micros | null {
-    return this.#told?.raised ?? null;
-  }
-
   /** Wall time at which it was last told and asked for an answer; null for never. */
   get soundedAt(): Micros | null {
     return this.#told?.sounded ?? null;
@@ -170,7 +165,7 @@ export class Alarm {
     const isRaised = transition.cause === "raised";
     this.#told = {
       ...about,
-      raised: isRaised ? time : this.#told?.raised ?? time,
+      raised: isRaised ? time : this.#told?.raised ?? null,
       changed: time,
       message: isRaised || this.#told === null ? message : this.#told.message,
       sounded: isProof && transition.isTold && transition.to === "unacknowledged"

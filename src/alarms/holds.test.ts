@@ -64,6 +64,15 @@ describe("a shelved alarm", () => {
     expect(boat.changes.at(-1)?.why).toBe("Taken off the shelf by Ann.");
   });
 
+  test("was not raised by being put aside", () => {
+    const boat = new HandMadeBoat(RULES).at(0, { [VOLTS]: 13 });
+    boat.person(1, { ...shelve, occurrence: 0 });
+    const raised = () => boat.alarms.statuses().find(({ tag }) => tag === "volts-high")?.raised;
+    expect(raised()).toBeNull();
+    boat.at(60, { [VOLTS]: 16 }).until(70);
+    expect(raised()).toBe(micros(60));
+  });
+
   test("is shelved for no longer than its rule allows", () => {
     const long = { ...shelve, occurrence: 1, length: 8 * HOUR + SECOND };
     expect(refusal(high(), long)).toBe("It can be shelved for 8 h at most.");
