@@ -1,7 +1,7 @@
 import type { BoatSignals } from "../boat/boat-signals.ts";
 import { Quality, Reason, REASON_WORDS } from "../boat/quality.ts";
 import type { SignalFacts, SignalTable } from "../boat/signal-table.ts";
-import { type Micros, SECOND } from "../ground/time.ts";
+import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
 
 /** Lowest and highest value over some time; none: lowest is above highest. */
 export interface Range {
@@ -26,7 +26,10 @@ export interface SignalObservation {
   readonly changes: number;
   /** Its values while its engine was running, oil pressure built up. */
   readonly whileRunning: Readonly<Range>;
-  /** Since when it has not moved one count, and the speeds of its running engine since then. */
+  /**
+   * Since when it has not moved one count, and the speeds of its running engine since then. Both
+   * begin anew when the engine starts or stops, unless it stood still too long already.
+   */
   readonly unmovedSince: Micros;
   readonly speedsSince: Readonly<Range>;
 }
@@ -55,6 +58,17 @@ interface Engine {
 /** Common practice: above 500 rpm for 10 s an engine runs. */
 const TURNING = 500;
 const RUN_UP: Micros = 10 * SECOND;
+
+/** What stands still for so long while the speed changes by a fifth stands still too long. */
+const STILL_FOR: Micros = MINUTE;
+const SPEED_CHANGE = 1.2;
+
+/** Whether a value did not move while the speed of its running engine changed. */
+export function standsStill(observation: SignalObservation): boolean {
+  const { lastHeard, speedsSince, unmovedSince } = observation;
+  return lastHeard - unmovedSince >= STILL_FOR && speedsSince.lowest !== Infinity &&
+    speedsSince.highest >= speedsSince.lowest * SPEED_CHANGE;
+}
 
 const ENGINE_GROUPS: ReadonlySet<string> = new Set(["engine", "generator"]);
 
@@ -119,8 +133,7 @@ function take(observed: Observed, value: number, now: Micros): void {
   if (value !== observed.value) {
     if (!Number.isNaN(observed.value)) observed.changes++;
     observed.value = value;
-    observed.unmovedSince = now;
-    Object.assign(observed.speedsSince, noRange());
+    watchAnew(observed, now);
   }
   widen(observed.range, value);
   if (engine === undefined) return;
@@ -128,9 +141,19 @@ function take(observed: Observed, value: number, now: Micros): void {
   if (now - engine.turningSince >= RUN_UP) widen(observed.whileRunning, value);
 }
 
+function watchAnew(observed: Observed, now: Micros): void {
+  observed.unmovedSince = now;
+  Object.assign(observed.speedsSince, noRange());
+}
+
 function turn(engine: Engine, speed: number, now: Micros): void {
   engine.speed = speed;
-  if (speed <= TURNING) {
+  const isTurning = speed > TURNING;
+  if (isTurning !== Number.isFinite(engine.turningSince)) {
+    // What is zero because the engine was stopped is not stuck, though she ran down meanwhile.
+    for (const signal of engine.signals) if (!standsStill(signal)) watchAnew(signal, now);
+  }
+  if (!isTurning) {
     engine.turningSince = Infinity;
     return;
   }

@@ -1,8 +1,8 @@
 import { Reason } from "../boat/quality.ts";
-import { type Micros, MINUTE } from "../ground/time.ts";
+import type { Micros } from "../ground/time.ts";
 import { sayDuration } from "../units/duration.ts";
 import { FOLLOWS_SPEED, SENDER_LIMITS } from "./sender-limits.ts";
-import type { SignalObservation } from "./signal-observer.ts";
+import { type SignalObservation, standsStill } from "./signal-observer.ts";
 
 export const VERDICTS = [
   "talking",
@@ -46,10 +46,6 @@ export interface Listening {
   /** How long the signal may stay unheard; Infinity: for ever. */
   readonly oldAge: Micros;
 }
-
-/** A value that stands still for so long while the speed changes by a fifth is frozen. */
-const FROZEN_AFTER: Micros = MINUTE;
-const SPEED_CHANGE = 1.2;
 
 /** What a survey thinks of a signal; the first that holds, the gravest doubt first. */
 export function judge(observation: SignalObservation, { end, oldAge }: Listening): Judged {
@@ -103,9 +99,10 @@ function implausible(
 }
 
 function isFrozen(observation: SignalObservation): boolean {
-  const { facts, lastHeard, speedsSince, unmovedSince } = observation;
-  return FOLLOWS_SPEED.has(facts.quantity) && lastHeard - unmovedSince >= FROZEN_AFTER &&
-    speedsSince.lowest !== Infinity && speedsSince.highest >= speedsSince.lowest * SPEED_CHANGE;
+  const { facts: { quantity }, value } = observation;
+  // No boost is what an engine without load has, and one without a turbocharger.
+  if (!FOLLOWS_SPEED.has(quantity) || quantity === "boost-pressure" && value === 0) return false;
+  return standsStill(observation);
 }
 
 function someNotAvailable({ byReason, messages }: SignalObservation): string {

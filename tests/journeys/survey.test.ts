@@ -83,6 +83,12 @@ describe("verdicts", () => {
     expect((await verdictOf(recording, oil))?.verdict).toBe("frozen");
   });
 
+  test("situation 5: it stays frozen when the engine is stopped", async () => {
+    const recording = new SpokenRecording().engine(0, 40, { speed: 1500, oil: 45 })
+      .engine(40, 80, { speed: 1810, oil: 45 }).engine(80, 100, { speed: 0, oil: 45 });
+    expect((await verdictOf(recording, oil))?.verdict).toBe("frozen");
+  });
+
   test.each([
     ["at a steady speed", new SpokenRecording().engine(0, 80, { speed: 1500, oil: 45 })],
     [
@@ -104,6 +110,17 @@ describe("verdicts", () => {
       "while the engine stands still",
       new SpokenRecording().engine(0, 40, { speed: 0, oil: 0 })
         .engine(40, 80, { speed: 200, oil: 0 }),
+    ],
+    [
+      "since the engine was stopped and ran down",
+      new SpokenRecording().engine(0, 40, { speed: 1500, oil: 45 })
+        .engine(40, 41, { speed: 1200, oil: 0 }).engine(41, 42, { speed: 700, oil: 0 })
+        .engine(42, 120, { speed: 0, oil: 0 }),
+    ],
+    [
+      "before the engine is started",
+      new SpokenRecording().engine(0, 80, { speed: 0, oil: 0 })
+        .engine(80, 81, { speed: 600, oil: 0 }).engine(81, 82, { speed: 800, oil: 0 }),
     ],
   ])("one value %s is no more than talking", async (_, recording) => {
     expect((await verdictOf(recording, oil))?.verdict).toBe("talking");
