@@ -26,6 +26,13 @@ describe("what an alarm is called", () => {
       .toBe("Two devices send the same thing, engine-port");
   });
 
+  test("begins a sentence with the title quoted", () => {
+    expect(names.quoted({ tag: "oil-low", subject: "port" })).toBe("'Low oil pressure', port,");
+    expect(names.quoted({ tag: "not-watched", subject: "oil-low--port" }))
+      .toBe("'Not watched: Low oil pressure', port,");
+    expect(names.quoted({ tag: "oil-low", subject: "" })).toBe("'Low oil pressure'");
+  });
+
   test("is its tag where no rule has it", () => {
     expect(names.name({ tag: "gone", subject: "port" })).toBe("gone, port");
   });

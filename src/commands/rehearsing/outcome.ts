@@ -8,6 +8,7 @@ import { verdictLines } from "../../rehearsal/expectations/verdict-lines.ts";
 import type { RunPart } from "../../rehearsal/run.ts";
 import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { runWords } from "../../rehearsal/run-words.ts";
+import { whyNotBuiltIn } from "../../rehearsal/why/why-built-in.ts";
 import { whyLines, whyNotIn } from "../../rehearsal/why/why-lines.ts";
 import { healthLines, type HealthTable, healthTable } from "../../rehearsal/health/health-lines.ts";
 import { healthObject } from "../../rehearsal/health/health-object.ts";
@@ -150,9 +151,11 @@ export class RehearsalOutcome {
         rules,
         begins: part.begins,
         ends: record.ends,
-        whyNot: ({ tag, subject }, say) => {
-          const rule = rules.find((one) => one.tag === tag);
-          return rule && whyNotIn(record, rule, subject, { rules, owners: boat.units }, say);
+        whyNot: (line, say) => {
+          const rule = rules.find(({ tag }) => tag === line.tag);
+          return rule === undefined
+            ? whyNotBuiltIn(record, line)
+            : whyNotIn(record, rule, line.subject, { rules, owners: boat.units }, say);
         },
       });
       if (verdict.misses.length > 0) this.#failed++;

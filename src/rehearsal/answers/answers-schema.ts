@@ -3,6 +3,7 @@ import { PERSON_ANSWERS } from "../../alarms/answer-words.ts";
 import { lengthText, nameText, sentenceText } from "../../alarms/rules/rule-text.ts";
 import { BOAT_SAYINGS } from "../../boat/boat-state.ts";
 import { parseIsoTime } from "../../ground/time.ts";
+import { alarmSubjectText } from "../alarm-subject-text.ts";
 
 z.config({ jitless: true });
 
@@ -18,7 +19,7 @@ const timeText = z.string({ error: A_TIME }).transform((text, context) => {
 const answerSchema = z.strictObject({
   "at": timeText,
   "alarm": nameText,
-  "subject": nameText.default("boat"),
+  "subject": alarmSubjectText.default("boat"),
   "answer": z.enum(PERSON_ANSWERS, { error: `one of ${PERSON_ANSWERS.join(", ")}` }).default(
     "acknowledge",
   ),

@@ -41,6 +41,17 @@ describe("a file of answers", () => {
     ]);
   });
 
+  test("is about things that are called by a number, and about rules that are not watched", () => {
+    const { value } = read(
+      `{ ${AT}, alarm: high-water, subject: 0 }`,
+      `{ ${AT}, alarm: oil-pressure-low, subject: high-water--aft }`,
+    );
+    expect(value).toMatchObject([
+      { answer: { subject: "0" } },
+      { answer: { subject: "high-water--aft" } },
+    ]);
+  });
+
   test("says where a tag, an answer or a key is misspelled, and what was meant", () => {
     const words = problemsOf(
       `{ ${AT}, alarm: hihg-water }`,

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { readAmount } from "../../alarms/rules/rule-amounts.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import { nameText, signalText, switchText } from "../../alarms/rules/rule-text.ts";
+import { alarmSubjectText } from "../alarm-subject-text.ts";
 import { type ExpectedTime, parseExpectedTime, TIME_FORMS } from "./expected-time.ts";
 
 z.config({ jitless: true });
@@ -48,7 +49,7 @@ const markShape = { signal: signalText, first: firstText };
 
 const lineShape = {
   alarm: nameText,
-  subject: nameText.optional(),
+  subject: alarmSubjectText.optional(),
   raised: windowSchema,
   returned: windowSchema.optional(),
 };

@@ -1,9 +1,10 @@
-import { TWO_SENDERS } from "../../alarms/compile/two-senders.ts";
+import { BUILT_IN_TAGS } from "../../alarms/compile/built-in.ts";
+import { NOT_WATCHED } from "../../alarms/compile/not-watched.ts";
 import { ruleProblems } from "../../alarms/rules/check-rule.ts";
 import type { QuantityCatalogue } from "../../alarms/rules/signal-check.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Boat } from "../../boat/boat.ts";
-import type { Problem } from "../../ground/problem.ts";
+import type { Place, Problem } from "../../ground/problem.ts";
 import { isFault } from "../../ground/problem-words.ts";
 import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import { nearestName } from "../../ground/spelling.ts";
@@ -112,46 +113,63 @@ class Reader {
 
   #tag(tag: string, path: readonly PropertyKey[]): void {
     if (this.known.rules === null) return;
-    const tags = [...this.known.rules.map((rule) => rule.tag), TWO_SENDERS];
+    const tags = [...this.known.rules.map((rule) => rule.tag), ...BUILT_IN_TAGS];
     if (tags.includes(tag)) return;
-    const nearest = nearestName(tag, tags);
-    this.problems.push({
-      kind: "unknown-name",
-      place: this.document.place(path, "value"),
-      found: tag,
-      owner: "this set of rules",
-      ...(nearest === undefined ? {} : { nearest }),
-    });
+    this.#unknown(tag, tags, "this set of rules", this.document.place(path, "value"));
   }
 
   #subject({ alarm, subject }: WrittenLine, path: readonly PropertyKey[]): string {
-    const rule = this.known.rules?.find(({ tag }) => tag === alarm);
-    const each = rule?.each ?? null;
+    const each = this.known.rules?.find(({ tag }) => tag === alarm)?.each ?? null;
+    const isBuiltIn = BUILT_IN_TAGS.includes(alarm);
     if (subject === undefined) {
-      if (each !== null || alarm === TWO_SENDERS) {
+      if (each !== null || isBuiltIn) {
         this.problems.push({
           kind: "missing",
           place: this.document.place([...path, "alarm"], "key"),
           what: "subject",
-          owner: `an alarm of ${each === null ? "what two devices send" : `one ${each}`}`,
+          owner: isBuiltIn ? `the caution ${alarm}` : `an alarm of one ${each}`,
         });
       }
       return "boat";
     }
+    const place = this.document.place([...path, "subject"], "value");
+    if (alarm === NOT_WATCHED) this.#notWatched(subject, place);
+    else this.#named(subject, each, place);
+    return subject;
+  }
+
+  /** `oil-pressure-low--port`: a rule and its subject. */
+  #notWatched(written: string, place: Place): void {
+    const { rules } = this.known;
+    const [tag, subject] = written.split("--");
+    if (subject === undefined) {
+      const expected = "a rule and its subject, such as oil-pressure-low--port";
+      this.problems.push({ kind: "wrong-value", place, found: written, expected });
+      return;
+    }
+    if (rules === null) return;
+    const rule = rules.find((one) => one.tag === tag);
+    if (rule !== undefined) this.#named(subject, rule.each, place);
+    else this.#unknown(tag, rules.map((one) => one.tag), "this set of rules", place);
+  }
+
+  #named(subject: string, each: Rule["each"], place: Place): void {
     const named = this.known.boat.subjects.filter(({ group }) => group === each)
       .map(({ name }) => name);
     // A number, alone or at the end, is what a device sends that the boat file does not name.
-    if (named.length > 0 && !named.includes(subject) && !/\d$/.test(subject)) {
-      const nearest = nearestName(subject, named);
-      this.problems.push({
-        kind: "unknown-name",
-        place: this.document.place([...path, "subject"], "value"),
-        found: subject,
-        owner: "this boat",
-        ...(nearest === undefined ? {} : { nearest }),
-      });
-    }
-    return subject;
+    if (named.length === 0 || named.includes(subject) || /\d$/.test(subject)) return;
+    this.#unknown(subject, named, "this boat", place);
+  }
+
+  #unknown(found: string, known: readonly string[], owner: string, place: Place): void {
+    const nearest = nearestName(found, known);
+    this.problems.push({
+      kind: "unknown-name",
+      place,
+      found,
+      owner,
+      ...(nearest === undefined ? {} : { nearest }),
+    });
   }
 
   #window(
@@ -162,14 +180,8 @@ class Reader {
     const place = this.document.place(path, "value");
     for (const [i, time] of [from, to].entries()) {
       if (time.kind !== "since-mark" || marks.includes(time.mark)) continue;
-      const nearest = nearestName(time.mark, marks);
-      this.problems.push({
-        kind: "unknown-name",
-        place: this.document.place([...path, i], "value"),
-        found: time.mark,
-        owner: "the list of marks",
-        ...(nearest === undefined ? {} : { nearest }),
-      });
+      const at = this.document.place([...path, i], "value");
+      this.#unknown(time.mark, marks, "the list of marks", at);
     }
     if (isKnownToBeLater(from, to)) this.problems.push(backwards(place));
     return { from, to, place };

@@ -1,6 +1,7 @@
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Place } from "../../ground/problem.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
+import { AlarmNames } from "../alarm-names.ts";
 import type { Occurrence } from "../occurrences.ts";
 import { sayDelay } from "../say-delay.ts";
 import type { ExpectedAlarm, Window } from "./expectations.ts";
@@ -86,8 +87,8 @@ function otherOnDelay(
   const whole = round(wanted / SECOND) * SECOND;
   const delay = outsideBy(occurrence.raised + whole - rule.onDelay, due) === 0 ? whole : wanted;
   if (delay < 0 || delay - rule.onDelay > stood) return "";
-  return ` Its on-delay is ${sayDelay(rule.onDelay)}; with ${sayDelay(delay)} it would have been ` +
-    `in time.`;
+  const [now, other] = [sayDelay(rule.onDelay), sayDelay(delay)];
+  return other === now ? "" : ` Its on-delay is ${now}; with ${other} it would have been in time.`;
 }
 
 function sayReturnedOutside(
@@ -137,11 +138,10 @@ function clockOf(window: Window, { begins }: VerdictGround): (time: Micros) => s
 }
 
 function named(
-  { tag, subject }: { readonly tag: string; readonly subject: string },
+  alarm: { readonly tag: string; readonly subject: string },
   { rules }: VerdictGround,
 ): string {
-  const title = rules.find((rule) => rule.tag === tag)?.title ?? tag;
-  return `'${title}', ${subject},`;
+  return new AlarmNames(rules).quoted(alarm);
 }
 
 function sayWhy({ raising }: Occurrence): string {

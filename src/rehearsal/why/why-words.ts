@@ -52,7 +52,9 @@ function tooShort(rule: Rule, { from, to }: Stretch, say: WhyGround["say"]): str
       `on-delay of ${onDelay} had passed.`;
   }
   const shorter = Math.floor((to - from) / SECOND) * SECOND;
-  const help = shorter > 0 ? `; with ${sayDelay(shorter)} it would have come` : "";
+  const help = shorter > 0
+    ? `; with ${sayDelay(shorter)} it would have come at ${say(from + shorter)}`
+    : "";
   return `${pastWords(rule)} for ${sayDelay(to - from)} at most, from ${say(from)}; its on-delay ` +
     `is ${onDelay}${help}.`;
 }
