@@ -70,6 +70,20 @@ describe("a device", () => {
     expect([...list.devices]).toHaveLength(1);
   });
 
+  test("leaves no stranger behind at the address that it had, unless another speaks there", () => {
+    const { list, claim, say } = listWith();
+    claim(LOW, 35);
+    say(127505, 35, { instance: 0, level: 50 }, [], 2 * SECOND);
+    claim(LOW, 36, 3 * SECOND);
+    const device = list.device(0, LOW);
+    if (device === null) throw new Error("it was heard to claim");
+    expect(list.strangers()).toEqual([]);
+    expect(list.formerAddresses(device)).toEqual([35]);
+    say(127505, 35, { instance: 0, level: 50 }, [], 4 * SECOND);
+    expect(list.strangers()).toEqual([{ bus: 0, address: 35, lastHeard: 4 * SECOND }]);
+    expect(list.formerAddresses(device)).toEqual([]);
+  });
+
   test("swaps its address with another, and neither is taken for the other", () => {
     const { list, claim } = listWith();
     claim(LOW, 35);

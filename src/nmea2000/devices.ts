@@ -96,6 +96,8 @@ export class DeviceList {
   readonly #known = new Map<string, Known>();
   /** By sender. */
   readonly #holders: (Known | null)[] = Array(SENDERS).fill(null);
+  /** By sender: who left it last, and when it had spoken there last. */
+  readonly #left = new Map<number, { readonly by: Known; readonly heardBefore: Micros }>();
   readonly #contests = new AddressContests();
   readonly #recall: DeviceRecall | undefined;
   /** By bus: 1 once its devices of an earlier run are recalled. */
@@ -183,12 +185,28 @@ export class DeviceList {
     return this.#contests.conflicts(now);
   }
 
+  /** Addresses at which only this device spoke since it held them, and which it has left. */
+  formerAddresses(device: Device): number[] {
+    return [...this.#left].flatMap(([sender, { by }]) =>
+      by === device && this.#isEmpty(sender) ? [sender & 0xff] : []
+    );
+  }
+
+  /** Whether a device left it and nobody has spoken there since. */
+  #isEmpty(sender: number): boolean {
+    const left = this.#left.get(sender);
+    return left !== undefined && this.#holders[sender] === null &&
+      this.heardAt[sender] <= left.heardBefore;
+  }
+
   /** Who speaks without having been heard to claim its address: we came too late. */
   strangers(): Stranger[] {
     const strangers: Stranger[] = [];
     for (const sender of this.#senders) {
       const address = sender & 0xff;
-      if (address >= NO_ADDRESS || this.#holders[sender] !== null) continue;
+      if (address >= NO_ADDRESS || this.#holders[sender] !== null || this.#isEmpty(sender)) {
+        continue;
+      }
       strangers.push({ bus: sender >> 8, address, lastHeard: this.heardAt[sender] });
     }
     return strangers.sort((a, b) => a.bus - b.bus || a.address - b.address);
@@ -298,7 +316,9 @@ export class DeviceList {
   #leave(device: Known): void {
     if (device.address === null) return;
     device.heardBefore = this.lastHeard(device);
-    this.#holders[senderOf(device.bus, device.address)] = null;
+    const sender = senderOf(device.bus, device.address);
+    this.#left.set(sender, { by: device, heardBefore: device.heardBefore });
+    this.#holders[sender] = null;
     device.address = null;
     this.version++;
   }

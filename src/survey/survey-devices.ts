@@ -38,7 +38,10 @@ function said(
 ): SurveyDevice {
   const { rows } = watch.signals.binder.columns;
   const product = device?.product ?? null;
-  const rates = address === null ? [] : watch.devices.rates.of(bus, address, watch.timeline.now);
+  const addresses = [
+    ...(address === null ? [] : [address]),
+    ...(device === null ? [] : watch.devices.formerAddresses(device)),
+  ];
   return {
     bus: busNames.nameOf(bus),
     name: device?.name ?? null,
@@ -49,13 +52,24 @@ function said(
     serial: product?.serial ?? null,
     loadEquivalency: product?.loadEquivalency ?? null,
     lastHeard: lastHeard === 0 ? null : wall(lastHeard),
-    messages: rates.map(({ count, row }) => ({
+    messages: messagesFrom(watch, bus, addresses).map(({ count, row }) => ({
       pgn: rows[row].pgn,
       title: rows[row].title,
       count,
       rate: seconds > 0 ? roundRate(count / seconds) : null,
     })),
   };
+}
+
+/** What was said at these addresses of one device, by row. */
+function messagesFrom(watch: Watch, bus: number, addresses: readonly number[]) {
+  const counts = new Map<number, number>();
+  for (const address of addresses) {
+    for (const { count, row } of watch.devices.rates.of(bus, address, watch.timeline.now)) {
+      counts.set(row, (counts.get(row) ?? 0) + count);
+    }
+  }
+  return [...counts].map(([row, count]) => ({ row, count })).toSorted((a, b) => a.row - b.row);
 }
 
 /** Who has an address now. */
