@@ -55,6 +55,16 @@ describe("a document checked against a schema", () => {
     expect(problems[2]).toMatchObject({ found: "lifepo", nearest: "lifepo4" });
   });
 
+  test("says once that a line of text is none, and nothing of the lines below it", () => {
+    const text = "# Look at it.\nwhich engine is which\n# Then go on.\nboat: x\nbatteries: {}\n";
+    expect(readYaml("boat.yaml", text).problems).toEqual([{
+      kind: "wrong-value",
+      place: { file: "boat.yaml", line: 2, column: 1 },
+      found: "which engine is which",
+      expected: "a colon and a blank after the key",
+    }]);
+  });
+
   test("speaks of the shape that was meant where there are several", () => {
     expect(check("ways:\n  - { mail: a, picture: maybe }\n").problems).toMatchObject([
       { kind: "wrong-value", found: "maybe", place: { line: 2, column: 25 } },

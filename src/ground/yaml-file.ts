@@ -98,17 +98,23 @@ export function readYaml(
     merge: false,
     logLevel: "error",
   });
-  // What follows a fault at the same place is its consequence.
+  // What follows a fault at the same place is its consequence, and so is all that comes after the
+  // end of what could be read.
   const faults = [...parsed.errors, ...parsed.warnings].filter((fault, i, all) =>
-    all.findIndex((first) => first.pos[0] === fault.pos[0]) === i
+    all.findIndex((first) =>
+      first.pos[0] === fault.pos[0] || first.code === AFTER_THE_END && fault.code === first.code
+    ) === i
   );
-  const problems = faults.map((fault): Problem => {
-    const { line, col } = lines.linePos(fault.pos[0]);
+  const problems = faults.map(({ code, message, pos: [offset] }): Problem => {
+    // Where a file is one text, its end comes right after that: the text is what is wrong.
+    const isText = code === AFTER_THE_END && isScalar(parsed.contents);
+    const start = isText ? parsed.contents?.range?.[0] ?? offset : offset;
+    const { line, col } = lines.linePos(start);
     return {
       kind: "wrong-value",
       place: { file, line: Math.max(line, 1), column: Math.max(col, 1) },
-      found: excerptAt(text, fault.pos[0]),
-      expected: expectedFor(fault.code, fault.message),
+      found: excerptAt(text, start),
+      expected: isText ? YAML_FAULTS.MULTILINE_IMPLICIT_KEY : expectedFor(code, message),
     };
   });
   let wellFormed = parsed.errors.every((fault) => fault.code === "DUPLICATE_KEY");
@@ -129,6 +135,9 @@ export function readYaml(
   const document = new YamlFile(file, value, parsed.contents, text, lines);
   return { document, problems, wellFormed };
 }
+
+/** The library's code for what it finds where the document is over. */
+const AFTER_THE_END = "UNEXPECTED_TOKEN";
 
 /** What owners get wrong most, in their words; by the message of the `yaml` library or by its code. */
 const YAML_FAULTS: Readonly<Record<string, string>> = {
