@@ -151,11 +151,11 @@ export class RehearsalOutcome {
         rules,
         begins: part.begins,
         ends: record.ends,
-        whyNot: (line, say) => {
+        whyNot: ({ line, due, taken }, say) => {
           const rule = rules.find(({ tag }) => tag === line.tag);
-          return rule === undefined
-            ? whyNotBuiltIn(record, line)
-            : whyNotIn(record, rule, line.subject, { rules, owners: boat.units }, say);
+          if (rule === undefined) return whyNotBuiltIn(record, line);
+          const sought = { due, taken: taken.map(({ raised }) => raised) };
+          return whyNotIn(record, rule, line.subject, { rules, owners: boat.units }, say, sought);
         },
       });
       if (verdict.misses.length > 0) this.#failed++;

@@ -15,7 +15,10 @@ export interface VerdictGround {
   readonly begins: Micros;
   readonly ends: Micros;
   /** Why an alarm did not come; undefined where nothing was heard of its subject. */
-  readonly whyNot: (line: ExpectedAlarm, say: (time: Micros) => string) => string | undefined;
+  readonly whyNot: (
+    miss: Extract<Miss, { kind: "not-raised" }>,
+    say: (time: Micros) => string,
+  ) => string | undefined;
 }
 
 /** What does not hold, as a person can act on it; null place: nothing in the file is to blame. */
@@ -114,10 +117,8 @@ function sayReturnedOutside(
   return `${head}; it was over at ${say(returned)}, ${sayBy(by)}.${help}`;
 }
 
-function sayNotRaised(
-  { line, due, instead }: About<"not-raised">,
-  ground: VerdictGround,
-): string {
+function sayNotRaised(miss: About<"not-raised">, ground: VerdictGround): string {
+  const { line, due, instead } = miss;
   const say = clockOf(line.raised, ground);
   const head = `${named(line, ground)} was due between ${say(due.from)} and ${say(due.to)} and ` +
     `did not come.`;
@@ -127,7 +128,7 @@ function sayNotRaised(
       ? `${head} It came at ${at}, and another line has that already.`
       : `${head} It came at ${at} for ${instead.subject}.`;
   }
-  return `${head} ${ground.whyNot(line, say) ?? `Nothing was heard of ${line.subject}.`}`;
+  return `${head} ${ground.whyNot(miss, say) ?? `Nothing was heard of ${line.subject}.`}`;
 }
 
 /** Times as the person wrote the window: by the clock, or since the recording's start. */

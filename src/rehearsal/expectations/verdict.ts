@@ -50,6 +50,8 @@ export type Miss =
     readonly due: Span;
     /** The same alarm in time, but of another subject or held by another line; null: none. */
     readonly instead: Occurrence | null;
+    /** The same alarm at other times, each held by another line. */
+    readonly taken: readonly Occurrence[];
   }
   | { readonly kind: "forbidden"; readonly place: Place; readonly occurrence: Occurrence }
   | { readonly kind: "not-expected"; readonly occurrence: Occurrence };
@@ -156,7 +158,10 @@ function missOf(
       one.tag === line.tag && isInside(one.raised, raised)
     );
     const same = inTime.find(({ subject }) => subject === line.subject);
-    return { kind: "not-raised", line, due: raised, instead: same ?? inTime[0] ?? null };
+    const taken = occurrences.filter(({ tag, subject }) =>
+      tag === line.tag && subject === line.subject
+    );
+    return { kind: "not-raised", line, due: raised, instead: same ?? inTime[0] ?? null, taken };
   }
   if (returned !== null && isInside(near.raised, raised)) {
     return { kind: "returned-outside", line, due: returned, occurrence: near };

@@ -60,6 +60,16 @@ export function probed(
   };
 }
 
+/** Those stretches alone of which this is true. */
+export function probedWhere(all: Probed, isMeant: (stretch: Stretch) => boolean): Probed {
+  return {
+    past: all.past.filter(isMeant),
+    watched: all.watched.filter(isMeant),
+    unsuppressed: all.unsuppressed.filter(isMeant),
+    due: all.due.filter(isMeant),
+  };
+}
+
 function atOnce(rule: Rule): Partial<Rule> {
   return { test: withoutDeadband(rule.test), onDelay: 0, offDelay: 0 };
 }

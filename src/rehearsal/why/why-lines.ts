@@ -5,7 +5,7 @@ import { sayOffset } from "../expectations/expected-time.ts";
 import { occurrencesOf } from "../occurrences.ts";
 import type { RunRecord } from "../run-record.ts";
 import { keptBy } from "./kept-by.ts";
-import { probed } from "./probes.ts";
+import { type Probed, probed, probedWhere, type Stretch } from "./probes.ts";
 import { whyNot } from "./why-words.ts";
 
 export interface WhySetup {
@@ -14,9 +14,17 @@ export interface WhySetup {
   readonly owners: OwnersUnits;
 }
 
+/** What a line of expectations looked for and did not find. */
+export interface Sought {
+  readonly due: Stretch;
+  /** When the same alarm came for other lines. */
+  readonly taken: readonly Micros[];
+}
+
 /**
  * Why one rule's alarm did not come for one subject; undefined where the run knew no such subject.
  * @param say how a time is written
+ * @param sought where it came at other times, or was due at one
  */
 export function whyNotIn(
   run: RunRecord,
@@ -24,20 +32,50 @@ export function whyNotIn(
   subject: string,
   { rules, owners }: WhySetup,
   say: (time: Micros) => string,
+  sought?: Sought,
 ): string | undefined {
   const figures = run.rules.find((one) => one.tag === rule.tag && one.subject === subject);
   if (figures === undefined) return undefined;
+  const missed = notCame(run, figures);
+  const then = sought === undefined ? missed : around(sought.due, rule, missed);
+  if (then.past.length === 0 && sought !== undefined && sought.taken.length > 0) {
+    const lines = sought.taken.length === 1 ? "another line has" : "other lines have";
+    return `It came only at ${sought.taken.map(say).join(", ")}, which ${lines}.`;
+  }
   const { least } = figures;
   // Room is looked at once a second; parts of one say nothing.
   const at = least === null ? 0 : least.at - (least.at - run.begins) % SECOND;
   return whyNot({
     rule,
     figures: { ...figures, least: least && { ...least, at } },
-    probed: probed(figures, run.hidden, run.ends),
+    probed: then.past.length > 0 ? then : missed,
     keptBy: (due) => keptBy(run.changes, figures, rules, due),
     say,
     owners,
   });
+}
+
+/** What the probes of one alarm found while it did not stand. */
+function notCame(
+  run: RunRecord,
+  alarm: { readonly tag: string; readonly subject: string },
+): Probed {
+  const came = occurrencesOf(run.changes)
+    .filter(({ tag, subject }) => tag === alarm.tag && subject === alarm.subject)
+    .map(({ raised, returned }) => ({ from: raised, to: returned ?? run.ends }));
+  return probedWhere(
+    probed(alarm, run.hidden, run.ends),
+    (stretch) => !came.some((one) => overlap(one, stretch)),
+  );
+}
+
+/** What could have raised it in time. */
+function around({ from, to }: Stretch, { onDelay }: Rule, all: Probed): Probed {
+  return probedWhere(all, (stretch) => overlap({ from: from - onDelay, to }, stretch));
+}
+
+function overlap(one: Stretch, other: Stretch): boolean {
+  return one.from <= other.to && other.from <= one.to;
 }
 
 /** `--why TAG`: for each subject of a rule when its alarm came, or why it did not. */
