@@ -6,9 +6,13 @@ export function chapter(title: string, lines: readonly string[]): string[] {
   return lines.length === 0 ? [] : ["", title, "─".repeat(title.length), ...lines];
 }
 
+/** A first column narrower than this is not worth giving way. */
+const NARROW = 24;
+
 /**
- * Rows of text under each other, two spaces in, each column as wide as its widest cell. What comes
- * to stand beyond the paper is cut off with "…".
+ * Rows of text under each other, two spaces in, each column as wide as its widest cell. Where they
+ * are wider than the paper, the first column gives way: what is too long for it stands on a line of
+ * its own. What still comes to stand beyond the paper is cut off with "…".
  */
 export function table(rows: readonly (readonly string[])[]): string[] {
   const count = Math.max(0, ...rows.map((row) => row.length));
@@ -16,9 +20,15 @@ export function table(rows: readonly (readonly string[])[]): string[] {
     { length: count },
     (_, i) => Math.max(...rows.map((row) => (row[i] ?? "").length)),
   );
-  return rows.map((row) => {
-    const line = `  ${row.map((cell, i) => cell.padEnd(widths[i])).join("  ")}`.trimEnd();
-    return line.length > PAPER_WIDTH ? `${line.slice(0, PAPER_WIDTH - 1)}…` : line;
+  const beyond = widths.reduce((sum, width) => sum + 2 + width, 0) - PAPER_WIDTH;
+  if (beyond > 0 && widths[0] - beyond >= NARROW) widths[0] -= beyond;
+  return rows.flatMap((row) => {
+    const [first = "", ...rest] = row;
+    const isAlone = first.length > widths[0];
+    const cells = isAlone ? ["", ...rest] : row;
+    const line = `  ${cells.map((cell, i) => cell.padEnd(widths[i])).join("  ")}`.trimEnd();
+    const fitting = line.length > PAPER_WIDTH ? `${line.slice(0, PAPER_WIDTH - 1)}…` : line;
+    return isAlone ? [`  ${first}`, fitting] : [fitting];
   });
 }
 
