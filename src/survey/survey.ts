@@ -78,10 +78,12 @@ export class Survey {
       devices,
       signals,
       missing: missingSubjects(boat, signals),
-      engines: watch.signals.table.subjectsOf("engine").map((engine) => ({
-        engine,
-        hours: signals.find(({ name }) => name === `engine/${engine}/hours`)?.value ?? null,
-      })),
+      engines: [...watch.signals.table.subjectsOf("engine")]
+        .toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }))
+        .map((engine) => ({
+          engine,
+          hours: signals.find(({ name }) => name === `engine/${engine}/hours`)?.value ?? null,
+        })),
       buses: buses.map((bus, number) => this.#bus(watch, bus, number, input)),
       unknown: unknownOf(watch, busNames),
       draft: draftBoat({ things, devices, buses }),
