@@ -8,6 +8,7 @@ import { verdictLines } from "../../rehearsal/expectations/verdict-lines.ts";
 import type { RunPart } from "../../rehearsal/run.ts";
 import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { runWords } from "../../rehearsal/run-words.ts";
+import { probed } from "../../rehearsal/why/probes.ts";
 import { whyNotBuiltIn } from "../../rehearsal/why/why-built-in.ts";
 import { whyLines, whyNotIn } from "../../rehearsal/why/why-lines.ts";
 import { healthLines, type HealthTable, healthTable } from "../../rehearsal/health/health-lines.ts";
@@ -150,7 +151,7 @@ export class RehearsalOutcome {
       const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
         rules,
         begins: part.begins,
-        ends: record.ends,
+        active: (line) => probed(line, record.hidden, record.ends).unsuppressed,
         whyNot: ({ line, due, taken }, say) => {
           const rule = rules.find(({ tag }) => tag === line.tag);
           if (rule === undefined) return whyNotBuiltIn(record, line);

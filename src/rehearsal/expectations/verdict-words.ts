@@ -11,9 +11,10 @@ import { type Miss, outsideBy, type Span } from "./verdict.ts";
 /** What the sentences about a verdict need beside it. */
 export interface VerdictGround {
   readonly rules: readonly Rule[];
-  /** The recording's first frame and the run's last one, by the wall's clock. */
+  /** The recording's first frame, by the wall's clock. */
   readonly begins: Micros;
-  readonly ends: Micros;
+  /** When its test was active while it was judged, in order of time. */
+  readonly active: (line: ExpectedAlarm) => readonly Span[];
   /** Why an alarm did not come; undefined where nothing was heard of its subject. */
   readonly whyNot: (
     miss: Extract<Miss, { kind: "not-raised" }>,
@@ -73,25 +74,26 @@ function sayRaisedOutside(
     `${say(occurrence.raised)}, ${sayBy(by)}.${otherOnDelay(line, due, occurrence, ground)}`;
 }
 
-/** What on-delay would have brought it in time, where the delay alone is what stands in the way. */
+/**
+ * What on-delay would have brought it in time, where the delay alone is what stands in the way. With
+ * less of a delay what lasted too short before would have come too, and it might stand already.
+ */
 function otherOnDelay(
   line: ExpectedAlarm,
   due: Span,
-  occurrence: Occurrence,
-  { rules, ends }: VerdictGround,
+  { raised }: Occurrence,
+  { rules, active }: VerdictGround,
 ): string {
   const rule = rules.find(({ tag }) => tag === line.tag);
   if (rule === undefined || rule.test.kind === "not-heard") return "";
-  const by = outsideBy(occurrence.raised, due);
-  const stood = (occurrence.returned ?? ends) - rule.offDelay - occurrence.raised;
-  const wanted = rule.onDelay - by;
-  // Whole seconds, if that does not lead past the other end.
-  const round = by > 0 ? Math.floor : Math.ceil;
-  const whole = round(wanted / SECOND) * SECOND;
-  const delay = outsideBy(occurrence.raised + whole - rule.onDelay, due) === 0 ? whole : wanted;
-  if (delay < 0 || delay - rule.onDelay > stood) return "";
-  const [now, other] = [sayDelay(rule.onDelay), sayDelay(delay)];
-  return other === now ? "" : ` Its on-delay is ${now}; with ${other} it would have been in time.`;
+  const delay = otherDelay(rule.onDelay, raised, due);
+  const lengths = active(line).map(({ from, to }) => ({ from, to, length: to - from }));
+  const own = lengths.find(({ from, to }) => from <= raised && to >= raised);
+  if (delay < 0 || own === undefined || own.length < delay) return "";
+  const isEarlier = lengths.some(({ to, length }) =>
+    to < own.from && length >= delay && length < rule.onDelay
+  );
+  return isEarlier ? "" : sayHelp("on-delay", rule.onDelay, delay);
 }
 
 function sayReturnedOutside(
@@ -106,15 +108,38 @@ function sayReturnedOutside(
   const { returned } = occurrence;
   if (returned === null) return `${head}; it still stood when the recording ended.`;
   const by = outsideBy(returned, due);
-  const rule = ground.rules.find(({ tag }) => tag === line.tag);
-  const shorter = rule === undefined ? -1 : Math.floor((rule.offDelay - by) / SECOND) * SECOND;
-  const help = rule === undefined || by < 0 || shorter < 0
-    ? ""
-    : ` Its off-delay is ${sayDelay(rule.offDelay)}; with ${
-      sayDelay(shorter)
-    } it would have been ` +
-      `in time.`;
-  return `${head}; it was over at ${say(returned)}, ${sayBy(by)}.${help}`;
+  return `${head}; it was over at ${say(returned)}, ${sayBy(by)}.${
+    by < 0 ? "" : shorterOffDelay(line, due, occurrence.raised, returned, ground)
+  }`;
+}
+
+/** Where it was active more than once before it was over, less of a delay would have parted that. */
+function shorterOffDelay(
+  line: ExpectedAlarm,
+  due: Span,
+  raised: Micros,
+  returned: Micros,
+  { rules, active }: VerdictGround,
+): string {
+  const rule = rules.find(({ tag }) => tag === line.tag);
+  if (rule === undefined) return "";
+  const delay = otherDelay(rule.offDelay, returned, due);
+  const isAgain = active(line).some(({ from }) => from > raised && from < returned);
+  return delay < 0 || isAgain ? "" : sayHelp("off-delay", rule.offDelay, delay);
+}
+
+/** In whole seconds, if that does not lead past the other end; negative where no delay would do. */
+function otherDelay(delay: Micros, came: Micros, due: Span): Micros {
+  const by = outsideBy(came, due);
+  const wanted = delay - by;
+  const round = by > 0 ? Math.floor : Math.ceil;
+  const whole = round(wanted / SECOND) * SECOND;
+  return whole >= 0 && outsideBy(came + whole - delay, due) === 0 ? whole : wanted;
+}
+
+function sayHelp(what: string, delay: Micros, other: Micros): string {
+  const [is, better] = [sayDelay(delay), sayDelay(other)];
+  return is === better ? "" : ` Its ${what} is ${is}; with ${better} it would have been in time.`;
 }
 
 function sayNotRaised(miss: About<"not-raised">, ground: VerdictGround): string {
