@@ -1,18 +1,23 @@
-import { SECOND } from "../ground/time.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
 import { sayDuration } from "../units/duration.ts";
 import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
-import type { Instant } from "./alarm-words.ts";
-import type { TiedMeasure } from "./compile/instance.ts";
+import type { Instance, TiedMeasure } from "./compile/instance.ts";
 import { figureAt } from "./measures/measure.ts";
 import type { Condition } from "./rules/rule-parts.ts";
 import type { LimitTest, MovedTest } from "./rules/test.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 import { signalWords } from "./signal-words.ts";
 
+export interface Measured {
+  readonly instance: Instance;
+  readonly owners: OwnersUnits;
+  readonly now: Micros;
+}
+
 /** What a measure found: `port and starboard coolant temperature 12 °C apart`. */
 export function measuredWords(
-  { instance: { rule: { test: written }, signalName, twins }, owners, now }: Instant,
+  { instance: { rule: { test: written }, signalName, twins }, owners, now }: Measured,
   test: TiedMeasure,
 ): string {
   const name = signalWords(signalName);

@@ -9,6 +9,7 @@ import { CONDITION_WORDS } from "./engine-condition.ts";
 import { STARTS_PER_HOUR } from "./inferred/pump-starts.ts";
 import { hoursOfName } from "./hours-of-day.ts";
 import { QUANTITIES } from "./quantities.ts";
+import { either, ENDLESS, type Reach, reachOf } from "./reach.ts";
 
 /**
  * Indicators that the boat file can give a subject of its own, as its keys call them, and what is
@@ -31,9 +32,11 @@ const TROUBLE_CODE = /^fault\/\d+-\d+$/;
 export class KnownQuantities {
   readonly #units = new Map<string, Map<string, UnitCode>>();
   readonly #words = new Map<string, readonly string[]>();
+  readonly #reaches = new Map<string, Reach>();
 
   constructor(rows: readonly PgnRow[]) {
     const fields = new Map(rows.map((row) => [row.pgn, allFields(row)]));
+    const codes = new Map(rows.map((row) => [row.pgn, row.codes]));
     for (const entry of CATALOGUE) {
       for (const signal of entry.signals) {
         // A switch is called by its number or by the owner's name: there is no end of names.
@@ -44,7 +47,8 @@ export class KnownQuantities {
           if (field?.kind === "bits") {
             for (const bit of field.bits) if (bit !== null) this.#add(group, `status/${bit}`, "1");
           } else if (sort !== undefined) {
-            this.#add(group, signal.quantity, sort.unit);
+            const reach = field && reachOf(field, codes.get(entry.pgn) ?? "nmea2000", sort.unit);
+            this.#add(group, signal.quantity, sort.unit, reach);
             if (field?.kind === "words") {
               this.#words.set(`${group}/${signal.quantity}`, Object.values(field.words));
             }
@@ -83,6 +87,11 @@ export class KnownQuantities {
     return this.#units.get(group)?.get(quantity) ?? (isBit ? "1" : undefined);
   }
 
+  /** What can be heard of a quantity, in its unit; endless where it is worked out, or not known. */
+  reachOf(group: string, quantity: string): Reach {
+    return this.#reaches.get(`${group}/${quantity}`) ?? ENDLESS;
+  }
+
   /** The words that a quantity can read; undefined for numbers, and where not known. */
   wordsOf(group: string, quantity: string): readonly string[] | undefined {
     return this.#words.get(`${group}/${quantity}`);
@@ -93,7 +102,9 @@ export class KnownQuantities {
     return [...this.#units.get(group)?.keys() ?? []];
   }
 
-  #add(group: string, quantity: string, unit: UnitCode): void {
+  #add(group: string, quantity: string, unit: UnitCode, reach = ENDLESS): void {
+    const key = `${group}/${quantity}`;
+    this.#reaches.set(key, either(reach, this.#reaches.get(key) ?? reach));
     const units = this.#units.get(group) ?? new Map<string, UnitCode>();
     units.set(quantity, unit);
     this.#units.set(group, units);

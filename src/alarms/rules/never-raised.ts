@@ -2,17 +2,24 @@ import { hoursOfName } from "../../boat/hours-of-day.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { sayDuration } from "../../units/duration.ts";
-import type { Condition, SignalReference } from "./rule-parts.ts";
+import { convert, scaleOf } from "../../units/scale.ts";
+import type { Amount, Condition, SignalReference } from "./rule-parts.ts";
 import type { Rule } from "./rule.ts";
-import type { QuantityCatalogue, RulePath } from "./signal-check.ts";
+import { isSameDimension, type QuantityCatalogue, type RulePath } from "./signal-check.ts";
 import { groupOfEach, isAbsolute, kindOfSignal, placeOfName, sayReference } from "./signal-name.ts";
 import type { LimitTest, Test } from "./test.ts";
 
-/** What no signal of a unit goes beyond; the bounds themselves can be reached. */
-const BOUNDS: Partial<Record<UnitCode, { readonly from: number; readonly to: number }>> = {
+/** What no signal goes beyond, in its unit; the bounds themselves can be reached. */
+interface Bounds {
+  readonly unit: UnitCode;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Of what is worked out, and so has no message to say it. */
+const BOUNDS: Partial<Record<UnitCode, Omit<Bounds, "unit">>> = {
   "%": { from: 0, to: 125 },
-  // The most that 16 bits of a quarter of a turn can say.
-  "1/min": { from: 0, to: 16_383 },
+  "1/min": { from: 0, to: Infinity },
   "L": { from: 0, to: Infinity },
   "L/h": { from: 0, to: Infinity },
   "h": { from: 0, to: Infinity },
@@ -30,12 +37,12 @@ export function neverRaised(
   place: PlaceOf,
 ): Problem[] {
   const { test, onDelay } = rule;
-  const unitOf = (reference: SignalReference) => {
+  const boundsOf = (reference: SignalReference): Bounds | undefined => {
     const kind = kindOfSignal(reference, rule.each);
-    return kind === null ? undefined : catalogue.unitOf(kind.group, kind.quantity);
+    return kind === null ? undefined : boundsIn(catalogue, kind.group, kind.quantity);
   };
   const notes: [RulePath, string][] = [];
-  if (test.kind === "low" || test.kind === "high") notes.push(...outOfReach(test, unitOf));
+  if (test.kind === "low" || test.kind === "high") notes.push(...outOfReach(test, boundsOf));
   if (test.kind === "running-time" && test.within !== null && test.atLeast > test.within) {
     notes.push([
       [test.kind, "at-least"],
@@ -75,20 +82,22 @@ function notice({ tag }: Rule, why: string, place: Place): Problem {
 
 function outOfReach(
   test: LimitTest,
-  unitOf: (reference: SignalReference) => UnitCode | undefined,
+  boundsOf: (reference: SignalReference) => Bounds | undefined,
 ): [RulePath, string][] {
   const { kind, setpoint, signal } = test;
-  const unit = unitOf(signal);
-  const bounds = unit === undefined ? undefined : BOUNDS[unit];
+  const bounds = boundsOf(signal);
   const notes: [RulePath, string][] = [];
   const limits = setpoint.kind === "curve"
     ? setpoint.points.map(({ limit }) => limit)
     : setpoint.kind === "fixed"
     ? [setpoint.amount]
     : [];
-  const isOut = (value: number) =>
-    bounds !== undefined && (kind === "low" ? value <= bounds.from : value >= bounds.to);
-  if (limits.length > 0 && limits.every(({ value }) => isOut(value))) {
+  const isOut = (limit: Amount) => {
+    if (bounds === undefined) return false;
+    const value = valueIn(bounds.unit, limit);
+    return kind === "low" ? value <= bounds.from : value >= bounds.to;
+  };
+  if (limits.length > 0 && limits.every(isOut)) {
     const written = limits.map((limit) => limit.written).join(", ");
     notes.push([
       [kind, "setpoint"],
@@ -96,14 +105,33 @@ function outOfReach(
     ]);
   }
   if (setpoint.kind !== "curve") return notes;
-  const alongUnit = unitOf(setpoint.along);
-  const along = alongUnit === undefined ? undefined : BOUNDS[alongUnit];
+  const along = boundsOf(setpoint.along);
   const isBeyond = setpoint.points.length > 1 && along !== undefined &&
-    setpoint.points.every(({ at }) => at.value < along.from || at.value > along.to);
+    setpoint.points.map(({ at }) => valueIn(along.unit, at))
+      .every((at) => at < along.from || at > along.to);
   if (isBeyond) {
     notes.push([[kind, "setpoint"], `its curve lies where ${setpoint.along.name} never is`]);
   }
   return notes;
+}
+
+/** Undefined where nothing is known. */
+function boundsIn(
+  catalogue: QuantityCatalogue,
+  group: string,
+  quantity: string,
+): Bounds | undefined {
+  const unit = catalogue.unitOf(group, quantity);
+  if (unit === undefined) return undefined;
+  const { from, to } = BOUNDS[unit] ?? { from: -Infinity, to: Infinity };
+  const { least, most } = catalogue.reachOf?.(group, quantity) ?? { least: from, most: to };
+  return { unit, from: Math.max(from, least), to: Math.min(to, most) };
+}
+
+/** An amount is written in any unit of the dimension: the check of units has its own words for others. */
+function valueIn(unit: UnitCode, { value, code }: Amount): number {
+  if (unit === "" || code === "" || !isSameDimension(unit, code)) return NaN;
+  return convert(value, scaleOf(code), scaleOf(unit));
 }
 
 /** After which a single happening is forgotten; null for tests without a window. */

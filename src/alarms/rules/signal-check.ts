@@ -10,6 +10,8 @@ import { isSameWord, kindOfSignal, sayReference } from "./signal-name.ts";
 export interface QuantityCatalogue {
   /** Undefined: not known here, and nothing is held against it. */
   unitOf(group: string, quantity: string): UnitCode | undefined;
+  /** What can be heard of a quantity, in its unit, both ends included; infinite where not known. */
+  reachOf?(group: string, quantity: string): { readonly least: number; readonly most: number };
   /** The words that a quantity can read; undefined for numbers, and where not known. */
   wordsOf?(group: string, quantity: string): readonly string[] | undefined;
   /** The quantities of a group; empty where the group is not known. */

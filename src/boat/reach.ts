@@ -1,0 +1,31 @@
+import { reservedCodesOf } from "../nmea2000/reserved-codes.ts";
+import type { Field, PgnRow } from "../nmea2000/row.ts";
+import { bitsOf, isSigned } from "../nmea2000/shape.ts";
+import type { UnitCode } from "../units/codes.ts";
+import { wireConversion } from "../units/scale.ts";
+
+/** The values that can be heard of a quantity, in its unit; both ends count. */
+export interface Reach {
+  readonly least: number;
+  readonly most: number;
+}
+
+export const ENDLESS: Reach = { least: -Infinity, most: Infinity };
+
+/** What a field can say that is taken for a value; endless for what is no number. */
+export function reachOf(field: Field, codes: PgnRow["codes"], unit: UnitCode): Reach {
+  if (field.kind !== "number" || unit === "") return ENDLESS;
+  const { factor, zero } = wireConversion(field.unit, unit);
+  const { notAvailableFrom, outOfRangeFrom } = reservedCodesOf(field, codes);
+  const { resolution, offset = 0, plausible } = field;
+  const last = Math.min(notAvailableFrom, outOfRangeFrom, 2 ** bitsOf(field)) - 1;
+  const first = isSigned(field) ? -(2 ** (field.width - 1)) : 0;
+  const least = Math.max(first * resolution + offset, plausible?.least ?? -Infinity);
+  const most = Math.min(last * resolution + offset, plausible?.most ?? Infinity);
+  return { least: (least - zero) * factor, most: (most - zero) * factor };
+}
+
+/** Of a quantity that either of two brings. */
+export function either(one: Reach, other: Reach): Reach {
+  return { least: Math.min(one.least, other.least), most: Math.max(one.most, other.most) };
+}
