@@ -51,6 +51,7 @@ steps: key off, key on, running; or takes a recording of each, in this order.`,
     const said = given.text("for");
     const order = {
       inputs: await expandInputs(setup.inputs, setup.inputFolder, terminal),
+      named: setup.inputs,
       inputFolder: setup.inputFolder,
       boat: setup.boat,
       length: {

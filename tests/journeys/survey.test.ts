@@ -251,6 +251,20 @@ describe("a commissioning in three passes", () => {
   });
 });
 
+test("a folder of recordings is one survey, called as the person calls it", async () => {
+  const folder = ownFolder();
+  await Deno.mkdir(`${folder}/season`);
+  for (const [day, instance] of [["monday", 0], ["tuesday", 1]] as const) {
+    const { text } = new SpokenRecording().say(instance, 127508, { instance, voltage: 12.6 });
+    await Deno.writeTextFile(`${folder}/season/${day}.log`, text);
+  }
+  const { input, signals } = await surveyed(folder, "season");
+  expect(input).toBe("season");
+  expect(signals.map(({ name }) => name)).toEqual(
+    expect.arrayContaining(["battery/0/voltage", "battery/1/voltage"]),
+  );
+});
+
 test("a recording is read for as long as was said", async () => {
   const recording = new SpokenRecording().engine(0, 60, { speed: 700, oil: 45 });
   const folder = ownFolder({ "trip.log": recording.text });

@@ -13,7 +13,10 @@ import { speakOfEarlyEnd, speakOfSource, stopWhen } from "../sources/read-source
 import { realClock } from "../watching/real-clock.ts";
 
 export interface ListenOrder {
+  /** In place of a folder the recordings that lie in it. */
   readonly inputs: readonly string[];
+  /** As a person named them. */
+  readonly named: readonly string[];
   readonly inputFolder: string;
   readonly boat: Boat;
   /** Live inputs are listened to for so long; recordings only where a person said it. */
@@ -38,7 +41,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   const { terminal } = around;
   const busNames = new BusNames();
   const clock = realClock();
-  const named = order.inputs.map((input) => input === "-" ? "standard input" : input);
+  const named = order.named.map((input) => input === "-" ? "standard input" : input);
   const survey = new Survey({ input: named.join(", "), busNames });
   const watch = new Watch({
     boat: order.boat,

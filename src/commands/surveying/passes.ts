@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import { type Pass, PASSES } from "../../survey/pass-words.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
@@ -11,7 +12,7 @@ export async function surveyPasses(
   order: ListenOrder,
   around: Surroundings,
 ): Promise<{ readonly passes: readonly Pass[]; readonly cut: boolean }> {
-  const { inputs } = order;
+  const { inputs, named } = order;
   const { interrupted, terminal } = around;
   if (inputs.length !== 1 && inputs.length !== PASSES.length) {
     throw new CommandFailure(
@@ -30,8 +31,12 @@ export async function surveyPasses(
       await enterPressed(interrupted);
     }
     if (interrupted.aborted) break;
-    const one = inputs.length === 1 ? inputs : [inputs[i]];
-    const listened = await listen({ ...order, inputs: one }, around);
+    const one = inputs.length === 1 ? order : {
+      ...order,
+      inputs: [inputs[i]],
+      named: [named.length === inputs.length ? named[i] : basename(inputs[i])],
+    };
+    const listened = await listen(one, around);
     passes.push({ step, report: listened.report });
     cut ||= listened.cut;
   }
