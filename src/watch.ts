@@ -181,10 +181,11 @@ export class Watch {
 
   /** Other rules from now on. Alarms of a rule that is the same as before go on as they were. */
   setRules(rules: readonly Rule[]): void {
+    const { now } = this.timeline;
     this.#timeOfDay.begin(hoursIn(rules));
-    this.#timeOfDay.follow(this.timeline.now);
-    this.alarms.setRules(rules, this.timeline.now);
-    this.#collect(this.timeline.now);
+    if (now > 0) this.#timeOfDay.follow(now);
+    this.alarms.setRules(rules, now);
+    this.#collect(now);
     this.#lookAhead();
   }
 
@@ -248,7 +249,9 @@ export class Watch {
     this.#lookAhead();
   }
 
+  /** Before the first stamp nothing has a time: what was noted by then is judged with the first message. */
   #judge(now: Micros): void {
+    if (now === 0) return;
     this.boatState.follow(now);
     this.#timeOfDay.follow(now);
     this.#pumps.follow(now);

@@ -62,6 +62,11 @@ export class AlarmSet {
     this.#takeAlarms();
   }
 
+  /** Whether the rules that are in force were ever judged. */
+  get hasBegun(): boolean {
+    return !this.#isStale;
+  }
+
   /** Judges what the fresh signals touch; everything, if there are other alarms than before. */
   judgeFresh(now: Micros): void {
     if (this.#isStale || this.#newGround.hasCome) this.#judgeOnNewGround(now);
@@ -91,9 +96,10 @@ export class AlarmSet {
     this.#isStale = true;
   }
 
-  /** Sets the timer of an alarm's delay. */
+  /** Sets the timer of an alarm's delay; none runs before listening has begun. */
   setTimer(i: number): void {
-    const due = nextDue(this.alarms[i].life);
+    const { hasBegun, life } = this.alarms[i];
+    const due = hasBegun ? nextDue(life) : Infinity;
     const timer = this.judge.firstTimer[i] + Slot.delay;
     if (due === Infinity) this.timers.clear(timer);
     else this.timers.set(timer, due);

@@ -8,13 +8,7 @@ import type { AlarmChange, AlarmStatus } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
 import type { Explanation } from "./explanation.ts";
 import { judgedUnit, judgedValue, shownLimit } from "./judged-value.ts";
-import {
-  type AlarmLife,
-  isPresent,
-  isRisen,
-  NEVER_RAISED,
-  nextDue,
-} from "./life-cycle/alarm-life.ts";
+import { type AlarmLife, isPresent, isRisen, NEVER_RAISED } from "./life-cycle/alarm-life.ts";
 import { LeastRoom } from "./least-room.ts";
 import { IDLE } from "./life-cycle/delay.ts";
 import type { Manner, Transition } from "./life-cycle/life-cycle.ts";
@@ -44,9 +38,11 @@ export class Alarm {
   readonly manner: Manner;
   /** Made when there is something to remember. */
   leastRoom: LeastRoom | null = null;
+  /** False until listening begins: at 0 what is left of delays and holds is counted from. */
+  hasBegun = false;
   #told: Told | null = null;
-  /** What was kept of it, while listening has not begun. */
-  #kept: AlarmRecord | null = null;
+  /** What its measure had gathered before a restart, while listening has not begun. */
+  #gathered: AlarmRecord["measure"] = null;
 
   constructor(public instance: Instance, readonly table: SignalTable) {
     const { onDelay, offDelay, priority, latching, againAfter, risesAfter } = instance.rule;
@@ -101,7 +97,7 @@ export class Alarm {
   /** Whether there is anything to keep. */
   get isWorthKeeping(): boolean {
     const { state, hold } = this.life;
-    return this.#kept !== null || hold.kind !== "none" || state.name !== "normal" ||
+    return this.#gathered !== null || hold.kind !== "none" || state.name !== "normal" ||
       state.occurrence > 0 || state.raising.kind !== "idle" || this.#measure !== null;
   }
 
@@ -109,7 +105,8 @@ export class Alarm {
   adopt(earlier: Alarm): void {
     this.leastRoom = earlier.leastRoom;
     this.#told = earlier.#told;
-    this.#kept = earlier.#kept;
+    this.hasBegun = earlier.hasBegun;
+    this.#gathered = earlier.#gathered;
     const { state, hold } = earlier.life;
     if (earlier.rule === this.rule) this.life = earlier.life;
     else if ("raising" in state) this.life = { state: { ...state, raising: IDLE }, hold };
@@ -118,32 +115,23 @@ export class Alarm {
 
   /** Stands as it was kept before a restart; nothing runs until `begin`. */
   recall(record: AlarmRecord): void {
-    this.#kept = record;
-    this.life = lifeOf(record, Infinity);
+    this.#gathered = record.measure;
+    this.life = lifeOf(record, 0);
     this.#told = record.told;
   }
 
-  /** False from a restart until listening begins. */
-  get hasBegun(): boolean {
-    return this.#kept === null;
-  }
-
-  /** Listening has begun: what was left of delays and holds goes on from now. */
+  /** Listening has begun: what is left of delays and holds goes on from now. */
   begin(now: Micros): void {
-    if (this.#kept === null) return;
-    this.life = lifeOf(this.#kept, now);
-    if (this.#kept.measure !== null) this.#measure?.recall(this.#kept.measure, now);
-    this.#kept = null;
+    if (this.hasBegun) return;
+    this.life = lifeOf(this.record(0), now);
+    if (this.#gathered !== null) this.#measure?.recall(this.#gathered, now);
+    this.#gathered = null;
+    this.hasBegun = true;
   }
 
   record(now: Micros): AlarmRecord {
-    if (this.#kept !== null) return this.#kept;
-    return recordOf(this, this.life, this.#measure?.keep(now) ?? null, this.#told, now);
-  }
-
-  /** Whether any of what is kept of it runs down by itself. */
-  get runs(): boolean {
-    return nextDue(this.life) !== Infinity || this.#measure !== null;
+    const measure = this.#gathered ?? this.#measure?.keep(now) ?? null;
+    return recordOf(this, this.life, measure, this.#told, this.hasBegun ? now : 0);
   }
 
   get #measure(): Measure | null {

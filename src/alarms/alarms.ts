@@ -75,8 +75,12 @@ export class Alarms {
     return this.#set.timers.nextDue;
   }
 
-  /** Judges what the fresh signals touch, and empties their list. */
+  /**
+   * Judges what the fresh signals touch, and empties their list. Before the first stamp there is no
+   * time from which anything could run: what is fresh then waits for it.
+   */
   judge(now: Micros): void {
+    if (now === 0) return;
     this.#set.judgeFresh(now);
     this.#setup.table.clearFresh();
     if (this.#set.judge.changedCount > 0) this.#live(now);
@@ -117,6 +121,8 @@ export class Alarms {
    * @param isAfar not given at the boat's own page or on her own network
    */
   answer(answer: Answer, now: Micros, isAfar = false): AnswerOutcome {
+    // What was heard so far may have been nothing that a rule asks for.
+    if (!this.#set.hasBegun) this.judge(now);
     const i = this.#set.places.get(keyOf(answer));
     if (i === undefined) {
       return { accepted: false, refused: `There is no alarm ${answer.tag} of ${answer.subject}.` };

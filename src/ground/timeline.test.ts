@@ -57,4 +57,13 @@ describe("steady time", () => {
     expect(timeline.reach(MORNING)).toBe(MORNING);
     expect(timeline.wallOf(timeline.now)).toBe(MORNING);
   });
+
+  test("is nothing before the first stamp, whatever the clock on the wall says meanwhile", () => {
+    const timeline = new Timeline();
+    timeline.wallBefore = MORNING - HOUR;
+    expect(timeline.now).toBe(0);
+    expect(timeline.wallOf(timeline.now)).toBe(MORNING - HOUR);
+    timeline.reach(MORNING);
+    expect(timeline.wallOf(timeline.now)).toBe(MORNING);
+  });
 });

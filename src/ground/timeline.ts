@@ -22,6 +22,8 @@ export class Timeline {
   steps = 0;
   /** How far the clock on the wall was set, where stamps do not show it. */
   wallShift: Micros = 0;
+  /** What the clock on the wall says before the first stamp, where somebody has a clock. */
+  wallBefore: Micros = 0;
   #correction: Micros = 0;
 
   /** Moves steady time on to a stamp and returns it. */
@@ -52,6 +54,7 @@ export class Timeline {
 
   /** What the clock on the wall said at a steady time since the last step. */
   wallOf(steady: Micros): Micros {
+    if (this.now === 0) return this.wallBefore;
     return steady - this.#correction + this.wallShift;
   }
 }

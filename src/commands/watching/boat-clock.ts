@@ -37,9 +37,16 @@ export class BoatClock implements Clock {
     this.#shift();
   }
 
-  /** Once a turn: whether the bus tells the time, and how far that is from the stamps. */
+  /**
+   * Once a turn: whether the bus tells the time, and how far that is from the stamps. Before the
+   * first frame there is only the computer's own time.
+   */
   follow(now: Micros): void {
     const { timeline, health } = this.watch;
+    if (now === 0) {
+      timeline.wallBefore = this.wall();
+      return;
+    }
     const stamp = timeline.wallOf(now) - this.#byBus;
     const slow = health.clock.offset(now, stamp) * SECOND;
     if (isCredible(stamp)) this.#take(0);
