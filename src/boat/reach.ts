@@ -1,6 +1,5 @@
-import { reservedCodesOf } from "../nmea2000/reserved-codes.ts";
+import { rawNumbersOf } from "../nmea2000/reserved-codes.ts";
 import type { Field, PgnRow } from "../nmea2000/row.ts";
-import { bitsOf, isSigned } from "../nmea2000/shape.ts";
 import type { UnitCode } from "../units/codes.ts";
 import { wireConversion } from "../units/scale.ts";
 
@@ -16,12 +15,10 @@ export const ENDLESS: Reach = { least: -Infinity, most: Infinity };
 export function reachOf(field: Field, codes: PgnRow["codes"], unit: UnitCode): Reach {
   if (field.kind !== "number" || unit === "") return ENDLESS;
   const { factor, zero } = wireConversion(field.unit, unit);
-  const { notAvailableFrom, outOfRangeFrom } = reservedCodesOf(field, codes);
   const { resolution, offset = 0, plausible } = field;
-  const last = Math.min(notAvailableFrom, outOfRangeFrom, 2 ** bitsOf(field)) - 1;
-  const first = isSigned(field) ? -(2 ** (field.width - 1)) : 0;
-  const least = Math.max(first * resolution + offset, plausible?.least ?? -Infinity);
-  const most = Math.min(last * resolution + offset, plausible?.most ?? Infinity);
+  const raw = rawNumbersOf(field, codes);
+  const least = Math.max(raw.least * resolution + offset, plausible?.least ?? -Infinity);
+  const most = Math.min((raw.limit - 1) * resolution + offset, plausible?.most ?? Infinity);
   return { least: (least - zero) * factor, most: (most - zero) * factor };
 }
 

@@ -1,8 +1,8 @@
 import { nearestName } from "../ground/spelling.ts";
 import type { FieldValue } from "./decode-message.ts";
-import { mostOf, reservedCodesOf } from "./reserved-codes.ts";
+import { mostOf, rawNumbersOf } from "./reserved-codes.ts";
 import type { Field, PgnRow } from "./row.ts";
-import { bitsOf, isSigned } from "./shape.ts";
+import { isSigned } from "./shape.ts";
 import { textsBytes, writeText } from "./text.ts";
 import { writeBits } from "./write-bits.ts";
 
@@ -127,9 +127,7 @@ function rawOfNumber(row: PgnRow, field: Field, value: number): number {
   const resolution = field.kind === "number" ? field.resolution : 1;
   const offset = field.kind === "number" ? field.offset ?? 0 : 0;
   const raw = Math.round((value - offset) / resolution);
-  const codes = reservedCodesOf(field, row.codes);
-  const limit = Math.min(codes.notAvailableFrom, codes.outOfRangeFrom, 2 ** bitsOf(field));
-  const least = isSigned(field) ? -(2 ** (field.width - 1)) : 0;
+  const { least, limit } = rawNumbersOf(field, row.codes);
   if (raw >= least && raw < limit) return raw;
   const range = `${least * resolution + offset} to ${(limit - 1) * resolution + offset}`;
   throw refused(field.name, value, `a number from ${range}`);

@@ -30,6 +30,15 @@ export function reservedCodesOf(field: Field, codes: PgnRow["codes"]): ReservedC
   return { notAvailableFrom: most, outOfRangeFrom: most - outOfRange };
 }
 
+/** The raw values of a field that are numbers, from `least` up to, without, `limit`. */
+export function rawNumbersOf(field: Field, codes: PgnRow["codes"]) {
+  const { notAvailableFrom, outOfRangeFrom } = reservedCodesOf(field, codes);
+  return {
+    least: isSigned(field) ? -(2 ** (field.width - 1)) : 0,
+    limit: Math.min(notAvailableFrom, outOfRangeFrom, 2 ** bitsOf(field)),
+  };
+}
+
 /** Raw value of all ones (signed: of all ones below the sign), beyond 2^53 as near as a number is. */
 export function mostOf(field: Field): number {
   return 2 ** (isSigned(field) ? field.width - 1 : bitsOf(field)) - 1;
