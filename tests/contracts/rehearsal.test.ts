@@ -130,7 +130,9 @@ describe("a rehearsal of the example boat", () => {
       "oil-pressure-low-under-load on-delay 0 to 20 s by 2",
       "engine-sender-lost on-delay 5 to 45 s by 10",
       "charger-in-fault on-delay 70 to 90 s by 10",
-      "charger-in-fault on-delay 100 to 400 s by 100",
+      "charger-in-fault on-delay 0 to 300 s by 40",
+      "engine-over-speed setpoint 80 to 110 % of rated-speed by 10",
+      "start-voltage-low setpoint 11.0 to 11.4 V per 12 V by 0.2",
       "house-voltage-low setpoint 12.9 to 13.4 V by 0.1",
     ];
     const typed = ["recordings", ...sweeps.flatMap((text) => ["--try", text])];
@@ -144,6 +146,8 @@ describe("a rehearsal of the example boat", () => {
     "charger-in-fault setpoint 8 to 16 psi by 1",
     "house-voltage-low setpiont 12 to 13 V by 0.1",
     "house-voltage-low setpoint 12 to 13 psi by 0.1",
+    "house-voltage-low setpoint 12 to 13 V per 24 V by 0.1",
+    "engine-over-speed setpoint 2000 to 2300 rpm by 100",
     "house-voltage-low setpoint 13 to 12 V by 0.1",
     "house-voltage-low on-delay 1 to 5 V by 1",
     "house-voltage-low 12 to 13 V",

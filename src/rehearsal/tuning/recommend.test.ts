@@ -9,6 +9,8 @@ function advice(text: string) {
     alarms: 0,
     wrong: letter === "w" || letter === "b" ? 1 : 0,
     missed: letter === "m" || letter === "b" ? 1 : 0,
+    tooMuch: 0,
+    tooLittle: 0,
     delays: [],
   })));
 }

@@ -1,6 +1,6 @@
 import { readAmount, readLimit } from "../../alarms/rules/rule-amounts.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
-import type { Amount, Setpoint } from "../../alarms/rules/rule-parts.ts";
+import type { Amount, Limit, Setpoint } from "../../alarms/rules/rule-parts.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { parseDuration } from "../../units/duration.ts";
 import { parseDifference } from "../../units/quantity.ts";
@@ -15,6 +15,8 @@ export interface Sweep {
   readonly variants: readonly Variant[];
   /** Nothing lies before the first value: a delay of nought. */
   readonly isLeast: boolean;
+  /** The first value tells most and earliest, the last least and latest; else the other way round. */
+  readonly isMostFirst: boolean;
 }
 
 export interface Variant {
@@ -35,7 +37,7 @@ const PARAMETERS = ["setpoint", "shift", "on-delay", "off-delay"] as const;
 type Parameter = typeof PARAMETERS[number];
 
 const EXAMPLE = "'TAG setpoint 8 to 16 psi by 1' or 'TAG on-delay 1 to 10 s by 1'";
-const PATTERN = /^(\S+)\s+(\S+)\s+(-?[\d.]+)\s+to\s+(-?[\d.]+)\s*(\S.*?)\s+by\s+([\d.]+)$/;
+const PATTERN = /^(\S+)\s+(\S+)\s+(-?[\d.]+)\s+to\s+(-?[\d.]+)\s*(\S.*?)?\s+by\s+([\d.]+)$/;
 /** More than anybody reads, and still less than a second of work for each hour of a bus. */
 const MOST_VARIANTS = 500;
 
@@ -46,7 +48,7 @@ const MOST_VARIANTS = 500;
 export function readSweep(text: string, rules: readonly Rule[], number: number): ReadSweep {
   const parts = PATTERN.exec(text.trim());
   if (parts === null) return { ok: false, why: `found "${text}", expected ${EXAMPLE}` };
-  const [, tag, name, from, to, unit, by] = parts;
+  const [, tag, name, from, to, unit = "", by] = parts;
   const rule = rules.find((one) => one.tag === tag);
   if (rule === undefined) return unknown(tag, rules.map((one) => one.tag), "this set of rules");
   const parameter = PARAMETERS.find((one) => one === name);
@@ -65,7 +67,7 @@ export function readSweep(text: string, rules: readonly Rule[], number: number):
   const variants: Variant[] = [];
   for (let i = 0; i < count; i++) {
     const value = roundTo(Number(from) + i * Number(by), decimals);
-    const label = `${value.toFixed(decimals)} ${unit}`;
+    const label = `${value.toFixed(decimals)} ${unit}`.trimEnd();
     const changed = withValue(rule, parameter, label);
     if (typeof changed === "string") return { ok: false, why: changed };
     variants.push({
@@ -74,8 +76,12 @@ export function readSweep(text: string, rules: readonly Rule[], number: number):
       rule: watchingLike(changed, hiddenTag("try", rule.tag, String(number), String(i))),
     });
   }
-  const isLeast = Number(from) === 0 && parameter !== "setpoint" && parameter !== "shift";
-  return { ok: true, sweep: { text, rule, variants, isLeast } };
+  const isDelay = parameter !== "setpoint" && parameter !== "shift";
+  const isLeast = Number(from) === 0 && isDelay;
+  return {
+    ok: true,
+    sweep: { text, rule, variants, isLeast, isMostFirst: isDelay || rule.test.kind !== "low" },
+  };
 }
 
 /** The rule with another value; a clause where that cannot be. */
@@ -99,8 +105,12 @@ function replaced(before: Setpoint, text: string, tag: string): Setpoint | strin
       `'${tag} shift -2 to 2 psi by 1'`;
   }
   if (before.kind === "share-of") {
-    const read = readLimit(`${text} of ${before.number}`);
-    return read.ok ? read.value : `found "${text}", expected ${read.expected}`;
+    const { number } = before;
+    const read = readLimit(text.endsWith(` of ${number}`) ? text : `${text} of ${number}`);
+    return read.ok && read.value.kind === "share-of"
+      ? read.value
+      : `the setpoint of ${tag} is a share of ${number}; expected percentages, such as ` +
+        `'${tag} setpoint 90 to 110 % by 5'`;
   }
   if (before.kind === "usual") {
     return `the setpoint of ${tag} is a share of what is usual, which one run does not learn`;
@@ -108,19 +118,35 @@ function replaced(before: Setpoint, text: string, tag: string): Setpoint | strin
   if (before.kind === "starts") {
     return `the setpoint of ${tag} counts from its last starts, which one run does not know`;
   }
-  const read = readAmount(text);
+  const read = before.kind === "per-nominal" ? readLimit(text) : readAmount(writtenAs(text));
   if (!read.ok) return `found "${text}", expected ${read.expected}`;
-  if (read.value.code !== before.amount.code) {
+  const amount = "kind" in read.value ? amountLike(before, read.value) : read.value;
+  if (amount?.code !== before.amount.code) {
     return `found "${text}", expected a value like ${before.amount.written}`;
   }
-  return { ...before, amount: read.value };
+  return { ...before, amount };
+}
+
+/** `11.8 V`, or `11.8 V per 12 V` as the rule has it; undefined for other forms. */
+function amountLike(before: Setpoint, limit: Limit): Amount | undefined {
+  if (limit.kind === "fixed") return limit.amount;
+  if (limit.kind !== "per-nominal" || before.kind !== "per-nominal") return undefined;
+  return limit.per.value === before.per.value ? limit.amount : undefined;
+}
+
+/** Counts have no unit. */
+function writtenAs(text: string): number | string {
+  return /^-?[\d.]+$/.test(text) ? Number(text) : text;
 }
 
 function shifted(before: Setpoint, text: string): Setpoint | string {
   if (before.kind === "share-of") return "a share of a number is not shifted; try its setpoint";
   if (before.kind === "usual") return "a share of what is usual is not shifted";
   if (before.kind === "starts") return "a distance from the last starts is not shifted";
-  const read = parseDifference(text);
+  const plain = writtenAs(text);
+  const read = typeof plain === "number"
+    ? { ok: true, value: plain, code: "1" } as const
+    : parseDifference(plain);
   if (!read.ok) return `found "${text}", expected ${read.expected}`;
   const sample = before.kind === "curve" ? before.points[0].limit : before.amount;
   if (read.code !== sample.code) {

@@ -2,7 +2,7 @@ import type { Micros } from "../../ground/time.ts";
 import type { Expectations } from "../expectations/expectations.ts";
 import { instantOf, type TimeBase } from "../expectations/expected-time.ts";
 import { marksReached } from "../expectations/marks-reached.ts";
-import { isFalseAlarm, verdictOf } from "../expectations/verdict.ts";
+import { isFalseAlarm, outsideBy, verdictOf } from "../expectations/verdict.ts";
 import { type Occurrence, occurrencesOf } from "../occurrences.ts";
 import type { RunPart } from "../run.ts";
 import type { RunRecord } from "../run-record.ts";
@@ -15,20 +15,33 @@ export interface Tally {
   readonly wrong: number;
   /** Expected, and not raised in time. */
   readonly missed: number;
+  /** Of both: alarms that came too early or for nothing. */
+  readonly tooMuch: number;
+  /** Of both: alarms that came too late or not at all. */
+  readonly tooLittle: number;
   /** From the beginning of its window to each alarm that came in time. */
   readonly delays: readonly Micros[];
 }
 
+type Writable<T> = { -readonly [Part in keyof T]: T[Part] };
+
 /** Adds up what each variant of a sweep does, run by run. */
 export class Tallies {
-  readonly #tallies: { alarms: number; wrong: number; missed: number; delays: Micros[] }[];
+  readonly #tallies: (Writable<Tally> & { readonly delays: Micros[] })[];
   /** Recordings that say what is right. */
   judged = 0;
   /** Alarms of the rule that they expect. */
   expected = 0;
 
   constructor(readonly sweep: Sweep) {
-    this.#tallies = sweep.variants.map(() => ({ alarms: 0, wrong: 0, missed: 0, delays: [] }));
+    this.#tallies = sweep.variants.map(() => ({
+      alarms: 0,
+      wrong: 0,
+      missed: 0,
+      tooMuch: 0,
+      tooLittle: 0,
+      delays: [],
+    }));
   }
 
   /** By variant. */
@@ -72,6 +85,9 @@ export class Tallies {
       if (miss.kind === "not-raised" || miss.kind === "raised-outside") tally.missed++;
       if (miss.kind === "mark-not-reached") tally.missed += miss.lines;
       if (isFalseAlarm(miss)) tally.wrong++;
+      const by = miss.kind === "raised-outside" ? outsideBy(miss.occurrence.raised, miss.due) : 0;
+      if (by < 0 || by === 0 && isFalseAlarm(miss)) tally.tooMuch++;
+      if (by > 0 || miss.kind === "not-raised") tally.tooLittle++;
     }
     for (const { line, occurrence } of met) {
       tally.delays.push(

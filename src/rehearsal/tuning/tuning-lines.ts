@@ -1,6 +1,7 @@
 import type { Micros } from "../../ground/time.ts";
 import { columns } from "../columns.ts";
 import { sayDelay } from "../say-delay.ts";
+import { directionOf } from "./direction.ts";
 import { recommend } from "./recommend.ts";
 import type { Sweep } from "./sweep.ts";
 import type { Tallies } from "./tally.ts";
@@ -66,21 +67,37 @@ export function adviceWords({ sweep, results, judged, expected }: Tallies): stri
         `${label(at)} lies in the middle.${furtherWords(advice, sweep)}`;
     }
     case "narrow":
-      return `There is no flat middle: only at ${
-        namesOf(advice)
-      } nothing is missed and nothing is ` +
-        `false. A little more or less on the next trip and it is wrong.${
-          furtherWords(advice, sweep)
-        }`;
+      return `There is no flat middle: only at ${namesOf(advice)} nothing is missed and nothing ` +
+        `is false. Unless smaller steps show more, a little more or less on the next trip and ` +
+        `it is wrong.${furtherWords(advice, sweep)}`;
+    case "none":
+      return noneWords({ sweep, results }, advice.least);
+  }
+}
+
+/** Where to look on, when no value is good. */
+function noneWords({ sweep, results }: Pick<Tallies, "sweep" | "results">, least: number): string {
+  const direction = directionOf(results, sweep);
+  const label = (i: number) => sweep.variants[i].label;
+  switch (direction.kind) {
+    case "between":
+      return `No value is good. At ${
+        label(direction.most)
+      } it comes too early or for nothing, at ` +
+        `${label(direction.least)} too late or not at all: try smaller steps between the two.`;
+    case "beyond": {
+      const { tells, end } = direction;
+      const how = tells === "too-much" ? "too early or for nothing" : "too late or not at all";
+      return `No value is good: at each it comes ${how}. Try ${end === 0 ? "below" : "above"} ` +
+        `${label(end)}.`;
+    }
     case "none": {
-      const { wrong, missed } = results[advice.least];
+      const { wrong, missed } = results[least];
       if (results.every((one) => one.wrong === wrong && one.missed === missed)) {
         return `No value is good: each brings ${missed} missed and ${wrong} false. ` +
           "The rule needs something else than another number here.";
       }
-      return `No value is good. The least bad is ${
-        label(advice.least)
-      }, with ${missed} missed and ` +
+      return `No value is good. The least bad is ${label(least)}, with ${missed} missed and ` +
         `${wrong} false; the rule needs something else than another number here.`;
     }
   }
