@@ -1,16 +1,16 @@
-import { Quality, Reason } from "../../boat/quality.ts";
+import { Quality } from "../../boat/quality.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { TimerHeap } from "../../ground/timer-heap.ts";
 import { type Compiled, keepGathered } from "../compile/compile.ts";
 import { Dependencies, Touch } from "../compile/dependencies.ts";
-import type { Instance, Unjudged } from "../compile/instance.ts";
+import type { Instance } from "../compile/instance.ts";
 import { Found, Kleene } from "../life-cycle/kleene.ts";
 import type { Judged } from "../life-cycle/life-cycle.ts";
-import { goodValue } from "../measures/good-value.ts";
 import { HeldDelays } from "./held-delays.ts";
 import { TestColumns } from "./test-columns.ts";
 import { Slot } from "./timer-slots.ts";
+import { findUnjudged } from "./unjudged-test.ts";
 import { UnknownReasons } from "./unknown-reasons.ts";
 
 /**
@@ -294,40 +294,16 @@ export class Judge {
     return true;
   }
 
-  /**
-   * Active while the other one should watch and is unknown; clear when it is known. While it need
-   * not watch, it is neither: what was said once is not said again. What nothing aboard has ever
-   * sent is listed, and not raised.
-   */
   #findUnjudged(i: number): Found {
     const { test } = this.instances[i];
     if (test.kind !== "unjudged") return Found.unknown;
     const { of } = test;
-    const watching = this.#watching[of];
-    if (this.#found[of] !== Found.unknown && watching !== Kleene.unknown) return Found.clear;
-    const about = this.instances[of];
-    const isListed = about.missing.length > 0 || about.reason !== "";
-    if (watching === Kleene.no || isListed || this.#isContested(about)) return Found.deadband;
-    return this.#hasPower(test) && this.#mayRun(test) ? Found.active : Found.deadband;
-  }
-
-  /** The built-in caution about two senders has said it already. */
-  #isContested({ signal, testSignals, watchSignals }: Instance): boolean {
-    const { reasons } = this.table;
-    const isOne = (one: number) => one >= 0 && reasons[one] === Reason.twoSenders;
-    return isOne(signal) || testSignals.some(isOne) || watchSignals.some(isOne);
-  }
-
-  #hasPower({ frames }: Unjudged): boolean {
-    return frames === null || goodValue(this.table, frames) > 0;
-  }
-
-  /** Whether its engine was heard and is neither stopped nor presumed to be. */
-  #mayRun({ condition }: Unjudged): boolean {
-    if (condition === null) return true;
-    if (condition < 0 || this.table.heardAt(condition) === 0) return false;
-    const word = this.table.word(condition);
-    return word !== "stopped" && word !== "stopped-presumed";
+    const isUnknown = this.#found[of] === Found.unknown || this.#watching[of] === Kleene.unknown;
+    return findUnjudged(test, this.instances[of], {
+      isUnknown,
+      isWatching: this.#watching[of] !== Kleene.no,
+      table: this.table,
+    });
   }
 
   /** Asks the conditions. True where an answer is another, or not known: the reason may be another. */
