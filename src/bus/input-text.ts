@@ -61,7 +61,7 @@ function parseUnnamed(text: string): Input | InputMistake {
       return parseAddress(text, rest);
     case "simulator":
       return rest === ""
-        ? mistake(text, "a scenario, as in simulator:FILE")
+        ? mistake(text, "a scenario, as in simulator:harbour-day")
         : { kind, scenario: rest };
     case "candump":
     case "pcap":
@@ -71,9 +71,22 @@ function parseUnnamed(text: string): Input | InputMistake {
       return mistake(
         `${kind}:`,
         `one of ${KINDS.map((name) => `${name}:`).join(", ")}, a file or folder, or -`,
-        nearestName(kind, KINDS),
+        nearestName(kind, KINDS) ?? (HOST_AND_PORT.test(text) ? "tcp" : undefined),
       );
   }
+}
+
+/** Names that Linux gives interfaces for CAN, serial devices, and a port at the end of a host. */
+const LIKE_LIVE = [
+  { kind: "socketcan", names: /^(v?x?can|slcan)\d+$/ },
+  { kind: "slcan", names: /^\/dev\/(tty|serial\/)/ },
+  { kind: "tcp", names: /^[0-9A-Za-z.-]+:\d{1,5}$/ },
+] as const;
+
+/** The live input that a person probably meant who named no ordinary file; undefined: none. */
+export function likelyLive(file: string): string | undefined {
+  const like = LIKE_LIVE.find(({ names }) => names.test(file));
+  return like && `${like.kind}:${file}`;
 }
 
 function parseAddress(text: string, rest: string): Input | InputMistake {

@@ -7,7 +7,7 @@ import { cannotRead, streamBytes } from "./input-bytes.ts";
 import { CannotOpenInput } from "./cannot-open-input.ts";
 import type { FrameSource } from "./frame-source.ts";
 import type { LiveParts } from "./live-parts.ts";
-import { mistakeWords, parseInputText } from "./input-text.ts";
+import { likelyLive, mistakeWords, parseInputText } from "./input-text.ts";
 import { openFolder } from "./folder-recordings.ts";
 import { openKnown, openRecording, type OpenRecordingOptions } from "./open-recording.ts";
 import type { RecordingKind } from "./recordings/recognise.ts";
@@ -51,7 +51,12 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
     case "pcapng":
       return await openPlace(resolve(folder, input.file), shared, input.kind);
     case "by-content":
-      return await openPlace(resolve(folder, input.file), shared);
+      return await openPlace(
+        resolve(folder, input.file),
+        shared,
+        undefined,
+        likelyLive(input.file),
+      );
     case "simulator":
       if (options.simulator === undefined) break;
       return await options.simulator(input.scenario, shared);
@@ -77,9 +82,13 @@ async function openPlace(
   place: string,
   options: OpenRecordingOptions,
   said?: RecordingKind,
+  meant?: string,
 ): Promise<FrameSource> {
   const info = await Deno.stat(place).catch((error) => {
-    throw cannotRead(place, error);
+    if (meant === undefined || !(error instanceof Deno.errors.NotFound)) {
+      throw cannotRead(place, error);
+    }
+    throw new CannotOpenInput(`There is no file or folder ${place}; did you mean "${meant}"?`);
   });
   if (info.isDirectory) {
     if (said === undefined) return await openFolder(place, options);
@@ -88,7 +97,7 @@ async function openPlace(
   if (info.isFile) return await openRecording(place, options, said);
   if (said !== undefined) return openKnown(place, said, options);
   throw new CannotOpenInput(
-    `${place} is no ordinary file and can be read only once; ` +
-      `say what it holds, as in candump:${place}`,
+    `${place} is no ordinary file and can be read only once; say what it holds, as in ` +
+      `${meant ?? `candump:${place}`}.`,
   );
 }

@@ -8,6 +8,7 @@ import type { Command } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { expandInputs } from "./command-line/expand-inputs.ts";
 import { openSource } from "./sources/open-source.ts";
+import { sourceNews } from "./sources/source-news.ts";
 import { BOAT } from "./command-line/options.ts";
 import { speakOfEarlyEnd, speakOfSource, stopWhen } from "./sources/read-source.ts";
 import { readSetupFiles } from "./settings/setup.ts";
@@ -34,9 +35,11 @@ quality. The value is empty where the quality is bad. Times are UTC.`,
     if (setup.inputs.length === 0) throw new CommandFailure("export needs a recording: INPUT…");
     const buses = new BusNames();
     const inputs = await expandInputs(setup.inputs, setup.inputFolder, terminal);
-    const sources = await Promise.all(
-      inputs.map((input) => openSource(input, { buses, folder: setup.inputFolder })),
-    );
+    const { boat, inputFolder: folder } = setup;
+    const sources = await Promise.all(inputs.map((input) => {
+      const told = sourceNews(input, (sentence) => terminal.error(sentence));
+      return openSource(input, { buses, folder, boat, told });
+    }));
     stopWhen(around.interrupted, sources);
 
     const derived = given.flag("derived");

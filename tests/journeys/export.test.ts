@@ -2,7 +2,7 @@ import { gzipSync } from "node:zlib";
 import { expect, test } from "vitest";
 import { ownFolder } from "../support/own-folder.ts";
 import { SpokenRecording } from "../support/spoken-recording.ts";
-import { sternfast } from "../support/sternfast.ts";
+import { start, sternfast } from "../support/sternfast.ts";
 
 const recording = new SpokenRecording()
   .engine(0, 0.2, { speed: 0, oil: 0 })
@@ -49,4 +49,12 @@ test("a later form of lines is refused as such, and a misspelled one with the ri
   });
   const misspelled = await sternfast(["export", "trip.log", "--format", "cvs"], { folder });
   expect(misspelled.error).toBe('--format: found "cvs", expected csv; did you mean csv?\n');
+});
+
+test("what befalls a live input is told", async () => {
+  const exporting = await start(["export", "slcan:/dev/no-such-adapter"]);
+  const told = await exporting.until(/tried again/);
+  expect(told).toContain("there is no device /dev/no-such-adapter");
+  exporting.interrupt();
+  await exporting.finished();
 });
