@@ -144,6 +144,7 @@ describe("a rehearsal of the example boat", () => {
     "oil-pressure-low-under-load setpoint 8 to 16 psi by 1",
     "oil-pressure-low-under-laod shift 8 to 16 psi by 1",
     "charger-in-fault setpoint 8 to 16 psi by 1",
+    "house-voltage-low at-least 2 to 6 by 1",
     "house-voltage-low setpiont 12 to 13 V by 0.1",
     "house-voltage-low setpoint 12 to 13 psi by 0.1",
     "house-voltage-low setpoint 12 to 13 V per 24 V by 0.1",

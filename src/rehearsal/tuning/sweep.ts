@@ -52,7 +52,9 @@ export function readSweep(text: string, rules: readonly Rule[], number: number):
   const rule = rules.find((one) => one.tag === tag);
   if (rule === undefined) return unknown(tag, rules.map((one) => one.tag), "this set of rules");
   const parameter = PARAMETERS.find((one) => one === name);
-  if (parameter === undefined) return unknown(name, PARAMETERS, "--try");
+  if (parameter === undefined) {
+    return unknown(name, PARAMETERS, "--try", `; it tries ${PARAMETERS.join(", ")}`);
+  }
   const count = Math.floor((Number(to) - Number(from)) / Number(by) + 1e-9) + 1;
   if (!(Number(by) > 0)) {
     return { ok: false, why: `found a step of ${by}, expected one above 0` };
@@ -165,8 +167,14 @@ function isSame(one: Rule, other: Rule): boolean {
   return plain(one) === plain(other);
 }
 
-function unknown(found: string, valid: readonly string[], owner: string): ReadSweep {
+/** @param otherwise what is said where no name is near */
+function unknown(
+  found: string,
+  valid: readonly string[],
+  owner: string,
+  otherwise = "",
+): ReadSweep {
   const nearest = nearestName(found, valid);
-  const meant = nearest === undefined ? "" : `; did you mean "${nearest}"?`;
+  const meant = nearest === undefined ? otherwise : `; did you mean "${nearest}"?`;
   return { ok: false, why: `found "${found}", which ${owner} does not know${meant}` };
 }

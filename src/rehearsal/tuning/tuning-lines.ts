@@ -83,12 +83,14 @@ function noneWords({ sweep, results }: Pick<Tallies, "sweep" | "results">, least
     case "between":
       return `No value is good. At ${
         label(direction.most)
-      } it comes too early or for nothing, at ` +
-        `${label(direction.least)} too late or not at all: try smaller steps between the two.`;
+      } something comes too early or for nothing, ` +
+        `at ${label(direction.least)} too late or not at all: try smaller steps between the two.`;
     case "beyond": {
       const { tells, end } = direction;
       const how = tells === "too-much" ? "too early or for nothing" : "too late or not at all";
-      return `No value is good: at each it comes ${how}. Try ${end === 0 ? "below" : "above"} ` +
+      return `No value is good: at each something comes ${how}. Try ${
+        end === 0 ? "below" : "above"
+      } ` +
         `${label(end)}.`;
     }
     case "none": {
