@@ -7,6 +7,7 @@ import { PROOF_DUE } from "./compile/proof-due.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import type { Instance } from "./compile/instance.ts";
 import { measuredWords, sayMeasuredLimit } from "./measured-words.ts";
+import { type HoldState, isTimed } from "./life-cycle/alarm-life.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import type { Transition } from "./life-cycle/life-cycle.ts";
 import type { Standing } from "./not-judged.ts";
@@ -17,6 +18,7 @@ export interface Instant extends Standing {
   readonly instance: Instance;
   readonly owners: OwnersUnits;
   readonly now: Micros;
+  readonly hold: HoldState;
   /** The devices that send one subject, where that is what the alarm is about. */
   readonly senders: readonly string[];
   /** Why a rule cannot be judged, where that is what the alarm is about. */
@@ -71,10 +73,13 @@ export function whyOf(transition: Transition, instant: Instant, note: string): s
       return transition.to === "unacknowledged"
         ? "It is no longer held back, and its condition is there."
         : "It is no longer held back.";
-    default:
-      return `${PERSONS_WORDS[transition.cause]} by ${transition.by}${
-        note === "" ? "" : `: ${note}`
+    case "shelved":
+    case "out-of-service":
+      return `${PERSONS_WORDS[transition.cause]}${putAside(instant)} by ${transition.by}${
+        reason(note)
       }.`;
+    default:
+      return `${PERSONS_WORDS[transition.cause]} by ${transition.by}${reason(note)}.`;
   }
 }
 
@@ -86,6 +91,15 @@ const PERSONS_WORDS = {
   "out-of-service": "Taken out of service",
   "back-in-service": "Put back in service",
 } as const;
+
+/** For how long from now on: ` for 1 h`. */
+function putAside({ hold, now }: Instant): string {
+  return isTimed(hold) ? ` for ${sayDuration(hold.until - now)}` : "";
+}
+
+function reason(note: string): string {
+  return note === "" ? "" : `: ${note}`;
+}
 
 function found(instant: Instant): string {
   const { instance } = instant;

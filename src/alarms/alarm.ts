@@ -8,7 +8,13 @@ import type { AlarmChange, AlarmStatus } from "./change.ts";
 import type { Instance } from "./compile/instance.ts";
 import type { Explanation } from "./explanation.ts";
 import { judgedUnit, judgedValue, shownLimit } from "./judged-value.ts";
-import { type AlarmLife, isPresent, isRisen, NEVER_RAISED } from "./life-cycle/alarm-life.ts";
+import {
+  type AlarmLife,
+  isPresent,
+  isRisen,
+  isTimed,
+  NEVER_RAISED,
+} from "./life-cycle/alarm-life.ts";
 import { LeastRoom } from "./least-room.ts";
 import { IDLE } from "./life-cycle/delay.ts";
 import type { Manner, Transition } from "./life-cycle/life-cycle.ts";
@@ -176,7 +182,8 @@ export class Alarm {
     };
   }
 
-  status(): AlarmStatus {
+  /** @param wallOf wall time of a steady time */
+  status(wallOf: (steady: Micros) => Micros): AlarmStatus {
     const { rule, signalName } = this.instance;
     const { state, hold } = this.life;
     const told = this.#told;
@@ -186,6 +193,7 @@ export class Alarm {
       title: rule.title,
       state: state.name,
       hold: hold.kind,
+      ...(isTimed(hold) && this.hasBegun ? { heldUntil: wallOf(hold.until) } : {}),
       occurrence: state.occurrence,
       priority: this.priority,
       signal: told?.signal ?? signalName,

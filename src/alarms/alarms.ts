@@ -160,9 +160,10 @@ export class Alarms {
 
   /** Every alarm as it stands, in the order of a list. */
   statuses(): AlarmStatus[] {
+    const wallOf = (steady: Micros) => this.#setup.timeline.wallOf(steady);
     return this.#set.alarms
       .filter((alarm) => !alarm.isAboutWatching || alarm.life.state.occurrence > 0)
-      .map((alarm) => alarm.status())
+      .map((alarm) => alarm.status(wallOf))
       .sort(listOrder);
   }
 
@@ -318,7 +319,7 @@ export class Alarms {
   }
 
   #instantOf(i: number, now: Micros): Instant {
-    const { instance } = this.#set.alarms[i];
+    const { instance, life } = this.#set.alarms[i];
     const { group, subject } = placeOfName(instance.signalName);
     const isContested = instance.rule.tag === TWO_SENDERS;
     return {
@@ -326,6 +327,7 @@ export class Alarms {
       instance,
       owners: this.#setup.boat.units,
       now,
+      hold: life.hold,
       senders: isContested ? this.#setup.sendersOf?.(group, subject) ?? [] : [],
       unjudged: instance.test.kind === "unjudged"
         ? reasonUnjudged(

@@ -37,6 +37,8 @@ export interface AlarmStatus {
   readonly title: string;
   readonly state: AlarmStateName;
   readonly hold: Hold;
+  /** Wall time at which a person's hold ends by itself; left out where there is none. */
+  readonly heldUntil?: Micros;
   /** 0 until first raised. */
   readonly occurrence: number;
   readonly priority: Priority;

@@ -33,6 +33,10 @@ function stands(boat: HandMadeBoat, tag = "volts-high") {
   return [status?.state, status?.hold, status?.occurrence];
 }
 
+function heldUntil(boat: HandMadeBoat) {
+  return boat.alarms.statuses().find(({ tag }) => tag === "volts-high")?.heldUntil;
+}
+
 describe("a shelved alarm", () => {
   const shelve = { ...NAME, kind: "shelve", length: HOUR } as const;
 
@@ -42,9 +46,10 @@ describe("a shelved alarm", () => {
     expect(boat.changes).toMatchObject([
       { from: "normal", to: "normal", hold: "shelved", by: "Ann" },
     ]);
-    expect(boat.changes[0].why).toBe("Shelved by Ann: works on the charger.");
+    expect(boat.changes[0].why).toBe("Shelved for 1 h by Ann: works on the charger.");
     boat.at(60, { [VOLTS]: 16 }).until(3600);
     expect(stands(boat)).toEqual(["unacknowledged", "shelved", 1]);
+    expect(heldUntil(boat)).toBe(micros(3601));
     expect(boat.changes).toHaveLength(1);
     boat.until(3601);
     expect(boat.changes.at(-1)).toMatchObject({
@@ -54,6 +59,7 @@ describe("a shelved alarm", () => {
       occurrence: 1,
       time: micros(3601),
     });
+    expect(heldUntil(boat)).toBeUndefined();
   });
 
   test("comes back over a condition that is gone without a word", () => {

@@ -2,6 +2,7 @@ import { fileURLToPath } from "node:url";
 import { test } from "vitest";
 import { Quality, Reason } from "../../src/boat/quality.ts";
 import { type SignalFacts, SignalTable } from "../../src/boat/signal-table.ts";
+import { HOUR } from "../../src/ground/time.ts";
 import { alarmPayload, alarmTopic, eventPayload } from "../../src/outputs/mqtt/alarm-payload.ts";
 import { commandAnswers } from "../../src/outputs/mqtt/command-answer.ts";
 import { devicePayload, deviceTopic } from "../../src/outputs/mqtt/device-payload.ts";
@@ -25,6 +26,9 @@ test("topics and payloads are those of the contract", () => {
     ...signalLines(),
     `${alarmTopic(STATUS)} ${alarmPayload(STATUS)}`,
     `${alarmTopic(STATUS)} ${alarmPayload({ ...STATUS, ...NEVER_RAISED })}`,
+    `${alarmTopic(STATUS)} ${
+      alarmPayload({ ...STATUS, hold: "shelved", heldUntil: MORNING + HOUR })
+    }`,
     `event ${eventPayload("00112233aabbccdd", { number: 1, change: RAISED })}`,
     `history/pack ${historyPack(BASE, "00112233aabbccdd", SHEETS)}`,
     `${deviceTopic(DEVICE)} ${devicePayload(DEVICE)}`,

@@ -29,6 +29,10 @@ test.each<[Partial<AlarmChange>, string]>([
     { from: "unacknowledged", to: "acknowledged", by: "Ellen" },
     "Answered by Ellen: High water, aft. Why.",
   ],
+  [
+    { from: "unacknowledged", to: "acknowledged", by: "Ellen", why: "Answered by Ellen." },
+    "Answered by Ellen: High water, aft.",
+  ],
   [{ from: "acknowledged", to: "normal", subject: "boat" }, "Over: High water. Why."],
   [{ priority: "caution", to: "acknowledged" }, "New caution: High water, aft. Why."],
 ])("a change that is %j reads so", (change, words) => {

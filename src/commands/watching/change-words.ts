@@ -9,7 +9,10 @@ import { isoTime } from "../../ground/time.ts";
 export function changeWords(change: AlarmChange, title: string): string {
   const time = isoTime(change.time, 3).slice(0, 19).replace("T", " ");
   const subject = change.subject === "boat" ? "" : `, ${change.subject}`;
-  return `${time} UTC  ${headWords(change)}: ${title}${subject}. ${change.why}`;
+  const head = headWords(change);
+  // That somebody answered is said once, unless they gave a reason.
+  const why = change.why === `${head}.` ? "" : ` ${change.why}`;
+  return `${time} UTC  ${head}: ${title}${subject}.${why}`;
 }
 
 /** What rings is in capitals, as on a phone; what a person did is told with the reason. */

@@ -13,6 +13,8 @@ export function alarmPayload(alarm: AlarmStatus): string {
     title,
     state,
     hold,
+    // Left out where nobody has put it aside.
+    until: alarm.heldUntil === undefined ? undefined : isoTime(alarm.heldUntil, 3),
     occurrence,
     priority,
     value,

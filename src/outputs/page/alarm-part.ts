@@ -26,9 +26,9 @@ export function alarmPart(
     }" aria-labelledby="${id}-title">
 <p class="kind"><strong>${
       PRIORITY_ON_SCREEN[status.priority]
-    }</strong><span class="comma">, </span>${stateOnScreen(status)}</p>
+    }</strong><span class="comma">, </span>${stateOnScreen(status)}${until(status, view)}</p>
 <h2 id="${id}-title">${status.title}${heading}</h2>
-${paragraph("message", status.message)}
+${status.state === "normal" ? NOTHING : paragraph("message", status.message)}
 ${since(status, view)}
 ${paragraph("consequence", status.consequence)}
 ${responseList(status.response)}
@@ -37,15 +37,27 @@ ${role === "act" ? answerButtons(id, status, canBeHeld) : NOTHING}
   );
 }
 
-function since({ state, raised, changed }: AlarmStatus, { now, timeZone }: BoatView): Markup {
+/** When it will be told again, where a person has put it aside. */
+function until({ heldUntil }: AlarmStatus, view: BoatView): string {
+  return heldUntil === undefined ? "" : ` until ${clockOf(heldUntil, view)}`;
+}
+
+/** An alarm that is normal is shown only where it was put aside. */
+function since(status: AlarmStatus, view: BoatView): Markup {
+  const { state, raised, changed } = status;
+  if (state === "normal") return markup`<p class="since">Its condition is not there now.</p>`;
   if (raised === null) return NOTHING;
-  const clock = (at: Micros) => clockTime(at / MILLISECOND, now / MILLISECOND, timeZone);
+  const clock = (at: Micros) => clockOf(at, view);
   if (state === "returned-unacknowledged" && changed !== null) {
     return markup`<p class="since">From ${clock(raised)} to ${clock(changed)}, ${
       movingTime(changed, "ago")
     }</p>`;
   }
   return markup`<p class="since">Since ${clock(raised)}, ${movingTime(raised, "for")}</p>`;
+}
+
+function clockOf(at: Micros, { now, timeZone }: BoatView): string {
+  return clockTime(at / MILLISECOND, now / MILLISECOND, timeZone);
 }
 
 function paragraph(name: string, text: string): Markup {

@@ -44,9 +44,15 @@ export function aboutWords(signal: string, subject: string): string {
   return subjectWords(named === subject || subject.includes("-") ? group : "", subject).trim();
 }
 
-/** Those that ask for an answer first, then by priority, then the newest. */
+/** Shelved and out of service are a person's doing; what its own rule holds back is no news. */
+export function isPutAside({ hold }: AlarmStatus): boolean {
+  return hold === "shelved" || hold === "out-of-service";
+}
+
+/** Those that ask for an answer first, those put aside last; then by priority, then the newest. */
 export function inOrderOfNeed(a: AlarmStatus, b: AlarmStatus): number {
   return Number(asksForAnswer(b)) - Number(asksForAnswer(a)) ||
+    Number(isPutAside(a)) - Number(isPutAside(b)) ||
     PRIORITIES.indexOf(a.priority) - PRIORITIES.indexOf(b.priority) ||
     (b.raised ?? 0) - (a.raised ?? 0);
 }

@@ -4,7 +4,7 @@ import type { BoatCondition } from "../../boat/boat-state.ts";
 import type { SignalTable } from "../../boat/signal-table.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { OwnersUnits } from "../../units/units.ts";
-import { aboutWords, inOrderOfNeed } from "./alarm-words.ts";
+import { aboutWords, inOrderOfNeed, isPutAside } from "./alarm-words.ts";
 import type { BoatView, Watch } from "./boat-view.ts";
 import { boatTitle } from "./names.ts";
 import type { WhoWasTold } from "./phones/who-was-told.ts";
@@ -57,7 +57,7 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     told: sources.told,
     watch: sources.watch,
     alarms: sources.alarms
-      .filter((status) => status.state !== "normal" || isHeldByPerson(status))
+      .filter((status) => status.state !== "normal" || isPutAside(status))
       .toSorted(inOrderOfNeed)
       .map((status) => ({
         status,
@@ -68,9 +68,4 @@ export function buildView(sources: ViewSources, previous?: BoatView): BoatView {
     rooms: roomLines(sources.rooms ?? [], table, owners, previous?.rooms),
     subjects: subjectLines(table, owners, wallOf),
   };
-}
-
-/** Shelved and out of service are a person's doing and stay in sight; the rules' own are not news. */
-function isHeldByPerson({ hold }: AlarmStatus): boolean {
-  return hold === "shelved" || hold === "out-of-service";
 }

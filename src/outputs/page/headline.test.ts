@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import type { AlarmStateName, Priority } from "../../alarms/words.ts";
+import type { AlarmStateName, Hold, Priority } from "../../alarms/words.ts";
 import type { AlarmLine, UnjudgedRule } from "./boat-view.ts";
 import { headline } from "./headline.ts";
 
 const unjudged = (count: number): UnjudgedRule[] =>
   Array.from({ length: count }, () => ({ title: "Too hot", about: "", reason: "" }));
 
-function alarm(priority: Priority, state: AlarmStateName): AlarmLine {
+function alarm(priority: Priority, state: AlarmStateName, hold: Hold = "none"): AlarmLine {
   return {
     about: "",
     canBeHeld: true,
@@ -15,7 +15,7 @@ function alarm(priority: Priority, state: AlarmStateName): AlarmLine {
       subject: "boat",
       title: "Title",
       state,
-      hold: "none",
+      hold,
       occurrence: 1,
       priority,
       signal: "",
@@ -68,6 +68,17 @@ describe("the headline", () => {
       .toMatch(/^1 alarm, 1 warning; all answered\./);
     expect(headline([alarm("emergency-alarm", "acknowledged")], watch)).toMatch(
       /^1 emergency alarm, answered\./,
+    );
+  });
+
+  test("says what a person has put aside, which is neither answered nor an alarm that is told", () => {
+    const watch = { onWatch: 2, unjudged: [] };
+    const shelved = alarm("warning", "unacknowledged", "shelved");
+    expect(headline([shelved, alarm("alarm", "normal", "out-of-service")], watch)).toBe(
+      "No alarms; 1 shelved, 1 out of service. 2 rules are on watch.",
+    );
+    expect(headline([alarm("alarm", "unacknowledged"), shelved], watch)).toMatch(
+      /^1 alarm, not yet answered; 1 shelved\./,
     );
   });
 

@@ -1,5 +1,6 @@
+import type { AlarmStatus } from "../../alarms/change.ts";
 import { PRIORITIES, type Priority } from "../../alarms/words.ts";
-import { asksForAnswer } from "./alarm-words.ts";
+import { asksForAnswer, isPutAside } from "./alarm-words.ts";
 import type { AlarmLine, Watch } from "./boat-view.ts";
 import { capital } from "./names.ts";
 
@@ -12,16 +13,29 @@ export function headline(alarms: readonly AlarmLine[], watch: Watch): string {
 }
 
 function raisedSentence(alarms: readonly AlarmLine[]): string {
-  const raised = alarms.map((line) => line.status).filter((status) => status.state !== "normal");
+  const statuses = alarms.map((line) => line.status);
+  const raised = statuses.filter((status) => status.state !== "normal" && !isPutAside(status));
   const counts = PRIORITIES
     .map((priority) => counted(raised.filter((status) => status.priority === priority), priority))
     .filter((text) => text !== "");
   const open = raised.filter(asksForAnswer).length;
   const noAlarms = raised.every((status) => status.priority === "caution");
   const list = capital([...(noAlarms ? ["no alarms"] : []), ...counts].join(", "));
-  if (noAlarms) return `${list}.`;
-  if (raised.length === 1) return `${list}, ${open === 1 ? "not yet answered" : "answered"}.`;
-  return `${list}; ${open === 0 ? "all answered" : `${open} not yet answered`}.`;
+  const aside = asideWords(statuses);
+  if (noAlarms) return `${list}${aside}.`;
+  if (raised.length === 1) {
+    return `${list}, ${open === 1 ? "not yet answered" : "answered"}${aside}.`;
+  }
+  return `${list}; ${open === 0 ? "all answered" : `${open} not yet answered`}${aside}.`;
+}
+
+/** `; 1 shelved, 2 out of service`: nobody is told of these. */
+function asideWords(statuses: readonly AlarmStatus[]): string {
+  const counts = (["shelved", "out-of-service"] as const).flatMap((hold) => {
+    const { length } = statuses.filter((status) => status.hold === hold);
+    return length === 0 ? [] : [`${length} ${hold.replaceAll("-", " ")}`];
+  });
+  return counts.length === 0 ? "" : `; ${counts.join(", ")}`;
 }
 
 function counted(raised: readonly unknown[], priority: Priority): string {

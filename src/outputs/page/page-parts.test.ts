@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { AlarmStatus } from "../../alarms/change.ts";
 import { SignalTable } from "../../boat/signal-table.ts";
-import { MINUTE, SECOND } from "../../ground/time.ts";
+import { HOUR, MINUTE, SECOND } from "../../ground/time.ts";
 import { announcements } from "./announcements.ts";
 import { buildView, type ViewSources } from "./build-view.ts";
 import type { Visitor } from "./access/role.ts";
@@ -96,6 +96,18 @@ describe("an alarm on the page", () => {
     expect(read([{ ...held, hold: "shelved" }])).toContain("shelved");
     expect(read([{ ...held, hold: "suppressed-by-design" }])).not.toContain("Low oil pressure");
     expect(read([{ ...held, hold: "none" }])).not.toContain("Low oil pressure");
+  });
+
+  test("that was put aside says until when, and nothing of a limit that is not passed", () => {
+    const held = { ...LOW_OIL, hold: "shelved" as const, heldUntil: NOW + 10 * MINUTE };
+    const standing = read([held]);
+    expect(standing).toContain("Alarm , shelved until 14:47:52");
+    expect(standing).toContain("Since 14:31:52, for 6 min");
+    const over = read([{ ...held, state: "normal", heldUntil: NOW + 24 * HOUR }]);
+    expect(over).toContain("shelved until 15 June, 14:37:52");
+    expect(over).toContain("Its condition is not there now.");
+    expect(over).not.toContain("Since");
+    expect(over).not.toContain(LOW_OIL.message);
   });
 
   test("comes before those that are answered, whatever their priority", () => {

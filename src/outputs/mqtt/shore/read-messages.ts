@@ -65,6 +65,7 @@ const status = z.object({
   title: z.string(),
   state: z.enum(ALARM_STATES),
   hold: z.enum(HOLDS),
+  until: time.optional(),
   occurrence: z.int(),
   priority: z.enum(PRIORITIES),
   signal: z.string().default(""),
@@ -104,7 +105,9 @@ export function readSignal(text: string): SignalMessage | undefined {
 export function readStatus(topic: string, text: string): AlarmStatus | undefined {
   const [, tag, subject] = topic.split("/");
   const read = status.safeParse(parsed(text)).data;
-  return read === undefined || subject === undefined ? undefined : { ...read, tag, subject };
+  if (read === undefined || subject === undefined) return undefined;
+  const { until, ...about } = read;
+  return { ...about, ...(until === undefined ? {} : { heldUntil: until }), tag, subject };
 }
 
 export function readAnswer(text: string): AnswerMessage | undefined {

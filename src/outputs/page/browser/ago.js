@@ -28,7 +28,7 @@ export function lengthInWords(milliseconds) {
 }
 
 /**
- * `14:31:40` in a time zone, with the date before it where that was more than half a day ago.
+ * `14:31:40` in a time zone, with the date before it where that is more than half a day away.
  * @param {number} at
  * @param {number} now
  * @param {string} timeZone IANA name
@@ -36,7 +36,7 @@ export function lengthInWords(milliseconds) {
  */
 export function clockTime(at, now, timeZone) {
   /** @type {Intl.DateTimeFormatOptions} */
-  const date = now - at > 12 * 3_600_000 ? { day: "numeric", month: "long" } : {};
+  const date = Math.abs(now - at) > 12 * 3_600_000 ? { day: "numeric", month: "long" } : {};
   return new Intl.DateTimeFormat("en-GB", {
     ...date,
     hour: "2-digit",
