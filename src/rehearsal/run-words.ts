@@ -110,8 +110,9 @@ function sayFinding({ value, unit, setpoint }: AlarmChange, owners: OwnersUnits)
     : `${found || "no reading"}, limit ${say(setpoint, unit, owners)}`;
 }
 
-/** `29 s`, `4 min 10 s`, `3 h 20 min`, `2 d 4 h`. */
+/** `29 s`, `4 min 10 s`, `3 h 20 min`, `2 d 4 h`; `under 1 s` of what is too short to round. */
 export function sayLength(exact: Micros): string {
+  if (exact > 0 && exact < SECOND / 2) return "under 1 s";
   const time = Math.round(exact / SECOND) * SECOND;
   const parts: [number, string][] = time >= DAY
     ? [[Math.floor(time / DAY), "d"], [Math.floor((time % DAY) / HOUR), "h"]]

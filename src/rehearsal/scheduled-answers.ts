@@ -2,6 +2,9 @@ import type { Acknowledge, AlarmChange } from "../alarms/change.ts";
 import type { Micros } from "../ground/time.ts";
 import type { Answering } from "../watch.ts";
 
+/** Who answers by schedule: nobody of flesh and blood. */
+export const REHEARSAL = "rehearsal";
+
 /** A person who answers every alarm the same time after it was raised (`--answer 'after 60 s'`). */
 export class ScheduledAnswers implements Answering {
   /** In order of due time, since the wait is always the same. */
@@ -22,7 +25,7 @@ export class ScheduledAnswers implements Answering {
         tag: change.tag,
         subject: change.subject,
         occurrence: change.occurrence,
-        who: "rehearsal",
+        who: REHEARSAL,
       },
     });
   }

@@ -13,6 +13,7 @@ import type { RunRecord } from "../run-record.ts";
 import { judgedRows, sayLength } from "../run-words.ts";
 import type { Tallies } from "../tuning/tally.ts";
 import { alarmFigure } from "./alarm-figure.ts";
+import { deedWords } from "./deed-words.ts";
 import { htmlTable, htmlText } from "./html-text.ts";
 import { REPORT_STYLE } from "./report-style.ts";
 import { tripFigure } from "./trip-figure.ts";
@@ -127,6 +128,7 @@ function alarmArticle(
     ? "still there at the end"
     : `there for ${sayLength(returned - raised)}`;
   const doing = record.doing[record.changes.indexOf(raising)] ?? "";
+  const deeds = deedWords(occurrence, record.changes, record.begins);
   const plot = record.traces?.plots.find((one) =>
     one.tag === tag && one.subject === subject && one.occurrence === raising.occurrence
   );
@@ -136,6 +138,7 @@ function alarmArticle(
     htmlText(raising.why)
   }</p>
 ${doing === "" ? "" : `<p class="soft">Then: ${htmlText(doing)}.</p>`}
+${deeds === "" ? "" : `<p class="soft">What was done: ${htmlText(deeds)}.</p>`}
 ${
     plot === undefined || rule === undefined
       ? ""
