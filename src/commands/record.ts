@@ -22,12 +22,14 @@ const FLUSH_EVERY_MS = 500;
 
 export const record: Command = {
   name: "record",
-  usage: "sternfast record INPUT",
+  usage: "sternfast record INPUT…",
   description: `Writes every frame of a bus into recordings that all other commands read. A new file
 begins after a time, after a size, and when this computer's clock is set. A power
-cut loses the last second at most. Old recordings are never removed.`,
+cut loses the last second at most. Old recordings are never removed. Several buses of
+this computer go into one recording.`,
   examples: [
     "sternfast record socketcan:can0",
+    "sternfast record socketcan:can0 engines=slcan:/dev/ttyACM0",
     "candump -L can0 | sternfast record - --folder /media/card",
     "sternfast record slcan:/dev/ttyACM0 --every '1 d' --most '200 MB'",
   ],
@@ -39,9 +41,9 @@ cut loses the last second at most. Old recordings are never removed.`,
   },
   async run(given, around) {
     const { terminal, interrupted } = around;
-    const [input, ...more] = given.words;
-    if (input === undefined || more.length > 0) {
-      throw new CommandFailure("record needs one input, such as socketcan:can0");
+    const inputs = given.words;
+    if (inputs.length === 0) {
+      throw new CommandFailure("record needs an input, such as socketcan:can0");
     }
     const rules = {
       every: readEvery(given.text("every") ?? USUAL_TIME),
@@ -51,19 +53,22 @@ cut loses the last second at most. Old recordings are never removed.`,
     const boat = await readBoat(given.text("boat"), around.folder, terminal);
     const buses = new BusNames();
     const clock = realClock();
-    const source = await openSource(input, {
-      buses,
-      folder: around.folder,
-      clock,
-      boat,
-      told: sourceNews(input, (sentence) => terminal.error(sentence)),
-    });
-    stopWhen(interrupted, [source]);
+    const sources = await Promise.all(inputs.map((input) =>
+      openSource(input, {
+        buses,
+        folder: around.folder,
+        clock,
+        boat,
+        told: sourceNews(input, (sentence) => terminal.error(sentence)),
+      })
+    ));
+    if (sources.length > 1) refuseMixed(inputs, sources, buses);
+    stopWhen(interrupted, sources);
     const recordings = new RecordingFolder(place, buses, rules);
-    const early = await keep(source, recordings, clock, around);
-    speakOfKept(source, terminal);
+    const early = await keep(sources, recordings, clock, around);
+    for (const source of sources) speakOfKept(source, terminal);
     terminal.out(
-      `${sayCount(source.counts.frames, "frame")} in ` +
+      `${sayCount(framesOf(sources), "frame")} in ` +
         `${sayCount(recordings.files.length, "recording")} in ${shortName(place, around.folder)}`,
     );
     return speakOfEarlyEnd(early, terminal) ? ExitCode.wrongInput : ExitCode.well;
@@ -71,35 +76,62 @@ cut loses the last second at most. Old recordings are never removed.`,
 };
 
 /**
- * Records to the end of a source; whatever ends it, what has come by then is on the disk.
- * @returns a sentence if the source ended early
+ * One recording has one clock, and two buses never become one.
+ * @throws {CommandFailure}
+ */
+function refuseMixed(
+  inputs: readonly string[],
+  sources: readonly FrameSource[],
+  buses: BusNames,
+): void {
+  const foreign = sources.findIndex(({ stampedHere }) => stampedHere !== true);
+  if (foreign >= 0) {
+    throw new CommandFailure(
+      `record: ${inputs[foreign]} bears the times of another clock; record it by itself. ` +
+        "Several inputs go into one recording where all are of this computer (socketcan:, slcan:).",
+    );
+  }
+  if (buses.count < sources.length) {
+    throw new CommandFailure(
+      `record: two of ${inputs.join(", ")} are one bus; ` +
+        "give each another name, as in port=slcan:/dev/ttyACM0.",
+    );
+  }
+}
+
+/**
+ * Records to the end of all sources; whatever ends them, what has come by then is on the disk.
+ * @returns a sentence for each source that ended early
  */
 async function keep(
-  source: FrameSource,
+  sources: readonly FrameSource[],
   recordings: RecordingFolder,
   clock: Clock,
   { terminal }: Surroundings,
 ): Promise<string[]> {
   let fault: unknown;
+  const stopFor = (error: unknown) => {
+    fault ??= error;
+    for (const source of sources) source.stop();
+  };
   const flushing = setInterval(() => {
-    const { frames } = source.counts;
-    terminal.status(`${sayCount(frames, "frame")} · ${recordings.files.at(-1) ?? "no file yet"}`);
-    if (!source.live) return;
-    recordings.flush(clock.steady()).catch((error) => {
-      fault = error;
-      source.stop();
-    });
+    const frames = sayCount(framesOf(sources), "frame");
+    terminal.status(`${frames} · ${recordings.files.at(-1) ?? "no file yet"}`);
+    if (sources.some(({ live }) => live)) recordings.flush(clock.steady()).catch(stopFor);
   }, FLUSH_EVERY_MS);
   const early: string[] = [];
-  try {
+  const follow = async (source: FrameSource) => {
     try {
       for await (const batch of source.batches()) {
         await recordings.take(batch, source.live ? clock.steady() : undefined);
       }
     } catch (error) {
-      if (!(error instanceof SourceEndedEarly)) throw error;
-      early.push(error.message);
+      if (error instanceof SourceEndedEarly) early.push(error.message);
+      else stopFor(error);
     }
+  };
+  try {
+    await Promise.all(sources.map(follow));
     if (fault !== undefined) throw fault;
     await recordings.close();
     return early;
@@ -117,6 +149,10 @@ function readEvery(text: string): number {
   const read = parseDuration(text);
   if (read.ok && read.value >= SECOND) return read.value;
   throw new CommandFailure(`--every: found "${text}", expected a time of 1 s or more, such as 1 h`);
+}
+
+function framesOf(sources: readonly FrameSource[]): number {
+  return sources.reduce((sum, { counts }) => sum + counts.frames, 0);
 }
 
 function sayCount(count: number, one: string): string {

@@ -106,7 +106,12 @@ describe("what is recorded from the simulator", () => {
 
 describe("record", () => {
   test.each([
-    [["record"], "record needs one input"],
+    [["record"], "record needs an input"],
+    [["record", "tcp:localhost:7", "-"], "tcp:localhost:7 bears the times of another clock"],
+    [
+      ["record", "a=slcan:/dev/no-such-1", "a=slcan:/dev/no-such-2"],
+      "are one bus; give each another name",
+    ],
     [
       ["record", "-", "--most", "5 apples"],
       '--most: found "5 apples", expected a size such as 50 MB',
@@ -167,4 +172,19 @@ test("a serial adapter is asked for the bit rate that the boat file gives its bu
   await adapter.unplug();
   expect([code, out]).toEqual([130, "1 frame in 1 recording in recordings\n"]);
   expect(adapter.commands).toContain("S6");
+});
+
+test("two adapters of this computer go into one recording, each by its own name", async () => {
+  const adapters = [1, 2].map((engine) =>
+    new SlcanAdapter(new TextEncoder().encode(`T0CF0040${engine}80102030405060708\r`))
+  );
+  const inputs = adapters.map(({ device }, i) => `can${i}=slcan:${device}`);
+  const recording = await start(["record", ...inputs], { folder });
+  await until(async () => new Set((await readBack()).frames.map(({ bus }) => bus)).size === 2);
+  recording.interrupt();
+  const { code, out } = await recording.finished();
+  for (const adapter of adapters) await adapter.unplug();
+  expect([code, out]).toEqual([130, "2 frames in 1 recording in recordings\n"]);
+  const heard = (await readBack()).frames.map(({ bus, identifier }) => [bus, identifier & 0xff]);
+  expect(heard.toSorted()).toEqual([["can0", 1], ["can1", 2]]);
 });
