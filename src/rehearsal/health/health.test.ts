@@ -59,6 +59,14 @@ describe("a flood (ANSI/ISA-18.2: more than 10 in ten minutes, until fewer than 
     expect(floodsIn([10, 10, 10], 0)).toEqual([]);
   });
 
+  test("lasts no longer than the run in which it came", () => {
+    const occurrences = Array.from({ length: 11 }, (_, i) => occurrence(i, null, `tag-${i}`));
+    const health = healthOf([{ begins: 0, ends: 4 * MINUTE, occurrences }]);
+    expect(health.floods).toMatchObject([{ begins: 0, lasting: 4 * MINUTE, alarms: 11 }]);
+    const { rows } = healthTable(health, { count: 0, lasting: 0 });
+    expect(rows).toContainEqual(["time in floods", "100 %", "under 1 % of it"]);
+  });
+
   test("may still last when the recording ends, and come twice", () => {
     expect(floodsIn([11, 4, 12, 5], HOUR).map(({ begins, lasting }) => [begins, lasting])).toEqual([
       [HOUR, 10 * MINUTE],
@@ -95,6 +103,11 @@ describe("chattering (three times or more in one minute)", () => {
       occurrences: ["a", "b", "c"].map((tag) => occurrence(SECOND, 2 * SECOND, tag)),
     }]);
     expect(found).toEqual([]);
+  });
+
+  test("is within one run: days that are simulated or copied were all at the same time", () => {
+    const run = { begins: 0, ends: HOUR, occurrences: [occurrence(SECOND, 2 * SECOND)] };
+    expect(healthOf([run, run, run]).chattering).toEqual([]);
   });
 
   test("is not three times in more than that, nor twice, nor one that stays", () => {

@@ -49,14 +49,22 @@ export function healthOf(runs: readonly HealthRun[]): Health {
   const all = runs.flatMap(({ occurrences }) => occurrences);
   const counts = runs.map(intervalCounts);
   const byName = Map.groupBy(all, nameOf);
+  const byRun = runs.map(({ occurrences }) => Map.groupBy(occurrences, nameOf));
   return {
     lasting: runs.reduce((sum, { begins, ends }) => sum + ends - begins, 0),
     alarms: all.length,
     intervals: counts.flat().length,
     peak: Math.max(0, ...counts.flat()),
-    floods: runs.flatMap(({ begins }, i) => floodsIn(counts[i], begins)),
-    chattering: [...byName].flatMap(([name, occurrences]) => {
-      const times = mostInAMinute(occurrences);
+    floods: runs.flatMap(({ begins, ends }, i) =>
+      // The last interval of a run is as long as the run.
+      floodsIn(counts[i], begins).map((flood) => ({
+        ...flood,
+        lasting: Math.min(flood.lasting, ends - flood.begins),
+      }))
+    ),
+    chattering: [...byName.keys()].flatMap((name) => {
+      // Two runs may have been at the same time: a recording given twice, cases, simulated days.
+      const times = Math.max(...byRun.map((names) => mostInAMinute(names.get(name) ?? [])));
       return times >= CHATTERS ? [{ name, times }] : [];
     }),
     standing: runs.flatMap(({ ends, occurrences }) =>
