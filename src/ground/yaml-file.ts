@@ -1,4 +1,5 @@
 import {
+  type Document,
   isMap,
   isNode,
   isPair,
@@ -7,6 +8,8 @@ import {
   LineCounter,
   type Node,
   parseDocument,
+  visit,
+  type YAMLError,
 } from "yaml";
 import type { Place, Problem } from "./problem.ts";
 
@@ -98,17 +101,16 @@ export function readYaml(
     merge: false,
     logLevel: "error",
   });
-  // What follows a fault at the same place is its consequence, and so is all that comes after the
-  // end of what could be read.
-  const faults = [...parsed.errors, ...parsed.warnings].filter((fault, i, all) =>
-    all.findIndex((first) =>
-      first.pos[0] === fault.pos[0] || first.code === AFTER_THE_END && fault.code === first.code
-    ) === i
-  );
-  const problems = faults.map(({ code, message, pos: [offset] }): Problem => {
+  const faults = [...parsed.errors, ...parsed.warnings]
+    .sort((one, other) => one.pos[0] - other.pos[0]);
+  const problems = withoutConsequences(faults).map(({ code, message, pos: [offset] }): Problem => {
     // Where a file is one text, its end comes right after that: the text is what is wrong.
     const isText = code === AFTER_THE_END && isScalar(parsed.contents);
-    const start = isText ? parsed.contents?.range?.[0] ?? offset : offset;
+    const start = isText
+      ? parsed.contents?.range?.[0] ?? offset
+      : message.startsWith(OPEN_QUOTE)
+      ? quotedTextOver(parsed, offset)
+      : offset;
     const { line, col } = lines.linePos(start);
     return {
       kind: "wrong-value",
@@ -136,8 +138,53 @@ export function readYaml(
   return { document, problems, wellFormed };
 }
 
+/** The library's message about a quoted text that goes on to the end of the file. */
+const OPEN_QUOTE = "Missing closing";
+
+/** Where the quoted text begins that ends at an offset. */
+function quotedTextOver(parsed: Document, end: number): number {
+  let start = end;
+  visit(parsed, {
+    Scalar(_, { type, range }) {
+      const isQuoted = type === "QUOTE_DOUBLE" || type === "QUOTE_SINGLE";
+      if (isQuoted && range && range[0] < end && end <= range[2]) start = range[0];
+    },
+  });
+  return start;
+}
+
 /** The library's code for what it finds where the document is over. */
 const AFTER_THE_END = "UNEXPECTED_TOKEN";
+
+/** Faults after which lines are not taken for what they were meant to be. */
+const MISLEADING: readonly string[] = [
+  "BAD_INDENT",
+  "BLOCK_IN_FLOW",
+  "MISSING_CHAR",
+  "TAB_AS_INDENT",
+  AFTER_THE_END,
+];
+/** Such faults, and those that a line has which is not taken for what it was meant to be. */
+const MISLED: readonly string[] = [
+  ...MISLEADING,
+  "BLOCK_AS_IMPLICIT_KEY",
+  "MULTILINE_IMPLICIT_KEY",
+];
+const NEVER_CLOSED = /end with a [}\]]$|^Missing closing/;
+
+/**
+ * What follows a fault at the same place is its consequence, and so is nearly all that follows one
+ * that misleads the reader; not that a bracket is never closed, which may be where it all began.
+ * @param faults in the order of the text
+ */
+function withoutConsequences(faults: readonly YAMLError[]): readonly YAMLError[] {
+  const misleads = faults.findIndex(({ code }) => MISLEADING.includes(code));
+  return faults.filter((fault, i) =>
+    faults.findIndex((first) => first.pos[0] === fault.pos[0]) === i &&
+    (misleads < 0 || i <= misleads || !MISLED.includes(fault.code) ||
+      NEVER_CLOSED.test(fault.message))
+  );
+}
 
 /** What owners get wrong most, in their words; by the message of the `yaml` library or by its code. */
 const YAML_FAULTS: Readonly<Record<string, string>> = {
@@ -153,6 +200,7 @@ const YAML_FAULTS: Readonly<Record<string, string>> = {
     "goes in quotes",
   "BAD_SCALAR_START": "quotes around a text that begins with this sign",
   "TAG_RESOLVE_FAILED": "quotes around a text that begins with this sign",
+  "BAD_INDENT": "a line that begins as far in as those beside it",
   "BLOCK_IN_FLOW": "a comma between the parts within the brackets",
 };
 
@@ -162,7 +210,7 @@ function expectedFor(code: string, message: string): string {
   if (code === "TAB_AS_INDENT") return "spaces; YAML does not take tabs";
   const bracket = /end with a ([}\]])$/.exec(message)?.[1];
   if (bracket !== undefined) return `a ${bracket} for the bracket that was opened before`;
-  if (message.startsWith("Missing closing")) return "the quote that was opened before to be closed";
+  if (message.startsWith(OPEN_QUOTE)) return "the quote that is opened here to be closed";
   return YAML_FAULTS[message] ?? YAML_FAULTS[code] ??
     `readable YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
 }
