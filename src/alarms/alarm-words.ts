@@ -4,6 +4,7 @@ import type { UnitCode } from "../units/codes.ts";
 import { say } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
 import { PROOF_DUE } from "./compile/proof-due.ts";
+import { RULES_REFUSED } from "./compile/rules-refused.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import type { Instance } from "./compile/instance.ts";
 import { measuredWords, sayMeasuredLimit } from "./measured-words.ts";
@@ -29,8 +30,8 @@ export interface Instant extends Standing {
 export function messageOf(instant: Instant): string {
   const { instance } = instant;
   const { test } = instance;
-  if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
-  if (instance.rule.tag === PROOF_DUE) return proofWords(instant);
+  const own = ownWords(instant);
+  if (own !== null) return own.found;
   const name = signalWords(instance.signalName);
   switch (test.kind) {
     case "low":
@@ -104,8 +105,8 @@ function reason(note: string): string {
 function found(instant: Instant): string {
   const { instance } = instant;
   const { test } = instance;
-  if (instance.rule.tag === TWO_SENDERS) return twoSendersWords(instant);
-  if (instance.rule.tag === PROOF_DUE) return proofWords(instant);
+  const own = ownWords(instant);
+  if (own !== null) return own.found;
   const name = signalWords(instance.signalName);
   switch (test.kind) {
     case "low":
@@ -138,8 +139,8 @@ function found(instant: Instant): string {
 function gone(instant: Instant): string {
   const { instance } = instant;
   const { test } = instance;
-  if (instance.rule.tag === PROOF_DUE) return "all of them have sounded";
-  if (instance.rule.tag === TWO_SENDERS) return "only one of the devices was heard again";
+  const own = ownWords(instant);
+  if (own !== null) return own.gone;
   const name = signalWords(instance.signalName);
   switch (test.kind) {
     case "low":
@@ -176,6 +177,20 @@ function discrepancyWords(instant: Instant): string {
   const commanded = valueNow(table, table.find(name)) ?? "no reading";
   const actual = `${signalWords(signalName)} ${sayValue(instant)}`;
   return `${signalWords(name)} ${commanded} and ${actual} do not agree`;
+}
+
+/** Cautions that come with the program, of which what their signal reads says little; null for others. */
+function ownWords(instant: Instant): { readonly found: string; readonly gone: string } | null {
+  switch (instant.instance.rule.tag) {
+    case TWO_SENDERS:
+      return { found: twoSendersWords(instant), gone: "only one of the devices was heard again" };
+    case PROOF_DUE:
+      return { found: proofWords(instant), gone: "all of them have sounded" };
+    case RULES_REFUSED:
+      return { found: "the rules that were accepted last are in force", gone: "it was put right" };
+    default:
+      return null;
+  }
 }
 
 function twoSendersWords({ instance, senders }: Instant): string {

@@ -52,6 +52,9 @@ needs("mosquitto")("rule files that are changed while the boat is watched", () =
     const { code, out } = await run.finished();
     expect(code).toBe(130);
     expect(out.match(/ALARM: Oil low, 0/g)).toHaveLength(3);
+    expect(out).toContain(
+      "New caution: The rule files have a mistake. The rules that were accepted last are in force.",
+    );
 
     // What is gone has left its topic, and nothing was told twice.
     const cleared = reader.on("sternfast/boat/alarm/oil-lower/0").at(-1);
