@@ -215,6 +215,21 @@ describe("sternfast rehearse", () => {
       expect(await rehearsed("letter.txt", "letter.txt")).toMatchObject({ code: 2, out: "" });
     });
 
+    test("a folder without a recording, which may lie in the folders inside", async () => {
+      await Deno.mkdir(`${folder}/season/may`, { recursive: true });
+      await Deno.mkdir(`${folder}/season/june`);
+      await lay("key-off.log.gz", "season/june/key-off.log.gz");
+      const { error } = await rehearsed("season");
+      expect(error).toBe(
+        "The folder season holds no recordings itself; name the folders in it, such as " +
+          "season/june. Nothing was rehearsed.\n",
+      );
+      const { code, out, error: left } = await rehearsed("season/june", "season/may");
+      expect(code).toBe(2);
+      expect(out).toContain("Engine no longer heard, starboard");
+      expect(left).toBe("The folder season/may holds no recordings. It was left out.\n");
+    });
+
     test("a recording without one line that can be read", async () => {
       await Deno.writeTextFile(`${folder}/letter.txt`, "Dear all,\n");
       const { code, error } = await rehearsed("candump:letter.txt");

@@ -33,8 +33,8 @@ const KIND = /^(?:[^=:/]+=)?(?:candump|pcap|pcapng):/;
 
 /**
  * The recordings and cases that the inputs name, each folder in place of it what lies in it. A file
- * that is no recording is left out where there are others.
- * @throws {CommandFailure} for a folder without any, and for expectations without a recording
+ * that is no recording is left out where there are others, and so is a folder without any.
+ * @throws {CommandFailure} where nothing is left, and for expectations without a recording
  */
 export async function rehearsalInputs(
   inputs: readonly string[],
@@ -62,7 +62,7 @@ export async function rehearsalInputs(
     else leftOut.push(`${shortName(place, folder)} is no recording: ${other}`);
   }
   if (recordings.length + cases.length === 0) {
-    throw new CommandFailure(`${leftOut.join("; ")}; nothing was rehearsed.`);
+    throw new CommandFailure(`${leftOut.join(". ")}. Nothing was rehearsed.`);
   }
   return { recordings, cases, leftOut };
 }
@@ -97,7 +97,10 @@ async function folderInputs(place: string, folder: string): Promise<RehearsalInp
     `${join(name, problem.recording ?? "")} is no recording: ${problem.found}`
   );
   const beside: string[] = [];
-  for await (const { name } of Deno.readDir(place)) beside.push(join(place, name));
+  const folders: string[] = [];
+  for await (const { name, isDirectory } of Deno.readDir(place)) {
+    (isDirectory ? folders : beside).push(join(place, name));
+  }
   const cases = beside.filter((path) => CASE.test(path)).sort();
   const recordings = await Promise.all(found.map(async ({ file, kind, begins }) => ({
     input: `${kind}:${file}`,
@@ -106,7 +109,10 @@ async function folderInputs(place: string, folder: string): Promise<RehearsalInp
     begins,
   })));
   if (recordings.length + cases.length === 0) {
-    throw new CommandFailure(`The folder ${name} holds no recordings.`);
+    const inside = folders.length === 0
+      ? ""
+      : ` itself; name the folders in it, such as ${shortName(folders.sort()[0], folder)}`;
+    leftOut.push(`The folder ${name} holds no recordings${inside}`);
   }
   const stems = new Set(recordings.map(({ stem }) => stem));
   const orphans = beside.filter((path) => EXPECTATIONS.test(path) && !stems.has(stemOf(path)))
