@@ -52,6 +52,24 @@ temperatures:
     ]);
   });
 
+  test("of 130311, which says no number, are called by their place", () => {
+    const boat = boatOf("temperatures: { galley: { place: main-cabin } }\n");
+    const said = { temperature: WARM, humidity: 50 };
+    boat.say(0, 130311, { ...said, "place": "inside", "humidity-place": "inside" });
+    boat.say(0, 130311, { ...said, "place": "engine-room", "humidity-place": "inside" });
+    boat.say(0, 130311, { ...said, "place": "main-cabin", "humidity-place": "outside" });
+    boat.say(0, 130311, { ...said, "place": "outside", "humidity-place": "outside" });
+    expect(boat.names().filter((name) => name !== "air/pressure")).toEqual([
+      "cabin/inside/temperature",
+      "cabin/inside/humidity",
+      "engine-room/temperature",
+      "cabin/galley/temperature",
+      "air/temperature",
+      "air/humidity",
+    ]);
+    expect(boat.read("cabin/galley/temperature")).toBe("60 good");
+  });
+
   test.each([
     ["no probe, 0 K", 0],
     ["-256 °C", 17.15],

@@ -64,28 +64,7 @@ export const ENVIRONMENT_ENTRIES: readonly CatalogueEntry[] = [
       AIR_PRESSURE,
     ],
   },
-  // Places of 130311 have no number: only those of which there is one are read.
-  {
-    pgn: 130311,
-    when: { "place": "outside", "humidity-place": "outside" },
-    group: "air",
-    keys: [],
-    signals: [same("temperature"), same("humidity"), AIR_PRESSURE],
-  },
-  {
-    pgn: 130311,
-    when: { place: "outside" },
-    group: "air",
-    keys: [],
-    signals: [same("temperature"), AIR_PRESSURE],
-  },
-  {
-    pgn: 130311,
-    when: { place: "sea" },
-    group: "sea",
-    keys: [],
-    signals: [same("temperature"), AIR_PRESSURE],
-  },
+  ...Object.keys(PLACES).flatMap(withoutNumber),
   { pgn: 130311, group: "air", keys: [], signals: [AIR_PRESSURE] },
   ...eachPlace(130312),
   ...eachPlace(130316),
@@ -125,6 +104,25 @@ function eachPlace(pgn: number): CatalogueEntry[] {
       ...(KEPT.has(group) ? optional(same("set-temperature", "temperature")) : []),
     ],
   }));
+}
+
+/**
+ * 130311 says a place and no number. Its humidity is of a place that it says apart: taken where the
+ * temperature is of the same.
+ */
+function withoutNumber(place: string): CatalogueEntry[] {
+  const [group, quantity] = PLACES[place];
+  const [placeKey] = keysOf(group);
+  const entry = { pgn: 130311, group, keys: group === "sea" || group === "air" ? [] : [placeKey] };
+  const signals = [named("temperature", quantity, "temperature"), AIR_PRESSURE];
+  const humid = group === "cabin" ? "inside" : place;
+  const withHumidity = {
+    ...entry,
+    when: { place, "humidity-place": humid },
+    signals: [...signals, same("humidity")],
+  };
+  const isHumid = group === "cabin" || place === "outside";
+  return [...(isHumid ? [withHumidity] : []), { ...entry, when: { place }, signals }];
 }
 
 function humidity(place: string): CatalogueEntry {
