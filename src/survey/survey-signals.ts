@@ -28,6 +28,8 @@ export function surveySignals(parts: SignalParts): SurveySignal[] {
     const inWords = words !== null;
     const round = (value: number) =>
       inWords || !Number.isFinite(value) ? null : roundTo(value, facts.decimals);
+    const senders = sendersOf(parts, signal, facts);
+    const oldAge = signals.oldAgeOf(signal);
     const listened = (lastHeard - firstHeard) / SECOND;
     return {
       name: facts.name,
@@ -42,8 +44,8 @@ export function surveySignals(parts: SignalParts): SurveySignal[] {
       notAvailable: observation.byReason[Reason.notAvailable],
       rate: messages < 2 || listened <= 0 ? null : roundRate((messages - 1) / listened),
       lastHeard: wall(lastHeard),
-      senders: sendersOf(parts, signal, facts),
-      ...judge(observation, { end, oldAge: signals.oldAgeOf(signal) }),
+      senders,
+      ...judge(observation, { end, oldAge, addresses: senders.length }),
     };
   }).toSorted((a, b) => a.name.localeCompare(b.name, "en", { numeric: true }));
 }

@@ -45,16 +45,24 @@ export interface Listening {
   readonly end: Micros;
   /** How long the signal may stay unheard; Infinity: for ever. */
   readonly oldAge: Micros;
+  /** From how many addresses it came when two senders said that they are this one. */
+  readonly addresses: number;
 }
 
 /** What a survey thinks of a signal; the first that holds, the gravest doubt first. */
-export function judge(observation: SignalObservation, { end, oldAge }: Listening): Judged {
+export function judge(
+  observation: SignalObservation,
+  { addresses, end, oldAge }: Listening,
+): Judged {
   const { byReason, lastHeard, messages } = observation;
   if (byReason[Reason.twoSenders] > 0) {
     return {
       verdict: "two-senders",
-      cause: "Two devices say they are this one: give one of them another instance, " +
-        "or tell them apart by device in the boat file.",
+      cause: addresses > 1
+        ? "Two devices say they are this one: give one of them another instance, or tell them " +
+          "apart by device in the boat file."
+        : "Two devices speak from one address by turns: the health of the bus says which, and one " +
+          "of them must take another.",
     };
   }
   if (end - lastHeard > oldAge) {

@@ -48,6 +48,28 @@ describe("situation 1: two engine gateways at one instance", () => {
     expect(Math.min(...speeds.map(Number))).toBeLessThan(800);
   });
 
+  test("at one address too: that is said, and no instance is asked for", async () => {
+    const recording = new SpokenRecording();
+    for (let second = 0; second < 60; second++) {
+      // Two identity numbers, each of which claims the address again when the other has.
+      for (const [place, identity] of [1000, 2000].entries()) {
+        const name = { "identity-number": identity, "arbitrary-address": "yes" };
+        recording.say(second + place / 10, 60928, name, 40);
+        const told = { instance: 0, voltage: 12 + place, current: null, temperature: null };
+        recording.say(second + place / 10 + 0.05, 127508, told, 40);
+      }
+    }
+    const folder = ownFolder({ "trip.log": recording.text });
+    const { signals } = await surveyed(folder, "trip.log");
+    expect(signals.find(({ name }) => name === "battery/0/voltage")).toMatchObject({
+      verdict: "two-senders",
+      cause: "Two devices speak from one address by turns: the health of the bus says which, " +
+        "and one of them must take another.",
+    });
+    const { out } = await inside(survey, ["trip.log"], folder);
+    expect(out).toMatch(/Two devices stay at address 40: \w{16} and \w{16}\./);
+  });
+
   test("a boat file that is there already is never written over", async () => {
     const folder = ownFolder({ "boat.yaml": "boat: mine\n" });
     const typed = ["simulator:key-off", "--draft", "boat.yaml"];
