@@ -3,14 +3,13 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { z } from "zod";
 import { rehearse } from "../../src/commands/rehearse.ts";
-import { UNKNOWN_BOAT } from "../../src/boat/boat.ts";
 import { sayProblems } from "../../src/ground/problem-words.ts";
 import { caseFileSchema } from "../../src/rehearsal/cases/case-schema.ts";
 import { readCase } from "../../src/rehearsal/cases/read-case.ts";
 import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
 import { expectGolden } from "../support/golden.ts";
 import { casesIn } from "../support/golden-cases.ts";
-import { KNOWN } from "../support/hand-made-boat.ts";
+import { boatWith, KNOWN } from "../support/hand-made-boat.ts";
 import { inside } from "../support/inside.ts";
 import { ROOT } from "../support/sternfast.ts";
 
@@ -20,7 +19,8 @@ const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
 describe("a faulty case is explained", () => {
   test.each(casesIn(`${FOLDER}faulty`))("%s", (name) => {
     const text = readFileSync(`${FOLDER}faulty/${name}.yaml`, "utf8");
-    const known = { rules: null, boat: UNKNOWN_BOAT, catalogue: KNOWN };
+    const boat = boatWith([{ group: "engine", name: "port" }]);
+    const known = { rules: null, boat, catalogue: KNOWN };
     const { value, problems } = readCase("leak.case.yaml", text, known);
     expect(value).toBeUndefined();
     expectGolden(`${FOLDER}faulty/${name}.txt`, `${sayProblems(problems, "nothing was rehearsed")}\n`);

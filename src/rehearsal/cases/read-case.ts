@@ -9,6 +9,7 @@ import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import type { Misread } from "../../units/misread.ts";
 import { parseDifference, parseQuantity, valueIn } from "../../units/quantity.ts";
 import { conversion, scaleOf } from "../../units/scale.ts";
+import { unknownSubject } from "../unknown-subject.ts";
 import { ownerOf as expectationOwner } from "../expectations/expectation-owner.ts";
 import type { Expectations } from "../expectations/expectations.ts";
 import { expectationsOf, type KnownNames } from "../expectations/read-expectations.ts";
@@ -66,6 +67,11 @@ class SignalReader {
     if (kind === undefined) {
       this.#unknown(name);
       return undefined;
+    }
+    const problem = unknownSubject(this.known.boat, kind.facts.group, kind.facts.subject);
+    if (problem !== null) {
+      const place = this.document.place(["signals", name], "key");
+      this.problems.push({ kind: "unknown-name", place, ...problem });
     }
     const steps: Step[] = [];
     for (const [at, step] of written) {

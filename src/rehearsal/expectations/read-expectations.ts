@@ -2,6 +2,7 @@ import { BUILT_IN_TAGS } from "../../alarms/compile/built-in.ts";
 import { NOT_WATCHED } from "../../alarms/compile/not-watched.ts";
 import { ruleProblems } from "../../alarms/rules/check-rule.ts";
 import type { QuantityCatalogue } from "../../alarms/rules/signal-check.ts";
+import { placeOfName } from "../../alarms/rules/signal-name.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
@@ -10,6 +11,7 @@ import { byPlace, checkWith } from "../../ground/schema-problems.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { readYaml, type YamlFile } from "../../ground/yaml-file.ts";
 import { hiddenTag, watchingRule } from "../hidden-rules.ts";
+import { unknownSubject } from "../unknown-subject.ts";
 import { ownerOf } from "./expectation-owner.ts";
 import {
   expectationFileSchema,
@@ -79,7 +81,12 @@ class Reader {
     const rule = watchingRule(hiddenTag("mark", words), testOfMark(signal, first));
     const place = (path: readonly PropertyKey[]) =>
       this.document.place(["marks", name, path.includes("signal") ? "signal" : "first"], "value");
-    this.problems.push(...ruleProblems(rule, this.known.catalogue, place));
+    const problems = ruleProblems(rule, this.known.catalogue, place);
+    this.problems.push(...problems);
+    if (problems.length === 0) {
+      const { group, subject } = placeOfName(signal);
+      this.#named(subject, group, place(["signal"]));
+    }
     return { name, words, rule, place: place([]) };
   }
 
@@ -153,12 +160,9 @@ class Reader {
     else this.#unknown(tag, rules.map((one) => one.tag), "this set of rules", place);
   }
 
-  #named(subject: string, each: Rule["each"], place: Place): void {
-    const named = this.known.boat.subjects.filter(({ group }) => group === each)
-      .map(({ name }) => name);
-    // A number, alone or at the end, is what a device sends that the boat file does not name.
-    if (named.length === 0 || named.includes(subject) || /\d$/.test(subject)) return;
-    this.#unknown(subject, named, "this boat", place);
+  #named(subject: string, group: string | null, place: Place): void {
+    const problem = unknownSubject(this.known.boat, group, subject);
+    if (problem !== null) this.problems.push({ kind: "unknown-name", place, ...problem });
   }
 
   #unknown(found: string, known: readonly string[], owner: string, place: Place): void {
