@@ -2,7 +2,7 @@
  * A boat file for its owner to complete: what the bus says for certain is written out, what only the
  * owner knows stands in comments that become right once the "# " before them is taken away.
  */
-import { PLACES } from "../boat/boat-file/temperatures.ts";
+import { PLACES } from "../nmea2000/rows/environment.ts";
 import { topicWord } from "../boat/naming.ts";
 import type { HeardThing } from "./heard-things.ts";
 import { sentBy } from "./sent-by.ts";

@@ -2,7 +2,7 @@ import type { Problem } from "../../ground/problem.ts";
 import type { YamlFile } from "../../ground/yaml-file.ts";
 import type { Described } from "./subjects.ts";
 import { FLUIDS } from "./tanks.ts";
-import { PLACES } from "./temperatures.ts";
+import { PLACES } from "../../nmea2000/rows/environment.ts";
 
 /** What an unnamed thing is called (contract §2): `0`, `fuel-0`, `inside-0`. */
 const NUMBER_NAME = new RegExp(`^(?:(?:${[...FLUIDS, ...PLACES].join("|")})-)?\\d+$`);

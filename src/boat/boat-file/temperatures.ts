@@ -1,28 +1,9 @@
 import { z } from "zod";
+import { PLACES } from "../../nmea2000/rows/environment.ts";
 import type { Subject } from "../boat.ts";
 import { groupOfPlace } from "../catalogue/environment.ts";
 import { subject } from "./subject.ts";
 import { keyParts } from "./values.ts";
-
-/** Words of the source in PGN 130312, from memory. */
-export const PLACES = [
-  "sea",
-  "outside",
-  "inside",
-  "engine-room",
-  "main-cabin",
-  "live-well",
-  "bait-well",
-  "refrigeration",
-  "heating-system",
-  "dew-point",
-  "apparent-wind-chill",
-  "theoretical-wind-chill",
-  "heat-index",
-  "freezer",
-  "exhaust-gas",
-  "shaft-seal",
-] as const;
 
 export const temperatureSchema = z.strictObject({ ...keyParts, "place": z.enum(PLACES) });
 

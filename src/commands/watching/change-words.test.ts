@@ -1,24 +1,10 @@
 import { expect, test } from "vitest";
 import type { AlarmChange } from "../../alarms/change.ts";
 import { parseIsoTime } from "../../ground/time.ts";
+import { highWater } from "../../../tests/support/high-water.ts";
 import { changeWords } from "./change-words.ts";
 
-const RAISED: AlarmChange = {
-  tag: "high-water",
-  subject: "aft",
-  occurrence: 1,
-  from: "normal",
-  to: "unacknowledged",
-  hold: "none",
-  priority: "emergency-alarm",
-  signal: "bilge/aft/float",
-  value: 1,
-  unit: "1",
-  setpoint: null,
-  time: parseIsoTime("2026-06-14T10:01:20Z") ?? 0,
-  why: "Why.",
-  by: "",
-};
+const AT = { time: parseIsoTime("2026-06-14T10:01:20Z") ?? 0, why: "Why." };
 
 test.each<[Partial<AlarmChange>, string]>([
   [{}, "EMERGENCY ALARM: High water, aft. Why."],
@@ -36,6 +22,6 @@ test.each<[Partial<AlarmChange>, string]>([
   [{ from: "acknowledged", to: "normal", subject: "boat" }, "Over: High water. Why."],
   [{ priority: "caution", to: "acknowledged" }, "New caution: High water, aft. Why."],
 ])("a change that is %j reads so", (change, words) => {
-  expect(changeWords({ ...RAISED, ...change }, "High water"))
+  expect(changeWords(highWater({ ...AT, ...change }), "High water"))
     .toBe(`2026-06-14 10:01:20 UTC  ${words}`);
 });
