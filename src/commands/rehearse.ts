@@ -96,7 +96,8 @@ line of data, and so are the health and each thing tried.`,
       const { makeTrials } = await import("./rehearsing/sea-trials.ts");
       return await makeTrials(trials, setup, { wait: answers, asJson: given.flag("json"), around });
     }
-    await expectFolderOf(given.text("report"), around.folder);
+    await expectFolderOf("--report", given.text("report"), around.folder);
+    await expectFolderOf("--memory", given.text("memory"), around.folder);
     const { recordings, cases, leftOut } = await rehearsalInputs(setup.inputs, setup.inputFolder);
     const known = { rules: setup.rules, boat: setup.boat, catalogue: KNOWN_QUANTITIES };
     const expected = await expectationsBeside(recordings, known, around.folder, terminal);

@@ -160,10 +160,10 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}refused/${text.replaceAll(/[^a-z0-9]+/g, "-")}.txt`, error);
   });
 
-  test("says at once that its report has no folder", async () => {
-    const { code, out, error } = await inside(rehearse, ["recordings", "--report", "no/page.html"], EXAMPLE);
+  test.each(["--report", "--memory"])("says at once that there is no folder for its %s", async (option) => {
+    const { code, out, error } = await inside(rehearse, ["recordings", option, "no/file"], EXAMPLE);
     expect([code, out]).toEqual([2, ""]);
-    expect(error).toBe("--report: there is no folder no; nothing was rehearsed.\n");
+    expect(error).toBe(`${option}: there is no folder no; nothing was rehearsed.\n`);
   });
 
   test("measures the alarm system over all recordings", { timeout: 60_000 }, async () => {

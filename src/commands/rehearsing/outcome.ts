@@ -220,16 +220,21 @@ export class RehearsalOutcome {
 }
 
 /**
- * What takes minutes must not be lost to a slip in the name of its report.
+ * What takes minutes must not be lost to a slip in the name of its report or its memory.
+ * @param option `--report`, as the person typed it
  * @throws {CommandFailure} where the folder is not there
  */
-export async function expectFolderOf(place: string | undefined, folder: string): Promise<void> {
+export async function expectFolderOf(
+  option: string,
+  place: string | undefined,
+  folder: string,
+): Promise<void> {
   if (place === undefined) return;
   const around = dirname(resolve(folder, place));
   const isFolder = await Deno.stat(around).then((info) => info.isDirectory, () => false);
   if (isFolder) return;
   throw new CommandFailure(
-    `--report: there is no folder ${shortName(around, folder)}; nothing was rehearsed.`,
+    `${option}: there is no folder ${shortName(around, folder)}; nothing was rehearsed.`,
   );
 }
 
