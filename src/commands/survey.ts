@@ -24,8 +24,9 @@ export const survey: Command = {
   description:
     `Listens to a bus, or reads a recording to its end, and tells of every device and signal:
 which talk, which are sent as not available, frozen or implausible, and the likely cause.
-It drafts a boat file for you to complete. With --passes it guides you through three
-steps: key off, key on, running; or takes a recording of each, in this order.`,
+Trouble codes of engines are told in words. It drafts a boat file for you to complete. With
+--passes it guides you through three steps: key off, key on, running; or takes a recording
+of each, in this order.`,
   examples: [
     "sternfast survey socketcan:can0 --draft boat.yaml",
     "sternfast survey trip.log.gz --boat boat.yaml",

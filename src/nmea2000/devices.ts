@@ -14,6 +14,8 @@ import {
   NOTHING_SAID,
   type SelfDescription,
 } from "./self-description.ts";
+import { TroubleCodeList } from "./trouble-code-list.ts";
+import { ACTIVE_TROUBLE_CODES, EARLIER_TROUBLE_CODES } from "./trouble-codes.ts";
 import { UnknownPgns } from "./unknown-pgns.ts";
 
 export const ADDRESS_CLAIM = 60928;
@@ -60,7 +62,7 @@ interface Known extends Device {
 }
 
 /** What messages of a row are to the list. */
-const Role = { none: 0, claim: 1, description: 2 } as const;
+const Role = { none: 0, claim: 1, description: 2, active: 3, earlier: 4 } as const;
 
 /** Devices of an earlier run. */
 export interface DeviceRecall {
@@ -86,6 +88,8 @@ export class DeviceList {
   readonly #senders = new Set<number>();
   /** How often each sender says each row. */
   readonly rates: MessageRates;
+  /** What senders find wrong with themselves. */
+  readonly troubleCodes = new TroubleCodeList();
   /** What no row describes. */
   readonly unknown = new UnknownPgns();
 
@@ -110,6 +114,8 @@ export class DeviceList {
     this.rates = new MessageRates(columns.rows.length);
     this.#roles = Uint8Array.from(columns.rows, ({ pgn }) => {
       if (pgn === ADDRESS_CLAIM) return Role.claim;
+      if (pgn === ACTIVE_TROUBLE_CODES) return Role.active;
+      if (pgn === EARLIER_TROUBLE_CODES) return Role.earlier;
       return describesItsSender(pgn) ? Role.description : Role.none;
     });
   }
@@ -136,8 +142,10 @@ export class DeviceList {
 
   /** What a device says of itself. */
   #takeSelf(message: Message, now: Micros): void {
-    if (this.#roles[message.row] === Role.claim) this.#claim(message, now);
-    else this.#describe(message);
+    const role = this.#roles[message.row];
+    if (role === Role.claim) this.#claim(message, now);
+    else if (role === Role.description) this.#describe(message);
+    else this.troubleCodes.take(this.#columns, message, role === Role.active);
   }
 
   /** All devices ever heard to claim an address, and those of earlier runs. */

@@ -2,6 +2,11 @@ import type { Columns } from "./columns.ts";
 import { groupCount } from "./groups.ts";
 import { readRaw } from "./read-field.ts";
 
+/** DM1: what is wrong now. */
+export const ACTIVE_TROUBLE_CODES = 65226;
+/** DM2: what was wrong before. */
+export const EARLIER_TROUBLE_CODES = 65227;
+
 /** One entry of a list of trouble codes. */
 export interface TroubleCode {
   /** Suspect parameter number: which part or quantity; see `SUSPECT_PARAMETERS`. */

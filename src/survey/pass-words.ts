@@ -4,6 +4,7 @@ import { draftLines, ENDING, HEADING, type WordsSetup } from "./report-words.ts"
 import { type SurveyReport, surveyReportSchema } from "./report-schema.ts";
 import { lookLines } from "./signal-words.ts";
 import { foldStatusBits } from "./status-bits.ts";
+import { troubleCodeLines } from "./trouble-code-words.ts";
 import { VERDICT_CELLS } from "./verdict.ts";
 
 /** The steps of a commissioning, in their order. */
@@ -35,6 +36,7 @@ export function passWords(passes: readonly Pass[], setup: WordsSetup): string[] 
         "engine runs is fitted; one that never does is still to be fitted, or its wire is off.",
     ),
     ...against,
+    ...troubleCodeLines(last.report),
     ...chapter(`What wants a look: ${last.step}`, lookLines(last.report, owners)),
     ...chapter("Signals, step by step", table([["", ...passes.map(({ step }) => step)], ...rows])),
     ...draftLines(last.report, setup),

@@ -100,6 +100,23 @@ const unknownSchema = z.strictObject({
 });
 export type SurveyUnknown = z.infer<typeof unknownSchema>;
 
+const troubleCodeSchema = z.strictObject({
+  sender: senderSchema,
+  /** Suspect parameter number, and what it is about; null: no usual one. */
+  spn: count,
+  about: text,
+  /** Failure mode identifier, in a word too. */
+  fmi: count,
+  failure: text,
+  /** null: not counted. */
+  occurrences: z.int().min(0).nullable(),
+  /** It stood in the last list of active codes. */
+  active: z.boolean(),
+  /** The number is laid out in an old way and may be another's. */
+  oldLayout: z.boolean(),
+});
+export type SurveyTroubleCode = z.infer<typeof troubleCodeSchema>;
+
 /** What a survey found, for programs; `survey --json` prints it and `--against` reads it. */
 export const surveyReportSchema = z.strictObject({
   survey: z.literal(1),
@@ -113,6 +130,7 @@ export const surveyReportSchema = z.strictObject({
   signals: z.array(signalSchema),
   /** Named by the boat file, and nothing of it was heard: "battery/house". */
   missing: z.array(z.string()),
+  troubleCodes: z.array(troubleCodeSchema).default([]),
   engines: z.array(z.strictObject({ engine: z.string(), hours: number })),
   buses: z.array(busSchema),
   unknown: z.array(unknownSchema),

@@ -6,6 +6,7 @@ import { deviceLines } from "./device-words.ts";
 import { chapter, paragraph, sayCount } from "./paper.ts";
 import type { SurveyReport } from "./report-schema.ts";
 import { signalLines } from "./signal-words.ts";
+import { troubleCodeLines } from "./trouble-code-words.ts";
 
 export const HEADING = "Bus survey";
 export const ENDING =
@@ -32,6 +33,7 @@ export function reportWords(report: SurveyReport, setup: WordsSetup): string[] {
     "",
     ...headLines(report),
     ...against,
+    ...troubleCodeLines(report),
     ...signalLines(report, owners),
     ...deviceLines(report),
     ...busLines(report),

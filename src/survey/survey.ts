@@ -10,13 +10,15 @@ import type { Sender } from "../boat/subject-match.ts";
 import { terminationWords } from "../boat/health/termination-words.ts";
 import type { BusNames } from "../bus/bus-names.ts";
 import { isoTime, type Micros, SECOND } from "../ground/time.ts";
+import { FAILURE_MODES } from "../nmea2000/rows/diagnostics.ts";
+import { SUSPECT_PARAMETERS } from "../nmea2000/suspect-parameters.ts";
 import { roundTo } from "../units/rounding.ts";
 import type { Watch } from "../watch.ts";
 import { roundRate } from "./round-rate.ts";
 import { draftBoat } from "./draft-boat.ts";
 import { heardThings } from "./heard-things.ts";
 import { NetworkObserver, type Quantity, type SecondFigures } from "./network-observer.ts";
-import type { SurveyBus, SurveyReport, SurveyUnknown } from "./report-schema.ts";
+import type { SurveyBus, SurveyReport, SurveyTroubleCode, SurveyUnknown } from "./report-schema.ts";
 import { SignalObserver } from "./signal-observer.ts";
 import { senderAt, surveyDevices } from "./survey-devices.ts";
 import { missingSubjects, surveySignals } from "./survey-signals.ts";
@@ -78,6 +80,7 @@ export class Survey {
       devices,
       signals,
       missing: missingSubjects(boat, signals),
+      troubleCodes: troubleCodesOf(watch, busNames),
       engines: [...watch.signals.table.subjectsOf("engine")]
         .toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }))
         .map((engine) => ({
@@ -145,6 +148,19 @@ const A_FEW = 5;
 
 function worstSecond(figures: SecondFigures | undefined): number {
   return figures === undefined || figures.sum < A_FEW ? 0 : figures.highest;
+}
+
+function troubleCodesOf(watch: Watch, busNames: BusNames): SurveyTroubleCode[] {
+  return watch.devices.troubleCodes.codes.map((code) => ({
+    sender: senderAt({ watch, busNames }, code.bus, code.source),
+    spn: code.spn,
+    about: SUSPECT_PARAMETERS.get(code.spn) ?? null,
+    fmi: code.fmi,
+    failure: FAILURE_MODES[code.fmi] ?? null,
+    occurrences: code.occurrences,
+    active: code.isActive,
+    oldLayout: code.oldLayout,
+  }));
 }
 
 /** By maker, those that nobody knows last. */

@@ -189,6 +189,28 @@ describe("verdicts", () => {
   });
 });
 
+test("trouble codes are told in words, with how often, what is over after what is not", async () => {
+  const says = new SpokenRecording().engine(0, 1, { speed: 700, oil: 45 });
+  // As an engine's computer sends them: one code in a frame, then none. Two codes want more frames.
+  const lines = [
+    "(1781431202.000000) can0 18FECA00#04FF6400010BFFFF",
+    "(1781431203.000000) can0 18FECB00#04FF6E000003FFFF",
+    "(1781431204.000000) can0 18FECA00#00FF00000000FFFF",
+    "(1781431204.500000) can0 18FECA03#04FFA0F11F82FFFF",
+  ].join("\n");
+  const folder = ownFolder({ "trip.log": `${says.text}${lines}\n` });
+  const { out } = await inside(survey, ["trip.log"], folder);
+  const chapter = out.slice(out.indexOf("Trouble codes\n")).split("\n\n")[0].split("\n").slice(2);
+  expect(chapter).toEqual([
+    "  address 0 on can0",
+    "    SPN 100 FMI 1, no longer active, 11 times: engine oil, pressure: far below range.",
+    "    SPN 110 FMI 0, no longer active, 3 times: coolant, temperature: far above range.",
+    "  address 3 on can0",
+    "    SPN 61856 FMI 31, active, 2 times: see the engine's manual for the part: condition exists. The",
+    "    SPN is a guess: it is laid out in an old way.",
+  ]);
+});
+
 describe("in spring", () => {
   test("it says what spoke in autumn and does not now", async () => {
     const both = new SpokenRecording().engine(0, 5, { speed: 700, oil: 45, source: 1 })
