@@ -90,6 +90,10 @@ line of data, and so are the health and each thing tried.`,
       if (given.words.length > 0) {
         throw new CommandFailure("--trials makes trips of its own: leave the recordings out");
       }
+      const other = OF_RECORDINGS.find((name) => given.flag(name));
+      if (other !== undefined) {
+        throw new CommandFailure(`--trials makes trips of its own: leave --${other} out`);
+      }
       if (answers !== null && typeof answers !== "number") {
         throw new CommandFailure("--trials: --answer is never or 'after 60 s' here");
       }
@@ -167,6 +171,9 @@ line of data, and so are the health and each thing tried.`,
     return await outcome.end();
   },
 };
+
+/** Options that say something of recordings only. */
+const OF_RECORDINGS = ["memory", "write-expectations", "why", "try", "health", "report"] as const;
 
 /** A thread takes half a second to begin: as long as some megabytes take to be followed. */
 function worthThreads(recordings: readonly RecordingInput[]): boolean {

@@ -113,6 +113,16 @@ describe("sea trials", () => {
     expect(error).toContain("leave the recordings out");
   });
 
+  test.each(["--report=page.html", "--health", "--why=oil-pressure-low"])(
+    "end with 2 beside %s, which is about recordings",
+    async (option) => {
+      const typed = ["rehearse", "--trials", await trialsFile(TWENTY), option, ...SETTINGS];
+      const { code, error } = await sternfast(typed, { folder });
+      expect(code).toBe(2);
+      expect(error).toContain(`leave ${option.split("=")[0]} out`);
+    },
+  );
+
   test("are a kind of file that check knows", async () => {
     const { code, out } = await sternfast(["check", EXAMPLE], { folder });
     expect(code).toBe(0);

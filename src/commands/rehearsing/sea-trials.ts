@@ -3,7 +3,7 @@ import type { Micros } from "../../ground/time.ts";
 import { readTrials } from "../../rehearsal/trials/read-trials.ts";
 import { TrialFigures } from "../../rehearsal/trials/trial-figures.ts";
 import { trialLines, trialObjects } from "../../rehearsal/trials/trial-lines.ts";
-import type { Trials } from "../../rehearsal/trials/trials.ts";
+import { seedsOf, type Trials } from "../../rehearsal/trials/trials.ts";
 import { EXTRA_BOXES } from "../../simulator/aboard.ts";
 import type { TripOptions } from "../../simulator/trip.ts";
 import { TRIP_FAULTS, type TripFaultName } from "../../simulator/trip-faults.ts";
@@ -42,7 +42,7 @@ export async function makeTrials(
   if (trials === undefined) return ExitCode.wrongInput;
 
   const options = optionsOf(trials);
-  const seeds = Array.from({ length: trials.trips }, (_, i) => trials.seed + i);
+  const seeds = seedsOf(trials);
   const figures = new TrialFigures(trials, boat, rules);
   const clock = realClock();
   const begun = clock.steady();

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { sayProblems } from "../../ground/problem-words.ts";
 import { MINUTE } from "../../ground/time.ts";
 import { readTrials } from "./read-trials.ts";
+import { MOST_TRIPS, seedsOf } from "./trials.ts";
 
 const NAMES = {
   tags: ["oil-pressure-low", "coolant-hot"],
@@ -89,4 +90,11 @@ faults:
     const text = "trips: 2\nfaults: { oil-lost: { told-by: [anything] } }";
     expect(readTrials("trials.yaml", text, { ...NAMES, tags: null }).problems).toEqual([]);
   });
+});
+
+test("another seed gives other trips, each of them; the first one those that are published", () => {
+  expect(seedsOf({ seed: 1, trips: 3 })).toEqual([1, 2, 3]);
+  const first = seedsOf({ seed: 1, trips: MOST_TRIPS });
+  expect(seedsOf({ seed: 2, trips: 200 }).filter((seed) => first.includes(seed))).toEqual([]);
+  expect(seedsOf({ seed: 0, trips: 200 }).filter((seed) => first.includes(seed))).toEqual([]);
 });

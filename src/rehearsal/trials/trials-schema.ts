@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { lengthText, nameText } from "../../alarms/rules/rule-text.ts";
+import { MOST_TRIPS } from "./trials.ts";
 
 z.config({ jitless: true });
 
@@ -25,11 +26,11 @@ const faultSchema = z.strictObject(faultShape, {
   error: "who tells of it, such as { told-by: [oil-pressure-low], within: 60 s }, or {}",
 });
 
-const A_COUNT = "how many trips there are, a whole number from 1 to 100000";
+const A_COUNT = `how many trips there are, a whole number from 1 to ${MOST_TRIPS}`;
 
 /** `trials.yaml` */
 export const trialsFileSchema = z.strictObject({
-  "trips": z.int({ error: A_COUNT }).min(1, { error: A_COUNT }).max(100_000, { error: A_COUNT }),
+  "trips": z.int({ error: A_COUNT }).min(1, { error: A_COUNT }).max(MOST_TRIPS, { error: A_COUNT }),
   "seed": z.int({ error: "a whole number" }).nonnegative({ error: "a whole number" }).optional(),
   "with-fault": shareText.optional(),
   "aboard": z.array(nameText, { error: "a list of boxes, such as [exhaust-senders]" }).optional(),

@@ -1,15 +1,24 @@
 import type { Micros } from "../../ground/time.ts";
 
+/** No file asks for more. */
+export const MOST_TRIPS = 100_000;
+
 /** Sea trials: trips by chance, with and without a fault, and who should tell of which fault. */
 export interface Trials {
   readonly trips: number;
-  /** Of the first trip; the next one has the next number. */
+  /** Another one gives other trips, each of them. */
   readonly seed: number;
   /** Share of the trips on which something goes wrong. */
   readonly chance: number;
   /** Boxes aboard beside those that every simulated boat has. */
   readonly aboard: readonly string[];
   readonly faults: readonly TrialFault[];
+}
+
+/** A number for each trip; no two files of different seeds share one. */
+export function seedsOf({ seed, trips }: Pick<Trials, "seed" | "trips">): number[] {
+  const first = (seed - 1) * MOST_TRIPS + 1;
+  return Array.from({ length: trips }, (_, i) => first + i);
 }
 
 /** A fault that a trip may have, by the simulator's name for it. */
