@@ -1,8 +1,10 @@
-import type { Place, Problem } from "../../ground/problem.ts";
+import { subjectWordsOf } from "../../boat/boat-file/subject-words.ts";
+import type { Problem } from "../../ground/problem.ts";
 import { checkCondition } from "./check-condition.ts";
 import { checkTest } from "./check-test.ts";
 import type { Rule } from "./rule.ts";
-import { type QuantityCatalogue, type RulePath, SignalCheck } from "./signal-check.ts";
+import { groupOfEach } from "./signal-name.ts";
+import { type PlaceOf, type QuantityCatalogue, SignalCheck } from "./signal-check.ts";
 
 /**
  * What is wrong between a rule and the signals that it names: a signal that no boat has, a limit
@@ -12,9 +14,10 @@ import { type QuantityCatalogue, type RulePath, SignalCheck } from "./signal-che
 export function ruleProblems(
   rule: Rule,
   catalogue: QuantityCatalogue,
-  place: (path: RulePath) => Place,
+  place: PlaceOf,
 ): Problem[] {
   const check = new SignalCheck(rule.each, catalogue, place);
+  checkWhere(check, rule);
   checkTest(check, rule.test);
   if (rule.watchWhile !== null) checkCondition(check, rule.watchWhile, ["watch-while"]);
   if (rule.suppressedWhile !== null) {
@@ -22,6 +25,28 @@ export function ruleProblems(
   }
   checkManner(check, rule);
   return check.problems;
+}
+
+/** What no boat file can say would leave the rule without any subject. */
+function checkWhere(check: SignalCheck, { each, where, only }: Rule): void {
+  if (each === null) {
+    for (const key of ["where", "only"] as const) {
+      const isGiven = key === "where" ? Object.keys(where).length > 0 : only !== null;
+      if (!isGiven) continue;
+      check.conflict([key], `"${key}" chooses among subjects, and this rule has none`, "say each");
+    }
+    return;
+  }
+  const group = groupOfEach(each);
+  const words = subjectWordsOf(group);
+  for (const [key, word] of Object.entries(where)) {
+    const path = ["where", key];
+    if (!Object.hasOwn(words, key)) {
+      check.unknownName(path, key, `"where" of the group ${group}`, Object.keys(words), "key");
+    } else if (!words[key].includes(word)) {
+      check.unknownName(path, word, `${group} ${key}`, words[key]);
+    }
+  }
 }
 
 /** A caution asks for no answer, and only a warning can rise. */

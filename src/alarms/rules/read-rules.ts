@@ -120,7 +120,7 @@ function rulesOf(
     problems.push(...read.problems);
     if (read.rule === undefined) continue;
     rules.push(read.rule);
-    problems.push(...ruleProblems(read.rule, catalogue, (path) => placeOf(path)));
+    problems.push(...ruleProblems(read.rule, catalogue, placeOf));
     problems.push(...neverRaised(read.rule, catalogue, (path) => placeOf(path)));
   }
   return { rules, dropped, problems };

@@ -1,3 +1,4 @@
+import { RELATED_GROUPS } from "../../boat/boat-file/subject-words.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import type { UnitCode } from "../../units/codes.ts";
@@ -21,6 +22,9 @@ export interface QuantityCatalogue {
 /** Where a part of a rule stands within it. */
 export type RulePath = readonly PropertyKey[];
 
+/** Where a part of a rule, or its key, stands in the file. */
+export type PlaceOf = (path: RulePath, part?: "key" | "value") => Place;
+
 /** What an amount is held against. */
 export interface Fit {
   readonly reference: SignalReference;
@@ -36,12 +40,16 @@ export class SignalCheck {
   constructor(
     readonly each: string | null,
     readonly catalogue: QuantityCatalogue,
-    readonly place: (path: RulePath) => Place,
+    readonly place: PlaceOf,
   ) {}
 
   /** The unit of a signal; undefined where not known, which is a problem where it should be. */
   unitOf(reference: SignalReference, path: RulePath, key = "signal"): UnitCode | undefined {
     const kind = kindOfSignal(reference, this.each);
+    if (reference.of !== null && !RELATED_GROUPS.includes(reference.of)) {
+      this.#unknownRelation([...path, "of"], reference.of);
+      return undefined;
+    }
     if (kind === null) {
       this.conflict(
         [...path, key],
@@ -93,15 +101,32 @@ export class SignalCheck {
     );
   }
 
+  #unknownRelation(path: RulePath, found: string): void {
+    const nearest = nearestName(found, RELATED_GROUPS);
+    this.problems.push({
+      kind: "wrong-value",
+      place: this.place(path),
+      found,
+      expected: `${RELATED_GROUPS.join(" or ")}, to which a boat file relates others`,
+      ...(nearest === undefined ? {} : { nearest }),
+    });
+  }
+
   conflict(path: RulePath, found: string, remedy: string): void {
     this.problems.push({ kind: "conflict", place: this.place(path), found, remedy });
   }
 
-  unknownName(path: RulePath, found: string, owner: string, known: readonly string[]): void {
+  unknownName(
+    path: RulePath,
+    found: string,
+    owner: string,
+    known: readonly string[],
+    part: "key" | "value" = "value",
+  ): void {
     const nearest = nearestName(found, known);
     this.problems.push({
       kind: "unknown-name",
-      place: this.place(path),
+      place: this.place(path, part),
       found,
       owner,
       ...(nearest === undefined ? {} : { nearest }),
