@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { BusNames } from "../bus/bus-names.ts";
 import { type FrameSource, SourceEndedEarly } from "../bus/frame-source.ts";
+import { JointRecording } from "../bus/recordings/joint-recording.ts";
 import { CannotRecord, RecordingFolder } from "../bus/recordings/recording-folder.ts";
 import type { Clock } from "../ground/clock.ts";
 import { SECOND } from "../ground/time.ts";
@@ -19,6 +20,8 @@ const USUAL_FOLDER = "recordings";
 const USUAL_TIME = "1 h";
 const USUAL_SIZE = "50 MB";
 const FLUSH_EVERY_MS = 500;
+/** What is held first is on its way the earlier. */
+const FLUSH_SEVERAL_EVERY_MS = 200;
 
 export const record: Command = {
   name: "record",
@@ -114,16 +117,23 @@ async function keep(
     fault ??= error;
     for (const source of sources) source.stop();
   };
+  const joint = sources.length > 1 ? new JointRecording(recordings) : undefined;
+  const flush = async () => {
+    await joint?.write(clock.steady());
+    await recordings.flush(clock.steady());
+  };
   const flushing = setInterval(() => {
     const frames = sayCount(framesOf(sources), "frame");
     terminal.status(`${frames} · ${recordings.files.at(-1) ?? "no file yet"}`);
-    if (sources.some(({ live }) => live)) recordings.flush(clock.steady()).catch(stopFor);
-  }, FLUSH_EVERY_MS);
+    if (sources.some(({ live }) => live)) flush().catch(stopFor);
+  }, joint === undefined ? FLUSH_EVERY_MS : FLUSH_SEVERAL_EVERY_MS);
   const early: string[] = [];
   const follow = async (source: FrameSource) => {
     try {
       for await (const batch of source.batches()) {
-        await recordings.take(batch, source.live ? clock.steady() : undefined);
+        const arrival = source.live ? clock.steady() : undefined;
+        if (joint === undefined) await recordings.take(batch, arrival);
+        else await joint.take(source, batch, clock.steady());
       }
     } catch (error) {
       if (error instanceof SourceEndedEarly) early.push(error.message);
@@ -132,6 +142,7 @@ async function keep(
   };
   try {
     await Promise.all(sources.map(follow));
+    await joint?.end(clock.steady());
     if (fault !== undefined) throw fault;
     await recordings.close();
     return early;

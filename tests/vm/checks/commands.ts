@@ -43,6 +43,32 @@ export const commandChecks: readonly Check[] = [
     },
   },
   {
+    name: "record keeps two buses in one recording, of each what candump has",
+    async run() {
+      await sh("echo 16777216 > /proc/sys/net/core/rmem_max");
+      const names = ["vcan0", "vcan1"];
+      for (const name of names) await makeVirtual(name);
+      const witnesses = await Promise.all(names.map((name) => Witness.watch(name)));
+      const folder = "/tmp/both";
+      const inputs = names.map((name) => `socketcan:${name}`);
+      const recorder = asNobody(["record", ...inputs, "--folder", folder]);
+      for (const name of names) await untilListening(name, 2);
+      const { lines, sent } = await fullBus(900);
+      const other = lines.replaceAll(" vcan0 ", " vcan1 ");
+      const both = `${lines}${other}`.trim().split("\n").sort().join("\n");
+      await play(`${both}\n`, "as recorded");
+      same(await recorder.interrupt(), 130, "exit code");
+      const files = (await sh(`ls ${folder}`)).trim().split("\n");
+      same(files.length, 1, "recordings");
+      const kept = gunzipSync(await Deno.readFile(`${folder}/${files[0]}`)).toString();
+      for (const [i, name] of names.entries()) {
+        const own = kept.split("\n").filter((line) => line.includes(` ${name} `));
+        sameLines(`${own.join("\n")}\n`, await witnesses[i].lines(sent));
+        await remove(name);
+      }
+    },
+  },
+  {
     name: "a full bus is received and decoded without a loss",
     async run(note) {
       await makeVirtual("vcan0");
