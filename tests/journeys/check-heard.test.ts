@@ -24,7 +24,9 @@ test("rules held against a recording are told that nothing sends what they need"
   const { out, error, code } = await sternfast(typed, { folder });
   // The message that brings oil pressure has a place for oil temperature, which is not filled.
   expect(error).toBe(
-    'rules.yaml:18:10: "sea-cold" is never raised: nothing sends sea/temperature.\n',
+    'rules.yaml:10:10: "oil-hot" is never raised: engine oil-temperature is always sent as not ' +
+      "available.\n" +
+      'rules.yaml:18:10: "sea-cold" is never raised: nothing sends sea/temperature.\n',
   );
   expect(out).toBe("rules.yaml: a rule file without a mistake.\n");
   expect(code).toBe(0);

@@ -1,12 +1,11 @@
-import { hoursOfName } from "../../boat/hours-of-day.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import type { UnitCode } from "../../units/codes.ts";
 import { sayDuration } from "../../units/duration.ts";
 import { convert, scaleOf } from "../../units/scale.ts";
-import type { Amount, Condition, SignalReference } from "./rule-parts.ts";
+import type { Amount, SignalReference } from "./rule-parts.ts";
 import type { Rule } from "./rule.ts";
 import { isSameDimension, type QuantityCatalogue, type RulePath } from "./signal-check.ts";
-import { groupOfEach, isAbsolute, kindOfSignal, placeOfName, sayReference } from "./signal-name.ts";
+import { kindOfSignal } from "./signal-name.ts";
 import type { LimitTest, Test } from "./test.ts";
 
 /** What no signal goes beyond, in its unit; the bounds themselves can be reached. */
@@ -57,23 +56,6 @@ export function neverRaised(
     ]);
   }
   return notes.map(([path, why]) => notice(rule, why, place(path)));
-}
-
-/**
- * Notices that nobody sends what a rule needs.
- * @param heard whole names of every signal that was heard
- * @param place where the rule stands
- */
-export function neverSent(rule: Rule, heard: ReadonlySet<string>, place: Place): Problem[] {
-  const kinds = new Set([...heard].map((name) => {
-    const { group, quantity } = placeOfName(name);
-    return `${group}/${quantity}`;
-  }));
-  const missing = new Set(
-    referencesOf(rule).filter((reference) => !isHeard(reference, rule, heard, kinds))
-      .map((reference) => sayReference(reference, rule.each)),
-  );
-  return [...missing].map((name) => notice(rule, `nothing sends ${name}`, place));
 }
 
 function notice({ tag }: Rule, why: string, place: Place): Problem {
@@ -139,64 +121,4 @@ function windowOf(test: Test): number | null {
   return test.kind === "rate-of-change" || test.kind === "count" && test.side === "at-least"
     ? test.within
     : null;
-}
-
-function isHeard(
-  reference: SignalReference,
-  rule: Rule,
-  heard: ReadonlySet<string>,
-  kinds: ReadonlySet<string>,
-): boolean {
-  if (reference.of === null && isAbsolute(reference.name)) {
-    return heard.has(reference.name) || hoursOfName(reference.name) !== null;
-  }
-  const group = reference.of ?? (rule.each === null ? null : groupOfEach(rule.each));
-  return group === null || kinds.has(`${group}/${reference.name}`);
-}
-
-/** Every signal without which the rule cannot be judged. */
-function referencesOf({ test, watchWhile }: Rule): SignalReference[] {
-  const watched = watchWhile === null ? [] : signalsOf(watchWhile);
-  return [...signalsOfTest(test), ...watched];
-}
-
-function signalsOfTest(test: Test): readonly SignalReference[] {
-  switch (test.kind) {
-    case "bit-pattern":
-      return test.bits.map(({ signal }) => signal);
-    case "discrepancy":
-      return [...signalsOf(test.commanded), ...signalsOf(test.actual)];
-    case "count":
-      return signalsOf(test.startsOf);
-    case "running-time":
-      return signalsOf(test.while);
-    case "moved":
-      return ["latitude", "longitude"].map((name) => ({ name: `position/${name}`, of: null }));
-    case "deviation":
-      return test.against === null ? [test.signal] : [test.signal, test.against];
-    case "low":
-    case "high":
-      return test.setpoint.kind === "curve" ? [test.signal, test.setpoint.along] : [test.signal];
-    default:
-      return [test.signal];
-  }
-}
-
-function signalsOf(condition: Condition): readonly SignalReference[] {
-  switch (condition.kind) {
-    case "all":
-      return condition.of.flatMap(signalsOf);
-    // One of several may be enough.
-    case "any":
-      return [];
-    case "not":
-    case "held":
-      return signalsOf(condition.of);
-    case "within":
-      return condition.against === null
-        ? [condition.signal]
-        : [condition.signal, condition.against];
-    default:
-      return [condition.signal];
-  }
 }

@@ -1,6 +1,6 @@
 import { tagsWritten } from "../../alarms/rules/packs.ts";
 import { unknownOnly } from "../../alarms/rules/unknown-only.ts";
-import { neverSent } from "../../alarms/rules/never-raised.ts";
+import { type Heard, neverSent } from "../../alarms/rules/never-sent.ts";
 import { curveBeyondRating } from "../../alarms/rules/curve-beyond-rating.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
@@ -11,19 +11,19 @@ import { rulesOf } from "../settings/read-boat.ts";
 /**
  * Notices about rules of a file that do not fit what is known of a boat; none while the file has a
  * mistake.
- * @param boats that are described
- * @param heard whole names of every signal of a recording; undefined where there is none
+ * @param boats that are described; the first is the one by which the recording was read
+ * @param heard what a recording brought; undefined where there is none
  */
 export function ruleNotices(
   file: TextFile,
   boats: readonly Boat[],
-  heard: ReadonlySet<string> | undefined,
+  heard: Heard | undefined,
 ): Problem[] {
   const { rules = [] } = rulesOf([file]);
   const placeOf = places(file);
   return rules.flatMap((rule) => {
     const place = placeOf(rule.tag);
-    const unsent = heard === undefined ? [] : neverSent(rule, heard, place);
+    const unsent = heard === undefined ? [] : neverSent(rule, heard, boats[0], place);
     const unfit = boats.flatMap((boat) => [
       ...curveBeyondRating(rule, boat, place),
       ...unknownOnly(rule, boat, place),
