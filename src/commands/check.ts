@@ -33,7 +33,8 @@ export const check: Command = {
     `Reads settings, boat files, rule files, expectations, synthetic cases, answers and sea trials
 (or a folder of them) and says every mistake at once: where it is, what was found and what was
 probably meant. Held against a recording it also says which rules would never be raised, because
-nothing sends what they need, or never with a value. Nothing is changed. Exit code 1 when something is wrong.`,
+nothing sends what they need, or never with a value. Nothing is changed. Exit code 1 when something
+is wrong.`,
   examples: [
     "sternfast check boat.yaml rules",
     "sternfast check rules --heard trip.log.gz --boat boat.yaml",
