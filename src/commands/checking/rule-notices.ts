@@ -1,5 +1,6 @@
 import { tagsWritten } from "../../alarms/rules/packs.ts";
 import { unknownOnly } from "../../alarms/rules/unknown-only.ts";
+import { unknownSubjects } from "../../alarms/rules/unknown-subjects.ts";
 import { type Heard, neverSent } from "../../alarms/rules/never-sent.ts";
 import { curveBeyondRating } from "../../alarms/rules/curve-beyond-rating.ts";
 import type { Boat } from "../../boat/boat.ts";
@@ -27,6 +28,7 @@ export function ruleNotices(
     const unfit = boats.flatMap((boat) => [
       ...curveBeyondRating(rule, boat, place),
       ...unknownOnly(rule, boat, place),
+      ...unknownSubjects(rule, boat, place),
     ]);
     return [...unfit, ...unsent];
   });
