@@ -17,7 +17,9 @@ export function draftEngines(
   engines: readonly HeardThing[],
   severalBuses: boolean,
 ): DraftedEngines {
-  const sorted = engines.toSorted((a, b) => placeOf(a) - placeOf(b));
+  const sorted = engines.toSorted((a, b) =>
+    placeOf(a) - placeOf(b) || a.sender.bus.localeCompare(b.sender.bus, "en", { numeric: true })
+  );
   const lines: string[] = [];
   const devices = new Map<string, string>();
   const names = namesFor(sorted);

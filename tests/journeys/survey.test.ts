@@ -318,6 +318,15 @@ test("of two buses without a boat file, each thing has one name, and the draft n
   expect(draft).toContain("{ instance: 0, bus: can1 }");
 });
 
+test("of two engines with a bus each, the first bus is taken for port, whichever is heard first", async () => {
+  const line = (bus: string, second: number) =>
+    `(${1_781_431_200 + second}.000000) ${bus} 0CF00400#F0FFFF401FFFFFFF\n`;
+  const lines = Array.from({ length: 5 }, (_, i) => line("can2", i) + line("can1", i)).join("");
+  const { draft } = await surveyed(ownFolder({ "trip.log": lines }), "trip.log");
+  expect(draft).toContain("  port: { bus: can1, address: 0 }");
+  expect(draft).toContain("  starboard: { bus: can2, address: 0 }");
+});
+
 needs("tractor-data")("a tractor's engine start", () => {
   test("is surveyed: hours 147.55, and a draft by bus and address", async () => {
     const { draft, engines } = await surveyed(TRACTOR_DATA, "start1.log.gz");
