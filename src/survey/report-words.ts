@@ -76,7 +76,7 @@ function nothingHeard(
     const lines = sayCount(malformed, "line");
     return paragraph(
       `${lines} came from ${input}, and not one of them is a frame. Does it speak what its name ` +
-        "says (slcan: commands and frames as text; tcp: and -: candump lines)?",
+        "says (slcan: commands and frames as text; tcp: and -: lines as candump -L prints them)?",
     );
   }
   return paragraph(
