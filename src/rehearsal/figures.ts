@@ -23,14 +23,14 @@ export class Figures {
   /** By alarm: `Standing` at that answer. */
   #standings = new Uint8Array(0);
 
-  /** @param now steady time @param wall the same instant as it is shown */
-  look(alarms: Alarms, now: Micros, wall: Micros): void {
+  /** @param now steady time, which is run time */
+  look(alarms: Alarms, now: Micros): void {
     this.#follow(alarms);
     for (let k = 0; k < this.#places.length; k++) {
       const place = this.#places[k];
       if (alarms.answerOf(place) !== this.#answers[k]) this.#lookAt(k, alarms);
       if (this.#standings[k] === Standing.hasRoom) {
-        lookAtRoom(this.#seenOf[k], alarms, place, now, wall);
+        lookAtRoom(this.#seenOf[k], alarms, place, now);
       }
     }
   }
@@ -140,11 +140,11 @@ function noticeReason(seen: Seen, alarms: Alarms, place: number): boolean {
   return false;
 }
 
-function lookAtRoom(seen: Seen, alarms: Alarms, place: number, now: Micros, wall: Micros): void {
+function lookAtRoom(seen: Seen, alarms: Alarms, place: number, now: Micros): void {
   const least = seen.least === null ? Infinity : seen.least.room;
   if (!(alarms.roomOf(place, now) < least)) return;
   const found = alarms.roomLeftOf(place, now);
-  if (found !== null && found.room !== null) seen.least = leastOf(found, found.room, wall);
+  if (found !== null && found.room !== null) seen.least = leastOf(found, found.room, now);
 }
 
 function leastOf(found: RoomLeft, room: number, at: Micros): LeastRoom {

@@ -3,14 +3,18 @@ import type { Priority } from "../alarms/words.ts";
 import type { Micros } from "../ground/time.ts";
 import type { UnitCode } from "../units/codes.ts";
 import type { RunPart } from "./run.ts";
+import type { ClockSetting } from "./run-time.ts";
 import type { RunTraces } from "./traces.ts";
 
-/** What one run brought, as plain data: it can come from another thread. Times by the wall's clock. */
+/** What one run brought, as plain data: it can come from another thread. Times by the run. */
 export interface RunRecord {
   readonly parts: readonly RunPart[];
   readonly begins: Micros;
   readonly ends: Micros;
   readonly changes: readonly AlarmChange[];
+  /** The same as `run` tells them, by the wall's clock. */
+  readonly told: readonly AlarmChange[];
+  readonly clockSettings: readonly ClockSetting[];
   /** Beside `changes`: what the boat was doing, in words; empty where nothing tells. */
   readonly doing: readonly string[];
   /** Changes of hidden rules. */

@@ -1,13 +1,15 @@
 import type { FrameBatch } from "../bus/frame-batch.ts";
 import { type FrameSource, SourceEndedEarly } from "../bus/frame-source.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
+import type { Timeline } from "../ground/timeline.ts";
 
 /** What a run's frames are given to: the pipeline, or what goes with it. */
 export interface Follower {
   feed(batch: FrameBatch): void;
+  readonly timeline: Timeline;
 }
 
-/** One recording of a run; wall times of its first and last frame. */
+/** One recording of a run; run times of its first and last frame. */
 export interface RunPart {
   readonly title: string;
   /** Its place among the sources. */
@@ -49,19 +51,21 @@ export async function* runsOf<F extends Follower>(
     try {
       for await (const batch of source.batches()) {
         if (batch.count === 0) continue;
-        const begins = batch.times[0];
-        if (part === undefined && run !== undefined && Math.abs(begins - run.ends) > MEETING) {
+        const stamp = batch.times[0];
+        if (part === undefined && run !== undefined && Math.abs(stamp - run.last) > MEETING) {
           run.next = number;
           yield run;
           run = undefined;
         }
-        run ??= openRun(newFollower(begins), begins);
+        run ??= openRun(newFollower(stamp), stamp);
         if (part === undefined) {
+          const begins = run.follower.timeline.steadyOf(stamp);
           part = { title: source.title, source: number, begins, ends: begins };
           run.parts.push(part);
         }
         run.follower.feed(batch);
-        run.ends = part.ends = batch.times[batch.count - 1];
+        run.ends = part.ends = run.follower.timeline.now;
+        run.last = batch.times[batch.count - 1];
         onBatch(run);
       }
     } catch (error) {
@@ -83,10 +87,12 @@ interface OpenPart extends RunPart {
 interface OpenRun<F extends Follower> extends Run<F> {
   readonly parts: OpenPart[];
   ends: Micros;
+  /** Stamp of the last frame. */
+  last: Micros;
   next: number;
   readonly endedEarly: string[];
 }
 
 function openRun<F extends Follower>(follower: F, begins: Micros): OpenRun<F> {
-  return { follower, parts: [], begins, ends: begins, next: 0, endedEarly: [] };
+  return { follower, parts: [], begins, ends: begins, last: begins, next: 0, endedEarly: [] };
 }

@@ -35,6 +35,15 @@ test("a second is over between its last frame and the first of a later one", () 
   ]);
 });
 
+test("seconds are counted anew where the clock was set back, and not where frames are in disorder", () => {
+  const second = 1_000_000;
+  const times = [0, 10.5, 10.1, 10.6, 4, 4.5, 5.1, 5.2].map((time) => time * second);
+  const told = story(times, 3).map((line) =>
+    line === "second" ? line : Number(line.split(" ")[0]) / second
+  );
+  expect(told).toEqual([0, "second", 10.5, 10.1, 10.6, 4, 4.5, "second", 5.1, 5.2]);
+});
+
 test("seconds and frames are the same whatever the size of the batches", () => {
   const times = fc.array(fc.nat(30_000_000), { minLength: 1, maxLength: 200 });
   fc.assert(fc.property(times, fc.integer({ min: 1, max: 250 }), (times, size) => {

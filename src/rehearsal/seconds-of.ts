@@ -1,6 +1,9 @@
 import { type FrameBatch, partOf } from "../bus/frame-batch.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 
+/** Further back than frames that come in disorder. */
+const SET_BACK: Micros = 2 * SECOND;
+
 /**
  * Cuts batches where a whole second of the recording begins, so that what is looked at once a second
  * is the same whatever the size of the batches. The pieces are views; nothing is copied.
@@ -18,6 +21,8 @@ export class Seconds {
     let from = 0;
     for (let i = 0; i < batch.count; i++) {
       const time = batch.times[i];
+      // The clock was set back: its seconds are counted anew.
+      if (time < this.#next - SET_BACK) this.#next = time + SECOND;
       if (time < this.#next) continue;
       if (i > from) feed(partOf(batch, from, i));
       from = i;

@@ -25,7 +25,7 @@ export interface Trace {
   readonly values: readonly number[];
 }
 
-/** One alarm's signals around its raising, second by second, by the wall's clock. */
+/** One alarm's signals around its raising, second by second, by run time. */
 export interface AlarmPlot {
   readonly tag: string;
   readonly subject: string;
@@ -81,23 +81,23 @@ export class Traces {
     }
   }
 
-  /** Once a second; `wall` is the time of the last frame. */
-  look(alarms: Alarms, table: SignalTable, now: Micros, wall: Micros): void {
+  /** Once a second. @param now run time */
+  look(alarms: Alarms, table: SignalTable, now: Micros): void {
     for (const one of alarms.roomLeft(now)) {
       if (isHidden(one)) continue;
       const recent = this.#recentOf(`${one.tag}/${one.subject}`);
       const name = this.#along.get(one.tag)?.(one.subject);
-      recent.take(wall, one.value ?? NaN, one.setpoint ?? NaN, valueOf(table, name));
+      recent.take(now, one.value ?? NaN, one.setpoint ?? NaN, valueOf(table, name));
       recent.unit = one.unit;
     }
     for (const [tag, nameOf] of this.#states) {
       for (const subject of alarms.subjectsOf(tag)) {
         const recent = this.#recentOf(`${tag}/${subject}`);
-        recent.take(wall, valueOf(table, nameOf(subject)), NaN, NaN);
+        recent.take(now, valueOf(table, nameOf(subject)), NaN, NaN);
       }
     }
-    this.#overview(table, wall);
-    while (this.#waiting.length > 0 && this.#waiting[0].due <= wall) this.#keep(table);
+    this.#overview(table, now);
+    while (this.#waiting.length > 0 && this.#waiting[0].due <= now) this.#keep(table);
   }
 
   result(table: SignalTable): RunTraces {
@@ -136,7 +136,7 @@ export class Traces {
     });
   }
 
-  #overview(table: SignalTable, wall: Micros): void {
+  #overview(table: SignalTable, now: Micros): void {
     if (this.#looks++ % this.#step !== 0) return;
     for (const subject of table.subjectsOf("engine")) {
       const name = `engine/${subject}/speed`;
@@ -144,7 +144,7 @@ export class Traces {
       values.push(valueOf(table, name));
       this.#speeds.set(name, values);
     }
-    this.#times.push(wall);
+    this.#times.push(now);
     if (this.#times.length < 2 * OVERVIEW) return;
     this.#step *= 2;
     for (const list of [this.#times, ...this.#speeds.values()]) {

@@ -10,6 +10,7 @@ import { Figures } from "./figures.ts";
 import { isHidden } from "./hidden-rules.ts";
 import type { Follower, Run } from "./run.ts";
 import type { RunRecord } from "./run-record.ts";
+import { RunTime } from "./run-time.ts";
 import type { Traces } from "./traces.ts";
 import { Seconds } from "./seconds-of.ts";
 
@@ -24,10 +25,12 @@ export interface Tried {
 /** Collects what one run brings: every change as it comes, and a look at all rules once a second. */
 export class Trial {
   readonly changes: AlarmChange[] = [];
+  readonly told: AlarmChange[] = [];
   readonly doing: string[] = [];
   readonly hidden: AlarmChange[] = [];
   readonly #figures = new Figures();
   readonly #look: DoingLook;
+  readonly #time: RunTime;
   #doing: Doing = { engines: [], way: NaN };
 
   /** @param traces given: what a report draws is remembered too */
@@ -37,15 +40,18 @@ export class Trial {
     readonly traces: Traces | null,
   ) {
     this.#look = new DoingLook(tried.signals.table);
+    this.#time = new RunTime(tried.timeline);
   }
 
   /** After what happened up to now, within one second. */
   collect(): void {
-    for (const change of this.tried.takeChanges()) {
+    const taken = this.tried.takeChanges();
+    for (const [i, change] of this.#time.of(taken).entries()) {
       if (isHidden(change)) {
         this.hidden.push(change);
       } else {
         this.changes.push(change);
+        this.told.push(taken[i]);
         this.doing.push(doingWords(this.#doing, this.owners));
         this.traces?.notice(change);
       }
@@ -55,10 +61,8 @@ export class Trial {
   /** Once a second. */
   look(): void {
     const { alarms, signals, timeline } = this.tried;
-    const { now } = timeline;
-    const wall = timeline.wallOf(now);
-    this.#figures.look(alarms, now, wall);
-    this.traces?.look(alarms, signals.table, now, wall);
+    this.#figures.look(alarms, timeline.now);
+    this.traces?.look(alarms, signals.table, timeline.now);
     this.#doing = this.#look.now();
   }
 
@@ -70,6 +74,8 @@ export class Trial {
       ends: run.ends,
       endedEarly: run.endedEarly,
       changes: this.changes,
+      told: this.told,
+      clockSettings: this.#time.settings,
       doing: this.doing,
       hidden: this.hidden,
       rules: this.#figures.result(this.tried.alarms),
@@ -87,6 +93,10 @@ export class FrameTrial implements Follower {
     const trial = new Trial(watch, owners, traces);
     this.#trial = trial;
     this.#seconds = new Seconds(() => trial.look());
+  }
+
+  get timeline(): Timeline {
+    return this.watch.timeline;
   }
 
   feed(batch: FrameBatch): void {

@@ -1,3 +1,4 @@
+import { gunzipSync } from "node:zlib";
 import { beforeAll, describe, expect, test } from "vitest";
 import { RowEncoder } from "../../src/commands/sources/row-encoder.ts";
 import { steadyRecording } from "../../src/commands/sources/steady-source.ts";
@@ -10,6 +11,7 @@ import { CLOCK_STEPS } from "../../src/simulator/scenarios/clock-steps.ts";
 import { Simulator } from "../../src/simulator/simulator.ts";
 import { writeRecording } from "../../src/simulator/write-recording.ts";
 import { Watch } from "../../src/watch.ts";
+import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
 import { ownFolder } from "../support/own-folder.ts";
 import { boatFrom, packsFor } from "../support/pack-rehearsal.ts";
 import { ROOT, sternfast } from "../support/sternfast.ts";
@@ -95,4 +97,50 @@ describe("a recording whose clock was set three hours on, and back", () => {
     expect(whole.length).toBeGreaterThan(0);
     for (const size of [1, 7, 1000]) expect(await changesOf(size)).toEqual(whole);
   });
+});
+
+describe("a rehearsal of a recording whose clock was set", () => {
+  const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
+  const HELD = "they hold; the one alarm came as it should.";
+
+  /** The example's, with all stamps after the alarm came set by so many seconds. */
+  async function setBy(seconds: number): Promise<string> {
+    const packed = await Deno.readFile(`${EXAMPLE}/recordings/oil-pressure-falls.log.gz`);
+    const lines = gunzipSync(packed).toString().trimEnd().split("\n");
+    const amid = Math.floor(lines.length * 0.3);
+    return lines.map((line, i) => {
+      const stamp = Number(line.slice(1, line.indexOf(")")));
+      const time = i < amid ? stamp : stamp + seconds;
+      return `(${time.toFixed(6)})${line.slice(line.indexOf(")") + 1)}\n`;
+    }).join("");
+  }
+
+  async function rehearsed(text: string, expectations: string) {
+    const folder = ownFolder({ "trip.log": text, "trip.expect.yaml": expectations });
+    const settings = ["--settings", `${EXAMPLE}/sternfast.yaml`];
+    return await sternfast(["rehearse", "trip.log", ...settings], { folder });
+  }
+
+  test.each([0, 3600, -3600])("by %d s tells of it as if it had not been", async (seconds) => {
+    const expected = await Deno.readTextFile(
+      `${EXAMPLE}/recordings/oil-pressure-falls.expect.yaml`,
+    );
+    const { code, out } = await rehearsed(await setBy(seconds), expected);
+    expect(code).toBe(0);
+    expect(out).toContain("trip.log: 4 min from 2026-06-14T10:00:00.007Z");
+    expect(out).toMatch(/0:01:49\.0\d\d {2}alarm: over, not yet answered/);
+    expect(out).toMatch(/oil-pressure-low-under-load, port +raised once +44 s in all/);
+    expect(out).toContain(HELD);
+  });
+
+  test.each([[3600, "11:01"], [-3600, "09:01"]])(
+    "by %d s finds a time of day where the clock said it",
+    async (seconds, when) => {
+      const window = (from: string, to: string) => `[2026-06-14T${from}Z, 2026-06-14T${to}Z]`;
+      const line = "{ alarm: oil-pressure-low-under-load, subject: port, raised: " +
+        `${window("10:01:05", "10:01:06")}, returned: ${window(`${when}:49`, `${when}:50`)} }`;
+      const { out } = await rehearsed(await setBy(seconds), `expect: [${line}]\n`);
+      expect(out).toContain(HELD);
+    },
+  );
 });

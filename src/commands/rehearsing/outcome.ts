@@ -122,7 +122,7 @@ export class RehearsalOutcome {
   #show(record: RunRecord): void {
     const { terminal } = this.around;
     if (this.manner.asJson) {
-      for (const change of record.changes) terminal.out(changeLine(change));
+      for (const change of record.told) terminal.out(changeLine(change));
       return;
     }
     const { rules, boat } = this.setup;
@@ -151,6 +151,7 @@ export class RehearsalOutcome {
       const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
         rules,
         begins: part.begins,
+        clockSettings: record.clockSettings,
         active: (line) => probed(line, record.hidden, record.ends).unsuppressed,
         whyNot: ({ line, due, taken }, say) => {
           const rule = rules.find(({ tag }) => tag === line.tag);

@@ -47,7 +47,11 @@ test.each([
   const { value, problems } = readExpectations("trip.expect.yaml", text, names);
   expect(problems).toEqual([]);
   if (value === undefined) throw new Error("it was refused");
-  const { met, misses } = verdictOf(value, occurrences, { begins: 0, marks: new Map() });
+  const { met, misses } = verdictOf(value, occurrences, {
+    begins: 0,
+    marks: new Map(),
+    clockSettings: [],
+  });
   expect(misses).toEqual([]);
   expect(met).toHaveLength(1);
 });

@@ -3,7 +3,7 @@ import { MINUTE, parseIsoTime, SECOND } from "../../ground/time.ts";
 import { instantOf, parseExpectedTime, sayClock, sayOffset } from "./expected-time.ts";
 
 const begins = parseIsoTime("2026-06-14T10:00:00Z") ?? 0;
-const base = { begins, marks: new Map([["started", begins + MINUTE]]) };
+const base = { begins, marks: new Map([["started", begins + MINUTE]]), clockSettings: [] };
 
 describe("an expected time", () => {
   test.each([

@@ -1,5 +1,6 @@
 import { HOUR, isoTime, type Micros, MINUTE, parseIsoTime, SECOND } from "../../ground/time.ts";
 import { parseDuration } from "../../units/duration.ts";
+import { type ClockSetting, runTimeOf } from "../run-time.ts";
 
 /** An instant as an expectation names it. */
 export type ExpectedTime =
@@ -7,12 +8,13 @@ export type ExpectedTime =
   | { readonly kind: "since-start"; readonly offset: Micros }
   | { readonly kind: "since-mark"; readonly mark: string; readonly offset: Micros };
 
-/** What the instants of one recording count from, by the wall's clock. */
+/** What the instants of one recording count from, in run time. */
 export interface TimeBase {
   /** Its first frame. */
   readonly begins: Micros;
   /** Marks that were reached. */
   readonly marks: ReadonlyMap<string, Micros>;
+  readonly clockSettings: readonly ClockSetting[];
 }
 
 export const TIME_FORMS =
@@ -42,11 +44,12 @@ export function parseExpectedTime(text: string): ExpectedTime | undefined {
   return { kind: "since-mark", mark, offset: sign === "-" ? -read.value : read.value };
 }
 
-/** The instant by the wall's clock; undefined where its mark was not reached. */
-export function instantOf(time: ExpectedTime, { begins, marks }: TimeBase): Micros | undefined {
+/** The instant in run time; undefined where its mark was not reached. */
+export function instantOf(time: ExpectedTime, base: TimeBase): Micros | undefined {
+  const { begins, marks, clockSettings } = base;
   switch (time.kind) {
     case "absolute":
-      return time.time;
+      return runTimeOf(time.time, clockSettings, begins);
     case "since-start":
       return begins + time.offset;
     case "since-mark": {

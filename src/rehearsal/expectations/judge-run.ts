@@ -25,7 +25,7 @@ export function judgeRun(
     const expectations = expectationsOf(part);
     if (expectations === null) return [];
     const marks = marksReached(expectations.marks, run.hidden, part);
-    const base = { begins: part.begins, marks };
+    const base = { begins: part.begins, marks, clockSettings: run.clockSettings };
     return [{ part, verdict: verdictOf(expectations, occurrencesIn(run, part), base) }];
   });
 }

@@ -3,6 +3,7 @@ import type { Place } from "../../ground/problem.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import { AlarmNames } from "../alarm-names.ts";
 import type { Occurrence } from "../occurrences.ts";
+import { type ClockSetting, wallTimeOf } from "../run-time.ts";
 import { sayDelay } from "../say-delay.ts";
 import type { ExpectedAlarm, Window } from "./expectations.ts";
 import { sayClock, sayOffset } from "./expected-time.ts";
@@ -11,8 +12,9 @@ import { type Miss, outsideBy, type Span } from "./verdict.ts";
 /** What the sentences about a verdict need beside it. */
 export interface VerdictGround {
   readonly rules: readonly Rule[];
-  /** The recording's first frame, by the wall's clock. */
+  /** The recording's first frame, in run time. */
   readonly begins: Micros;
+  readonly clockSettings: readonly ClockSetting[];
   /** When its test was active while it was judged, in order of time. */
   readonly active: (line: ExpectedAlarm) => readonly Span[];
   /** Why an alarm did not come; undefined where nothing was heard of its subject. */
@@ -157,9 +159,12 @@ function sayNotRaised(miss: About<"not-raised">, ground: VerdictGround): string 
 }
 
 /** Times as the person wrote the window: by the clock, or since the recording's start. */
-function clockOf(window: Window, { begins }: VerdictGround): (time: Micros) => string {
+function clockOf(
+  window: Window,
+  { begins, clockSettings }: VerdictGround,
+): (time: Micros) => string {
   return window.from.kind === "absolute"
-    ? (time) => sayClock(time, begins)
+    ? (time) => sayClock(wallTimeOf(time, clockSettings), begins)
     : (time) => sayOffset(time - begins);
 }
 

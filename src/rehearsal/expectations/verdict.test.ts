@@ -56,7 +56,11 @@ function verdict(text: string, changes: readonly AlarmChange[]) {
     catalogue: KNOWN,
   });
   if (value === undefined) throw new Error(JSON.stringify(problems));
-  return verdictOf(value, occurrencesOf(changes), { begins: 0, marks: new Map() });
+  return verdictOf(value, occurrencesOf(changes), {
+    begins: 0,
+    marks: new Map(),
+    clockSettings: [],
+  });
 }
 
 function line(raised: string, returned?: string): string {

@@ -58,12 +58,13 @@ export class Tallies {
       const ofRule = expectations === null ? null : onlyRaising(expectations, this.sweep.rule.tag);
       this.expected += ofRule?.alarms.length ?? 0;
       const marks = marksReached(expectations?.marks ?? [], run.hidden, part);
+      const base = { begins: part.begins, marks, clockSettings: run.clockSettings };
       this.sweep.variants.forEach((variant, i) => {
         const raised = raisedBy(variant, run).filter((one) =>
           one.raised >= from && one.raised < to
         );
         this.#tallies[i].alarms += raised.length;
-        if (ofRule !== null) this.#hold(i, raised, ofRule, { begins: part.begins, marks });
+        if (ofRule !== null) this.#hold(i, raised, ofRule, base);
       });
     }
   }
