@@ -191,6 +191,29 @@ describe("rules that cannot be judged", () => {
   });
 });
 
+describe("rules of a pack for what the boat is not", () => {
+  const petrol = (parts: string) => `
+alarms:
+  - { tag: petrol, title: Petrol, priority: warning, high: { signal: speed, setpoint: 5000 rpm },
+      each: engine, ${parts} }
+`;
+  const port = { group: "engine", name: "port", words: { fuel: "diesel" } };
+  const tagsOf = (boat: HandMadeBoat) => boat.alarms.unjudged().map(({ tag }) => tag);
+
+  test("are nothing that an owner has to see to", () => {
+    const boat = new HandMadeBoat(petrol("where: { fuel: petrol }"), boatWith([port]));
+    expect(tagsOf(boat)).toEqual([]);
+    expect(boat.alarms.notWatched()).toHaveLength(1);
+  });
+
+  test("are told where the boat file leaves it open, or says of nothing of the kind", () => {
+    const open = boatWith([port, { group: "engine", name: "wing" }]);
+    expect(tagsOf(new HandMadeBoat(petrol("where: { fuel: petrol }"), open))).toEqual(["petrol"]);
+    expect(tagsOf(new HandMadeBoat(petrol("where: { fuel: petrol }")))).toEqual(["petrol"]);
+    expect(tagsOf(new HandMadeBoat(petrol("only: [wing]"), boatWith([port])))).toEqual(["petrol"]);
+  });
+});
+
 describe("timers of one instant", () => {
   test("act in the order of tag and subject, whatever was heard first", () => {
     const text = `

@@ -21,6 +21,7 @@ import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
+import { isForNothing } from "./for-nothing.ts";
 import { listOrder } from "./list-order.ts";
 import { NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
 import { type Proof, proofOf } from "./proof.ts";
@@ -241,6 +242,15 @@ export class Alarms {
       reason: `this boat has no ${each} that the rule means`,
     }));
     return [...unjudged, ...empty];
+  }
+
+  /** The same without those that the boat file says are about nothing aboard. */
+  unjudged(): NotWatched[] {
+    const { table, boat } = this.#setup;
+    const forNothing = new Set(
+      this.#set.rules.filter((rule) => isForNothing(rule, table, boat)).map(({ tag }) => tag),
+    );
+    return this.notWatched().filter(({ tag, subject }) => subject !== "" || !forNothing.has(tag));
   }
 
   /** The subjects of which a rule makes alarms. */

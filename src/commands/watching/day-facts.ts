@@ -26,7 +26,7 @@ const MAINS = 80;
 export async function dayFacts(parts: DayParts): Promise<DayFacts> {
   const { watch, boat, history, since, wall, stood, troubled } = parts;
   const { alarms, signals: { table }, timeline, lastFrame } = watch;
-  const unjudged = alarms.notWatched();
+  const unjudged = alarms.unjudged();
   const statuses = alarms.statuses();
   const ofAlarms = unjudged.filter(({ subject }) => subject !== "").length;
   return {

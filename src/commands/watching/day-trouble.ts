@@ -28,7 +28,7 @@ export class DayTrouble {
     }
     for (const [key, time] of this.#stood) if (now - time > DAY) this.#stood.delete(key);
     const isSilent = lastFrame === 0 || timeline.now - lastFrame > HEARD_FOR;
-    if (isSilent || alarms.notWatched().length > 0 || statuses.some(areRulesRefused)) {
+    if (isSilent || alarms.unjudged().length > 0 || statuses.some(areRulesRefused)) {
       this.#troubled = now;
     }
   }

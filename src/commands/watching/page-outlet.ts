@@ -89,7 +89,7 @@ function viewOf(
   previous: BoatView | undefined,
 ): BoatView {
   const { timeline, alarms, signals } = watch;
-  const notWatched = alarms.notWatched();
+  const unjudged = alarms.unjudged();
   return buildView({
     boat: boat.name,
     timeZone: boat.timeZone,
@@ -103,8 +103,8 @@ function viewOf(
     proofs: proofs?.(),
     told: phones && whoWasTold(phones.standing(), people, false),
     watch: {
-      onWatch: Math.max(0, statuses.length - notWatched.filter((one) => one.subject !== "").length),
-      unjudged: notWatched.map(({ title, tag, subject, reason }) => ({
+      onWatch: Math.max(0, statuses.length - unjudged.filter((one) => one.subject !== "").length),
+      unjudged: unjudged.map(({ title, tag, subject, reason }) => ({
         title,
         about: subject === "" ? "" : aboutWords(signalOf(tag, subject), subject),
         reason,

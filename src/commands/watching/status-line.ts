@@ -43,7 +43,7 @@ function sayAlarms(rules: number, standing: number): string {
 function statusWords({ watch, sources, broker }: StatusParts, whole: boolean): string {
   const { alarms } = watch;
   const standing = alarms.statuses().filter((status) => status.state !== "normal").length;
-  const unjudged = alarms.notWatched().length;
+  const unjudged = alarms.unjudged().length;
   const parts = [...sayHeard(watch, sources, whole), sayAlarms(alarms.count, standing)];
   if (unjudged > 0) parts.push(`${unjudged} cannot be judged`);
   const link = broker();

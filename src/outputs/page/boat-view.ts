@@ -52,7 +52,7 @@ export interface ProofLine {
 export interface Watch {
   /** Rules that can be judged. */
   readonly onWatch: number;
-  /** Rules that cannot, because nothing sends what they need. */
+  /** Rules that cannot, those aside that are about nothing aboard. */
   readonly unjudged: readonly UnjudgedRule[];
 }
 

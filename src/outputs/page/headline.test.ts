@@ -34,10 +34,10 @@ function alarm(priority: Priority, state: AlarmStateName, hold: Hold = "none"): 
 describe("the headline", () => {
   test("counts what is on watch and what cannot be judged", () => {
     expect(headline([], { onWatch: 34, unjudged: unjudged(4) })).toBe(
-      "No alarms. 34 rules are on watch; 4 cannot be judged, because nothing sends what they need.",
+      "No alarms. 34 rules are on watch; 4 cannot be judged.",
     );
     expect(headline([], { onWatch: 1, unjudged: unjudged(1) })).toBe(
-      "No alarms. 1 rule is on watch; 1 cannot be judged, because nothing sends what it needs.",
+      "No alarms. 1 rule is on watch; 1 cannot be judged.",
     );
   });
 

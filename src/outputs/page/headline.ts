@@ -47,9 +47,7 @@ function watchSentence({ onWatch, unjudged }: Watch): string {
   if (onWatch + unjudged.length === 0) return "No rules are given, so nothing is judged.";
   const watching = `${plural(onWatch, "rule")} ${onWatch === 1 ? "is" : "are"} on watch`;
   if (unjudged.length === 0) return `${watching}.`;
-  return `${watching}; ${unjudged.length} cannot be judged, because nothing sends what ${
-    unjudged.length === 1 ? "it needs" : "they need"
-  }.`;
+  return `${watching}; ${unjudged.length} cannot be judged.`;
 }
 
 function plural(count: number, word: string): string {

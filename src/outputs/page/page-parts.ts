@@ -42,7 +42,7 @@ function headlinePart({ alarms, watch }: BoatView): Part {
     }</li>`
   );
   const which = unjudged.length === 0 ? NOTHING : markup`<details id="unjudged">
-<summary>Which cannot be judged</summary>
+<summary>Which cannot be judged, and why</summary>
 <ul>${unjudged}</ul>
 </details>`;
   return leaf(
