@@ -56,6 +56,15 @@ describe("sternfast rehearse", () => {
     expect(await Deno.readTextFile(`${folder}/night.expect.yaml`)).toBe(text);
   });
 
+  test("says of what is no file that no expectations can lie beside it", async () => {
+    const typed = ["rehearse", "simulator:key-off", "--write-expectations", ...SETTINGS];
+    const { code, error } = await sternfast(typed, { folder });
+    expect(code).toBe(0);
+    expect(error).toBe(
+      "simulator:key-off: no file can lie beside it, and nothing was drafted.\n",
+    );
+  });
+
   test("lets people answer as they once did", async () => {
     await lay("oil-pressure-falls.log.gz");
     const answer =

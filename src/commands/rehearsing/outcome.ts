@@ -193,7 +193,10 @@ export class RehearsalOutcome {
     const { terminal, folder } = this.around;
     for (const part of record.parts) {
       const { stem } = this.recordings[first + part.source];
-      if (stem === undefined) continue;
+      if (stem === undefined) {
+        terminal.error(`${part.title}: no file can lie beside it, and nothing was drafted.`);
+        continue;
+      }
       const place = expectationsPlace(stem);
       const name = shortName(place, folder);
       const text = draftExpectations(part, occurrencesIn(record, part), record.rules);
