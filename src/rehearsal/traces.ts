@@ -46,7 +46,7 @@ const KEPT = Math.ceil((BEFORE + AFTER) / SECOND) + 2;
 /** Points of the overview; beyond twice as many every second one is left out. */
 const OVERVIEW = 2_000;
 /** A run with more alarms than this is not read alarm by alarm. */
-const MOST_PLOTS = 60;
+export const MOST_PLOTS = 60;
 
 const STATES: ReadonlySet<Rule["test"]["kind"]> = new Set(["reads", "bit-pattern", "discrepancy"]);
 const ON_OFF: ReadonlyMap<number, string> = new Map([[0, "off"], [1, "on"]]);

@@ -51,6 +51,26 @@ test("a report is the same each time it is made", async () => {
   expect(await Deno.readTextFile(`${folder}/again.html`)).toBe(page);
 });
 
+test("a report of more alarms than anybody looks at draws the first ones and says so", async () => {
+  const rules = `${folder}/chatter.yaml`;
+  await Deno.writeTextFile(
+    rules,
+    "alarms:\n  - { tag: fast, title: Fast, each: engine, high: { signal: speed, setpoint: 2200 rpm }, " +
+      "priority: warning, consequence: It wears., response: { aboard: Ease it., ashore: Call. } }\n",
+  );
+  const place = `${folder}/chatter.html`;
+  const trip = `${folder}/trip.log.gz`;
+  await Deno.copyFile(`${EXAMPLE}/recordings/oil-pressure-falls.log.gz`, trip);
+  await inside(rehearse, [trip, "--rules", rules, "--report", place], EXAMPLE);
+  const report = await Deno.readTextFile(place);
+  const alarms = report.split("<article>").length - 1;
+  expect(alarms).toBeGreaterThan(60);
+  expect(report).toContain(`Of these ${alarms} alarms the first 60 are drawn.`);
+  // The trip's own picture is one more.
+  expect(report.split("<figure>").length - 1).toBe(61);
+  expect(page).not.toContain("are drawn.");
+});
+
 test("a report that cannot be written is said in one sentence", async () => {
   const reported = (place: string) =>
     inside(rehearse, ["recordings/key-off.log.gz", "--report", place], EXAMPLE);

@@ -11,6 +11,7 @@ import type { HealthTable } from "../health/health-lines.ts";
 import { type Occurrence, occurrencesOf } from "../occurrences.ts";
 import type { RunRecord } from "../run-record.ts";
 import { judgedRows, sayLength } from "../run-words.ts";
+import { MOST_PLOTS } from "../traces.ts";
 import type { Tallies } from "../tuning/tally.ts";
 import { alarmFigure } from "./alarm-figure.ts";
 import { deedWords } from "./deed-words.ts";
@@ -94,6 +95,11 @@ function runSection({ record, verdicts }: ReportedRun, ground: ReportGround): st
 <p class="soft">${htmlText(when)}</p>
 ${verdicts.map(verdictMarkup).join("\n")}
 ${tripFigure(record, occurrences, owners)}
+${
+    occurrences.length > MOST_PLOTS
+      ? `<p class="soft">Of these ${occurrences.length} alarms the first ${MOST_PLOTS} are drawn.</p>`
+      : ""
+  }
 ${
     occurrences.length === 0
       ? "<p>No alarms.</p>"
