@@ -1,3 +1,5 @@
+import { SECOND } from "../ground/time.ts";
+import { sayDuration } from "../units/duration.ts";
 import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import type { SurveyBus, SurveyReport } from "./report-schema.ts";
@@ -18,7 +20,7 @@ function aboutBus(bus: SurveyBus): string[] {
     load,
     sayCount(bus.errorFrames, "error frame") + sayPowerUp(bus.errorFramesAtPowerUp),
     `${sayCount(bus.lostMessages, "message")} lost`,
-    `${sayCount(bus.gaps, "gap")} of more than a second`,
+    `${sayCount(bus.gaps, "gap")} of more than a second${sayLongest(bus)}`,
     ...(bus.supply === null ? [] : [`lowest supply ${bus.supply} V`]),
   ];
   return [
@@ -36,6 +38,11 @@ function aboutBus(bus: SurveyBus): string[] {
     ),
     ...(bus.advice === "" ? [] : paragraph(bus.advice, 4)),
   ];
+}
+
+function sayLongest({ gaps, longestGap }: SurveyBus): string {
+  if (gaps === 0) return "";
+  return ` (${gaps === 1 ? "" : "the longest "}${sayDuration(longestGap * SECOND)})`;
 }
 
 /** After power-up half a message and claims are usual. */

@@ -79,6 +79,8 @@ const busSchema = z.strictObject({
   errorFramesAtPowerUp: count.default(0),
   lostMessages: count,
   gaps: count,
+  /** Seconds; 0 without a gap. */
+  longestGap: z.number().min(0).default(0),
   addressConflicts: z.array(z.strictObject({ address: z.int(), names: z.array(z.string()) })),
   /** Volts, the lowest that a device tells. */
   supply: number,

@@ -123,6 +123,7 @@ export class Survey {
       lostMessages: lostBySource.subarray(number << 8, (number + 1) << 8)
         .reduce((sum, count) => sum + count, 0),
       gaps: of("gaps")?.last ?? 0,
+      longestGap: Math.round(health.longestGapOf(number) / SECOND),
       addressConflicts: devices.conflicts(input.ends)
         .filter((conflict) => conflict.bus === number)
         .map(({ address, names }) => ({ address, names: [...names] })),

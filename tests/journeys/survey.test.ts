@@ -291,6 +291,16 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
+test("a bus that was dead for a while is told with how long", async () => {
+  const recording = new SpokenRecording().engine(0, 20, { speed: 700 })
+    .engine(140, 160, { speed: 700 });
+  const once = ownFolder({ "trip.log": recording.text });
+  const { out } = await inside(survey, ["trip.log"], once);
+  expect(out.replaceAll(/\s+/g, " ")).toMatch(/1 gap of more than a second \(2 min\)/);
+  const { buses } = await surveyed(once, "trip.log");
+  expect(buses).toMatchObject([{ gaps: 1 }]);
+});
+
 test("of two buses the one that went off is told first, and what to measure there alone", async () => {
   const seconds = Array.from({ length: 20 }, (_, second) => 1_781_431_200 + second);
   const lines = seconds.flatMap((second) => [

@@ -34,6 +34,9 @@ export class BusHealth {
   /** By bus: whole seconds without a frame. */
   readonly #quiet = new Uint8Array(MOST_BUSES);
   readonly #gaps = new Uint32Array(MOST_BUSES);
+  readonly #longestGap = new Float64Array(MOST_BUSES);
+  /** By bus: end of the last second with a frame. */
+  readonly #spokeUntil = new Float64Array(MOST_BUSES);
   /** By bus: error frames in seconds that were not judged. */
   readonly #unjudgedErrors = new Float64Array(MOST_BUSES);
   readonly #lostBefore = new Float64Array(MOST_BUSES);
@@ -49,8 +52,9 @@ export class BusHealth {
   /** A frame came from a bus that was asleep. */
   wake(bus: number, now: Micros): void {
     this.awake[bus] = 1;
-    if (this.#quiet[bus] > 0) this.#gaps[bus]++;
+    if (this.#quiet[bus] > 0) this.#endGap(bus, now);
     this.#quiet[bus] = 0;
+    this.#spokeUntil[bus] = now;
     this.#poweredUp[bus] = now;
     this.#lostBefore[bus] = this.#lost(bus);
     this.traffic.begin(bus);
@@ -69,7 +73,7 @@ export class BusHealth {
     if (!isJudged) this.#unjudgedErrors[bus] += errorFrames;
     traffic.begin(bus);
     if (now - this.#poweredUp[bus] < SECOND) return undefined;
-    this.#followQuiet(bus, frames + errorFrames > 0);
+    this.#followQuiet(bus, frames + errorFrames > 0, now);
     return {
       load,
       frames,
@@ -91,10 +95,22 @@ export class BusHealth {
     return now - this.#poweredUp[bus] >= POWER_UP_GRACE + SECOND;
   }
 
-  #followQuiet(bus: number, spoke: boolean): void {
+  /** How long the longest gap was, to the second; a silence that lasts is none. */
+  longestGap(bus: number): Micros {
+    return this.#longestGap[bus];
+  }
+
+  #endGap(bus: number, now: Micros): void {
+    this.#gaps[bus]++;
+    this.#longestGap[bus] = Math.max(this.#longestGap[bus], now - this.#spokeUntil[bus]);
+  }
+
+  #followQuiet(bus: number, spoke: boolean, now: Micros): void {
     if (spoke) {
-      if (this.#quiet[bus] > 0) this.#gaps[bus]++;
+      // The frame that ended it came at some time in this second.
+      if (this.#quiet[bus] > 0) this.#endGap(bus, now - SECOND);
       this.#quiet[bus] = 0;
+      this.#spokeUntil[bus] = now;
     } else if (++this.#quiet[bus] === ASLEEP_AFTER) {
       this.awake[bus] = 0;
     }

@@ -109,6 +109,11 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     };
   }
 
+  /** How long a bus said nothing before it spoke again, at most. */
+  longestGapOf(bus: number): Micros {
+    return this.#buses.longestGap(bus);
+  }
+
   /** Reads the clock of messages that have one. */
   take(message: Message, now: Micros): void {
     const { row } = message;
