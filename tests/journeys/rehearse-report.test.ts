@@ -51,6 +51,17 @@ test("a report is the same each time it is made", async () => {
   expect(await Deno.readTextFile(`${folder}/again.html`)).toBe(page);
 });
 
+test("a report does not speak for recordings that say nothing", async () => {
+  const trip = `${folder}/silent.log.gz`;
+  const place = `${folder}/silent.html`;
+  await Deno.copyFile(`${EXAMPLE}/recordings/key-off.log.gz`, trip);
+  await inside(rehearse, ["recordings/key-off.log.gz", trip, "--report", place], EXAMPLE);
+  const report = await Deno.readTextFile(place);
+  expect(report.replaceAll("\u00a0", " ")).toContain(
+    "Of 2 recordings 1 says what to expect: that came, and nothing else.",
+  );
+});
+
 test("a report of more alarms than anybody looks at draws the first ones and says so", async () => {
   const rules = `${folder}/chatter.yaml`;
   await Deno.writeTextFile(

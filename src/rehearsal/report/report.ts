@@ -76,6 +76,11 @@ function verdictLine(runs: readonly ReportedRun[]): string {
     return '<p class="soft">Nothing says what these recordings should bring.</p>';
   }
   const broken = verdicts.filter(({ holds }) => !holds).length;
+  const recordings = runs.reduce((sum, { record }) => sum + record.parts.length, 0);
+  if (broken === 0 && verdicts.length < recordings) {
+    return `<p class="verdict">Of ${recordings} recordings ${verdicts.length} ` +
+      `${verdicts.length === 1 ? "says" : "say"} what to expect: that came, and nothing else.</p>`;
+  }
   return broken === 0
     ? '<p class="verdict">Everything came as expected, and nothing else.</p>'
     : `<p class="verdict broken">${broken} of ${verdicts.length} recordings did not bring what was ` +

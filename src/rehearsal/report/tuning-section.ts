@@ -46,6 +46,6 @@ function picture({ sweep, results, judged, expected }: Tallies): string {
   return `<figure><div class="frame"><div class="scale"><span>${top}</span><span>0</span></div>` +
     `<div class="plot low">${svg}</div><div class="span">${labels}</div></div>` +
     `<figcaption>False alarms (line) and missed ones (red, dashed).${
-      good.length > 0 ? " Grey: neither." : ""
+      good.some(({ from, to }) => from < to) ? " Grey: neither." : ""
     }</figcaption></figure>`;
 }
