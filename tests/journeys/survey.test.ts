@@ -172,17 +172,28 @@ describe("a commissioning in three passes", () => {
   });
 
   test("waits for the person before each pass of a live input", async () => {
-    const folder = ownFolder({ "running.log": running });
-    const typed = ["survey", "running.log", "--passes"];
-    const walking = await start(typed, { folder, input: "piped" });
+    const gateway = lineServer(new SpokenRecording().battery(0, 30).text);
+    const typed = ["survey", `tcp:127.0.0.1:${gateway.port}`, "--passes", "--for", "2 s"];
+    const walking = await start(typed, { input: "piped" });
     for (const step of [/Step 1 of 3, key off/, /Step 2 of 3, key on/, /Step 3 of 3, running/]) {
       await walking.until(step);
       await walking.type("\n");
     }
     await walking.process.stdin.close();
     const { code, out } = await walking.finished();
+    gateway.close();
     expect(code).toBe(0);
-    expect(out).toMatch(/engine\/0\/oil-pressure +talking +talking +talking/);
+    expect(out).toMatch(/battery\/5\/voltage +talking +talking +talking/);
+  });
+
+  test.each(["running.log", "simulator:key-off"])("wants no key turned for %s", async (input) => {
+    const folder = ownFolder({ "running.log": running });
+    const { code, error } = await inside(survey, [input, "--passes"], folder);
+    expect([code, error]).toEqual([
+      2,
+      `--passes: ${input} is over already; expected one live input, or three recordings: ` +
+      "key off, key on, running\n",
+    ]);
   });
 });
 

@@ -1,8 +1,12 @@
-import { basename } from "node:path";
+import { basename, resolve } from "node:path";
+import { parseInputText } from "../../bus/input-text.ts";
 import { type Pass, PASSES } from "../../survey/pass-words.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import { listen, type ListenOrder } from "./listen.ts";
+
+const EXPECTED = "expected one live input, or three recordings: " +
+  PASSES.map(({ step }) => step).join(", ");
 
 /**
  * The three steps of a commissioning, fewer where the person interrupts. One input is listened to
@@ -16,8 +20,12 @@ export async function surveyPasses(
   const { interrupted, terminal } = around;
   if (inputs.length !== 1 && inputs.length !== PASSES.length) {
     throw new CommandFailure(
-      `--passes: found ${inputs.length} inputs, expected one live input, or three recordings: ` +
-        `${PASSES.map(({ step }) => step).join(", ")}`,
+      `--passes: found ${inputs.length} inputs, ${EXPECTED}`,
+    );
+  }
+  if (inputs.length === 1 && await isRecorded(order)) {
+    throw new CommandFailure(
+      `--passes: ${named[0]} is over already; ${EXPECTED}`,
     );
   }
   if (inputs[0] === "-") {
@@ -41,6 +49,15 @@ export async function surveyPasses(
     cut ||= listened.cut;
   }
   return { passes, cut };
+}
+
+/** Whether the one input is a file, or a scenario, which plays at once. */
+async function isRecorded({ inputFolder, inputs: [text] }: ListenOrder): Promise<boolean> {
+  const input = parseInputText(text);
+  if (input.kind === "simulator") return true;
+  if (!("file" in input)) return false;
+  const info = await Deno.stat(resolve(inputFolder, input.file)).catch(() => undefined);
+  return info?.isFile === true;
 }
 
 /** Until a line ends, the input ends, or the person interrupts. */
