@@ -53,6 +53,11 @@ export function notWatchedSubject(
   return `${about.rule.tag}--${about.subject}`;
 }
 
+/** What an alarm is about: its subject, and of *not watched* that of the other rule. */
+export function subjectInQuestion(subject: string): string {
+  return subject.split("--").at(-1) ?? subject;
+}
+
 /** The instance that watches over another one, at place `of` of the compiled list. */
 export function tieNotWatched(
   about: Instance,

@@ -20,6 +20,14 @@ test.each<[Partial<AlarmChange>, string]>([
     "Answered by Ellen: High water, aft.",
   ],
   [{ from: "acknowledged", to: "normal", subject: "boat" }, "Over: High water. Why."],
+  [
+    { tag: "not-watched", subject: "high-water--aft", priority: "caution", to: "acknowledged" },
+    "New caution: High water, aft. Why.",
+  ],
+  [
+    { tag: "not-watched", subject: "moved--boat", priority: "caution", to: "acknowledged" },
+    "New caution: High water. Why.",
+  ],
   [{ priority: "caution", to: "acknowledged" }, "New caution: High water, aft. Why."],
 ])("a change that is %j reads so", (change, words) => {
   expect(changeWords(highWater({ ...AT, ...change }), "High water"))

@@ -1,4 +1,5 @@
 import type { AlarmChange } from "../../alarms/change.ts";
+import { subjectInQuestion } from "../../alarms/compile/not-watched.ts";
 import { moveWords } from "../../alarms/move-words.ts";
 import { isoTime } from "../../ground/time.ts";
 
@@ -8,7 +9,8 @@ import { isoTime } from "../../ground/time.ts";
  */
 export function changeWords(change: AlarmChange, title: string): string {
   const time = isoTime(change.time, 3).slice(0, 19).replace("T", " ");
-  const subject = change.subject === "boat" ? "" : `, ${change.subject}`;
+  const about = subjectInQuestion(change.subject);
+  const subject = about === "boat" ? "" : `, ${about}`;
   const head = headWords(change);
   // That somebody answered is said once, unless they gave a reason.
   const why = change.why === `${head}.` ? "" : ` ${change.why}`;

@@ -1,4 +1,5 @@
 import type { AlarmStatus } from "../../alarms/change.ts";
+import { subjectInQuestion } from "../../alarms/compile/not-watched.ts";
 import { type AlarmStateName, type Hold, PRIORITIES, type Priority } from "../../alarms/words.ts";
 import { subjectWords } from "./names.ts";
 
@@ -39,9 +40,10 @@ export function asksForAnswer({ state, hold, priority }: AlarmStatus): boolean {
 
 /** `port engine`: the group comes from the judged signal where that is about the same subject. */
 export function aboutWords(signal: string, subject: string): string {
-  if (subject === "boat" || subject === "") return "";
+  const about = subjectInQuestion(subject);
+  if (about === "boat" || about === "") return "";
   const [group, named] = signal.split("/");
-  return subjectWords(named === subject || subject.includes("-") ? group : "", subject).trim();
+  return subjectWords(named === about || about.includes("-") ? group : "", about).trim();
 }
 
 /** Shelved and out of service are a person's doing; what its own rule holds back is no news. */

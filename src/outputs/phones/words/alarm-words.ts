@@ -1,4 +1,5 @@
 import type { AlarmChange, AlarmStatus } from "../../../alarms/change.ts";
+import { subjectInQuestion } from "../../../alarms/compile/not-watched.ts";
 import type { Priority } from "../../../alarms/words.ts";
 
 export const PRIORITY_WORDS: Readonly<Record<Priority, string>> = {
@@ -27,7 +28,8 @@ export function titleWords(
     return signal === "" ? "an alarm whose rule is gone" : signal.replaceAll(/[/-]/g, " ");
   }
   const title = `${status.title.charAt(0).toLowerCase()}${status.title.slice(1)}`;
-  return subject === "boat" ? title : `${title}, ${subject.replaceAll("-", " ")}`;
+  const about = subjectInQuestion(subject);
+  return about === "boat" ? title : `${title}, ${about.replaceAll("-", " ")}`;
 }
 
 /** Each with one stop at its end; empty ones left out. */

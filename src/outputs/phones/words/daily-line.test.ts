@@ -125,6 +125,23 @@ describe("all is not well", () => {
       { statuses: [{ ...status, hold: "shelved" }] },
       /: 1 warning \(low voltage, house\) shelved or out of service\. House/,
     ],
+    [
+      "while one stands that is shelved",
+      { statuses: [{ ...raised, state: "unacknowledged", hold: "shelved" }] },
+      /08:00: 1 warning \(low voltage, house\) shelved or out of service, and not over\. House/,
+    ],
+    [
+      "while one is not watched",
+      {
+        statuses: [{
+          ...status,
+          subject: "voltage-low--house",
+          title: "Not watched: Low voltage",
+          hold: "shelved",
+        }],
+      },
+      /: 1 warning \(not watched: Low voltage, house\) shelved/,
+    ],
     ["without a word on the bus", { heard: null }, /nothing has been heard on the bus/],
     [
       "on a bus that has fallen silent",

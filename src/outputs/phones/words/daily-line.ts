@@ -1,4 +1,5 @@
 import type { AlarmStatus } from "../../../alarms/change.ts";
+import { subjectInQuestion } from "../../../alarms/compile/not-watched.ts";
 import { RULES_REFUSED } from "../../../alarms/compile/rules-refused.ts";
 import { type AlarmStateName, PRIORITIES } from "../../../alarms/words.ts";
 import { DAY, type Micros } from "../../../ground/time.ts";
@@ -76,11 +77,12 @@ function judgement(
   const parts: string[] = [];
   if (now - heard > HEARD_FOR) parts.push(`nothing heard on the bus since ${clock(heard)}`);
   const alarms = statuses.filter(({ priority }) => priority !== "caution");
+  const isThere = ({ state }: AlarmStatus) => PRESENT.includes(state);
   const told = alarms.filter(({ hold }) => hold === "none");
   const say = (of: readonly AlarmStatus[], how: string) => {
     if (of.length > 0) parts.push(`${named(of)} ${how}`);
   };
-  say(told.filter(({ state }) => PRESENT.includes(state)), "not over");
+  say(told.filter(isThere), "not over");
   say(told.filter(({ state }) => state === "returned-unacknowledged"), "over, not yet answered");
   say(told.filter(({ state }) => state.startsWith("latched")), "over, kept until reset");
   const begin = Math.max(since, now - DAY);
@@ -88,13 +90,14 @@ function judgement(
     status.occurrence > 0 && (status.raised ?? 0) > begin ||
     (stood.get(keyOf(status)) ?? 0) > begin;
   say(
-    alarms.filter((one) => (one.state === "normal" || one.hold !== "none") && hasStood(one)),
+    alarms.filter((one) =>
+      (one.state === "normal" || one.hold !== "none") && !isThere(one) && hasStood(one)
+    ),
     "came and went",
   );
-  say(
-    statuses.filter(({ hold }) => hold === "shelved" || hold === "out-of-service"),
-    "shelved or out of service",
-  );
+  const aside = statuses.filter(({ hold }) => hold === "shelved" || hold === "out-of-service");
+  say(aside.filter(isThere), "shelved or out of service, and not over");
+  say(aside.filter((one) => !isThere(one)), "shelved or out of service");
   if (unjudged.length > 0) {
     parts.push(
       `${unjudged.length} of ${onWatch + unjudged.length} rules cannot be judged (${
@@ -117,7 +120,8 @@ const PRESENT: readonly AlarmStateName[] = ["unacknowledged", "acknowledged"];
 
 function titleOf({ title, subject }: AlarmStatus): string {
   const lower = `${title.charAt(0).toLowerCase()}${title.slice(1)}`;
-  return subject === "boat" ? lower : `${lower}, ${subject.replaceAll("-", " ")}`;
+  const about = subjectInQuestion(subject);
+  return about === "boat" ? lower : `${lower}, ${about.replaceAll("-", " ")}`;
 }
 
 /** `1 alarm and 2 warnings (low house voltage, and 2 more)` */
