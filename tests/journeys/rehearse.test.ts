@@ -246,6 +246,14 @@ describe("sternfast rehearse", () => {
       expect(error).toContain("letter.txt:1: found Dear all,; expected a time");
     });
 
+    test.each(["tcp:127.0.0.1:1", "can0=socketcan:can0"])("a live bus, %s", async (input) => {
+      const { code, error } = await rehearsed(input);
+      expect(code).toBe(2);
+      expect(error).toBe(
+        `rehearse needs a recording, and ${input} has no end; sternfast record makes one of it.\n`,
+      );
+    });
+
     test("no matching files", async () => {
       expect(await rehearsed("trips/*.log")).toMatchObject({ code: 2, out: "" });
       await lay("key-off.expect.yaml");

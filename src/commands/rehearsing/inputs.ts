@@ -1,6 +1,7 @@
 import { basename, dirname, join, resolve } from "node:path";
 import { CannotOpenInput } from "../../bus/cannot-open-input.ts";
 import { folderRecordings } from "../../bus/folder-recordings.ts";
+import { parseInputText } from "../../bus/input-text.ts";
 import { lookAt } from "../../bus/open-recording.ts";
 import type { Micros } from "../../ground/time.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
@@ -28,13 +29,15 @@ export interface RecordingInput {
 
 const CASE = /\.case\.ya?ml$/i;
 const EXPECTATIONS = /\.expect\.ya?ml$/i;
+const HAVE_NO_END: readonly string[] = ["socketcan", "slcan", "tcp"];
 /** Kinds that a person may write before the place. */
 const KIND = /^(?:[^=:/]+=)?(?:candump|pcap|pcapng):/;
 
 /**
  * The recordings and cases that the inputs name, each folder in place of it what lies in it. A file
  * that is no recording is left out where there are others, and so is a folder without any.
- * @throws {CommandFailure} where nothing is left, and for expectations without a recording
+ * @throws {CommandFailure} for a live bus, for expectations without a recording, and where nothing is
+ *   left
  */
 export async function rehearsalInputs(
   inputs: readonly string[],
@@ -44,6 +47,11 @@ export async function rehearsalInputs(
   const cases: string[] = [];
   const leftOut: string[] = [];
   for (const input of inputs) {
+    if (HAVE_NO_END.includes(parseInputText(input).kind)) {
+      throw new CommandFailure(
+        `rehearse needs a recording, and ${input} has no end; sternfast record makes one of it.`,
+      );
+    }
     const place = resolve(folder, input);
     const info = await Deno.stat(place).catch(() => undefined);
     if (info?.isDirectory === true) {
