@@ -137,6 +137,11 @@ export class Alarms {
     return { accepted: true };
   }
 
+  /** Whether a rule that is in force makes such an alarm. */
+  has(alarm: { readonly tag: string; readonly subject: string }): boolean {
+    return this.#set.places.has(keyOf(alarm));
+  }
+
   /** The latest raising of one, told or not; 0 for one that was never raised. */
   occurrenceOf(tag: string, subject: string): number {
     const i = this.#set.places.get(keyOf({ tag, subject }));

@@ -29,11 +29,18 @@ export class Story {
   now: Micros = 0;
   readonly told: string[] = [];
   readonly notices: Notice[] = [];
+  /** Tags of rules that are taken out. */
+  readonly gone = new Set<string>();
   outcome: (person: string) => "accepted" | "failed" | undefined = () => "accepted";
   #number = 0;
 
   constructor(readonly people: readonly Person[], readonly begin: Micros = NOON) {
-    this.telling = new Telling({ people, timeZone: "Europe/London" });
+    this.telling = this.#newTelling();
+  }
+
+  #newTelling(): Telling {
+    const isGone = ({ tag }: AlarmChange) => this.gone.has(tag);
+    return new Telling({ people: this.people, timeZone: "Europe/London", isGone });
   }
 
   get moment() {
@@ -70,7 +77,7 @@ export class Story {
 
   restart() {
     const text = JSON.stringify(memoryOf(this.telling, this.now));
-    this.telling = new Telling({ people: this.people, timeZone: "Europe/London" });
+    this.telling = this.#newTelling();
     this.now += HOUR; // Another steady clock; nobody counts the time in between.
     remember(this.telling, tellingMemorySchema.parse(JSON.parse(text)), this.now);
   }

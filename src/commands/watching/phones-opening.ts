@@ -19,6 +19,8 @@ export interface PhonesOpening extends WaysParts {
   readonly boat: Boat;
   /** Alarms as they stand, for what they mean and what to do. */
   readonly statuses: () => readonly AlarmStatus[];
+  /** Whether the rule that raised an alarm is taken out; left out where that is not known. */
+  readonly isGone?: (change: AlarmChange) => boolean;
   /** Where people are; where nobody knows: ashore. */
   readonly whereabouts?: () => "aboard" | "ashore";
   /** Whose alarm a change is, where it is not this boat's: `hazel-comfort`. */
@@ -61,6 +63,7 @@ export async function openPhones(parts: PhonesOpening): Promise<PhonesOutlet> {
     boatOf: (change) => boatWords(boatOf?.(change) ?? boat.name),
     statusOf: (change) =>
       statuses().find(({ tag, subject }) => tag === change.tag && subject === change.subject),
+    isGone: parts.isGone,
     whereabouts: parts.whereabouts ?? (() => "ashore"),
     answerAddress,
     isNeverShelved: parts.isNeverShelved,

@@ -46,6 +46,7 @@ export async function openWatchPhones(
     people,
     boat,
     statuses,
+    isGone: (change) => !watch.alarms.has(change),
     whereabouts: () => watch.boatState.isNobodyAboard ? "ashore" : "aboard",
     answerAddress,
     hailAt: settings?.hail,

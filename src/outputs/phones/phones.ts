@@ -17,7 +17,7 @@ import type { DeliveryStanding } from "./delivery/told-record.ts";
 import { messageOf, type MessageParts, textNow } from "./notice-message.ts";
 import type { Moment, Notice } from "./telling/notice.ts";
 import type { Person } from "./telling/person.ts";
-import { Telling } from "./telling/telling.ts";
+import { Telling, type TellingSetup } from "./telling/telling.ts";
 import { readTelling, tellingDocument } from "./telling/telling-memory.ts";
 import type { PhoneMessage, Way } from "./way.ts";
 
@@ -29,6 +29,7 @@ export interface ReachedPerson extends Person {
 
 export interface PhonesParts extends Omit<MessageParts, "epoch"> {
   readonly people: readonly ReachedPerson[];
+  readonly isGone?: TellingSetup["isGone"];
   readonly store: Store;
   readonly clock: Clock;
   /** From 0 to 1, for the jitter between tries. */
@@ -92,8 +93,8 @@ export class Phones {
 
   /** Somebody who is new is told of what happens from now on, not of what was. */
   static async open(parts: PhonesParts): Promise<Phones> {
-    const { people, timeZone, store, clock } = parts;
-    const telling = new Telling({ people, timeZone });
+    const { people, timeZone, isGone, store, clock } = parts;
+    const telling = new Telling({ people, timeZone, isGone });
     readTelling(telling, await store.documents("fact"), clock.steady());
     const phones = new Phones(parts, telling, await store.mark(OUTLET, "last"));
     phones.#outbox.resume(await store.documents("told"));

@@ -32,6 +32,22 @@ describe("when nobody answers", () => {
     expect(story.told).toEqual(expected);
   });
 
+  test("nobody is asked on while its rule is taken out, and all go on when that is back", () => {
+    const story = new Story([patient(ellen), tom]);
+    story.raise("oil");
+    story.wait(2 * MINUTE);
+    story.gone.add("oil");
+    story.wait(2 * HOUR);
+    expect(story.told).toEqual(["0:00 Ellen: oil raised"]);
+    story.gone.delete("oil");
+    story.wait(10 * MINUTE);
+    expect(story.told).toEqual([
+      "0:00 Ellen: oil raised",
+      "123:00 Ellen: oil again",
+      "128:00 Tom: oil passed-on",
+    ]);
+  });
+
   test("people without a time are told together with the one who comes next", () => {
     const story = new Story([tom, patient(ellen), { name: "Ann", wants: WANTS }]);
     story.raise("oil");

@@ -10,12 +10,16 @@ import { type Raising, raisingOf } from "./raising.ts";
 
 /** A clock that is set, or changed in the night, is noticed within this time. */
 const LOOK_EVERY: Micros = 15 * MINUTE;
+/** A rule that was taken out may come back: a file that was moved, and is put where it was. */
+const LOOK_FOR_RULE_EVERY: Micros = MINUTE;
 
 export interface TellingSetup {
   /** In the order in which they are asked. */
   readonly people: readonly Person[];
   /** IANA name of the boat's time zone. */
   readonly timeZone: string;
+  /** Whether the rule that raised an alarm is taken out; left out where none can be. */
+  readonly isGone?: (change: AlarmChange) => boolean;
 }
 
 /** What has happened while a message waited. */
@@ -80,7 +84,7 @@ export class Telling {
   /** The messages that are due: one a person at most. */
   notices(now: Moment): Notice[] {
     for (const raising of this.raisings.values()) {
-      if (raising.due <= now.steady) this.#askOn(raising, now.steady);
+      if (raising.due <= now.steady) this.#askOnUnlessGone(raising, now.steady);
       this.#passHeld(raising, now);
     }
     const notices = this.setup.people.map((person) => this.#noticeTo(person, now));
@@ -168,6 +172,12 @@ export class Telling {
   #answer(raising: Raising, by: string): void {
     raising.answeredBy ??= by;
     raising.due = Infinity;
+  }
+
+  /** What nobody can answer any more is asked of nobody, unless its rule comes back. */
+  #askOnUnlessGone(raising: Raising, now: Micros): void {
+    if (this.setup.isGone?.(raising.change) === true) raising.due = now + LOOK_FOR_RULE_EVERY;
+    else this.#askOn(raising, now);
   }
 
   /** Nobody has answered: the same person again, then the people of the next step. */
