@@ -2,6 +2,7 @@
  * A boat file for its owner to complete: what the bus says for certain is written out, what only the
  * owner knows stands in comments that become right once the "# " before them is taken away.
  */
+import { MOST_INSTANCE } from "../boat/boat-file/values.ts";
 import { PLACES } from "../nmea2000/rows/environment.ts";
 import { topicWord } from "../boat/naming.ts";
 import type { HeardThing } from "./heard-things.ts";
@@ -22,8 +23,9 @@ export interface DraftParts {
 export function draftBoat({ things, devices, buses }: DraftParts): string {
   const j1939 = buses.filter((bus) => isJ1939(bus, things));
   const nmea2000 = buses.filter((bus) => !j1939.includes(bus));
+  const named = things.filter(hasInstance);
   const engines = draftEngines(
-    things.filter(({ group }) => group === "engine"),
+    named.filter(({ group }) => group === "engine"),
     nmea2000.length > 1,
   );
   const lines = [
@@ -42,10 +44,24 @@ export function draftBoat({ things, devices, buses }: DraftParts): string {
     ),
     ...j1939.map((bus) => `  ${topicWord(bus)}: { bus: ${quoted(bus)}, speaks: j1939 }`),
     ...section("engines:", engines.lines),
-    ...sections(things, nmea2000.length > 1),
+    ...sections(named, nmea2000.length > 1),
+    ...withoutInstance(things),
     ...deviceSection(devices, engines.devices),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+function hasInstance({ key: { instance = 0 } }: HeardThing): boolean {
+  return instance <= MOST_INSTANCE;
+}
+
+/** Numbers that are reserved can be given no name. */
+function withoutInstance(things: readonly HeardThing[]): string[] {
+  const lines = things.filter((thing) => !hasInstance(thing)).map((thing) =>
+    `# ${thing.group}/${thing.subject}: ${sentBy(thing)}, without an instance that it could be ` +
+    "named by; set one in the device."
+  );
+  return lines.length === 0 ? [] : ["", ...new Set(lines)];
 }
 
 /** Nothing on it has an instance, and something an address. */
@@ -118,7 +134,9 @@ function entryLine(thing: HeardThing, severalBuses: boolean): string {
 function nameFor({ group, key, sender }: HeardThing, severalBuses: boolean): string {
   const what = key.fluid ?? key.place ?? group;
   const where = severalBuses ? `${topicWord(sender.bus)}-` : "";
-  return `${where}${what}-instance-${key.instance ?? 0}`;
+  return `${where}${what}-${
+    key.instance === undefined ? "unnumbered" : `instance-${key.instance}`
+  }`;
 }
 
 function bankLines(bank: HeardThing, severalBuses: boolean): string[] {

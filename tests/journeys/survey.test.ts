@@ -302,6 +302,22 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
+test("a draft names what has no number, and nothing by a number that is reserved", async () => {
+  const recording = new SpokenRecording()
+    .say(0, 130311, { place: "inside", temperature: 290 }, 7)
+    .say(0, 130312, { instance: 0, place: "inside", temperature: 290 }, 8);
+  // Speed of engine 254, as one tells that was never set.
+  const lines = `${recording.text}(1781431201.000000) can0 09F20009#FE00197FFFFFFFFF\n`;
+  const folder = ownFolder({ "trip.log": lines });
+  const { draft } = await surveyed(folder, "trip.log");
+  expect(draft).toContain(
+    "#   inside-instance-0: { place: inside, instance: 0 } # sent by address 8",
+  );
+  expect(draft).toContain("#   inside-unnumbered: { place: inside } # sent by address 7");
+  expect(draft).toContain("# engine/254: sent by address 9, without an instance");
+  expect(draft).not.toContain("instance: 254");
+});
+
 test("a bus that was dead for a while is told with how long", async () => {
   const recording = new SpokenRecording().engine(0, 20, { speed: 700 })
     .engine(140, 160, { speed: 700 });

@@ -41,7 +41,9 @@ export function numberUpTo(most: number, from = 0) {
 }
 
 /** NMEA 2000 instances of one byte; 253 to 255 are reserved codes. */
-export const instance = numberUpTo(252);
+/** What lies above says that a device has none. */
+export const MOST_INSTANCE = 252;
+export const instance = numberUpTo(MOST_INSTANCE);
 
 /** The name of a bus: its network interface, or the name that an input was given. */
 export const busText = z.string({ error: "the name of a bus, such as can0" })
