@@ -1,6 +1,6 @@
 import type { Alarms } from "../alarms/alarms.ts";
 import type { Instance } from "../alarms/compile/instance.ts";
-import type { RoomLeft } from "../alarms/change.ts";
+import type { AlarmChange, RoomLeft } from "../alarms/change.ts";
 import type { Priority } from "../alarms/words.ts";
 import { NOT_WATCHING } from "../alarms/not-judged.ts";
 import type { Micros } from "../ground/time.ts";
@@ -32,6 +32,22 @@ export class Figures {
       if (this.#standings[k] === Standing.hasRoom) {
         lookAtRoom(this.#seenOf[k], alarms, place, now);
       }
+    }
+  }
+
+  /**
+   * An alarm was raised: it has reached its limit, if only between two looks, or where no frame came
+   * that made for one.
+   */
+  noticeRaised({ tag, subject, time, value, setpoint, unit, signal }: AlarmChange): void {
+    const seen = this.#seen.get(keyOf({ tag, subject }));
+    if (seen === undefined || seen.least !== null && seen.least.room <= 0) return;
+    if (typeof value === "number" && setpoint !== null) {
+      const room = value === setpoint ? 0 : -LITTLE;
+      seen.least = { room, at: time, signal, value, setpoint, unit };
+    } else if (seen.least !== null) {
+      // What is not heard has no value: its age has grown to the delay.
+      seen.least = { ...seen.least, room: 0, at: time, value: seen.least.setpoint };
     }
   }
 
@@ -97,6 +113,9 @@ const enum Standing {
   hasNone = 0,
   hasRoom = 1,
 }
+
+/** Room beyond a limit, where only that it is beyond is known: whatever is looked at is less. */
+const LITTLE = 1e-9;
 
 /** No answer of an alarm. */
 const NOT_LOOKED = 254;

@@ -1,5 +1,6 @@
 import type { Alarms } from "../alarms/alarms.ts";
 import type { AlarmChange } from "../alarms/change.ts";
+import { isStanding } from "../alarms/move-words.ts";
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { FrameBatch } from "../bus/frame-batch.ts";
 import type { Timeline } from "../ground/timeline.ts";
@@ -53,6 +54,7 @@ export class Trial {
         this.changes.push(change);
         this.told.push(taken[i]);
         this.doing.push(doingWords(this.#doing, this.owners));
+        if (change.from === "normal" && isStanding(change.to)) this.#figures.noticeRaised(change);
         this.traces?.notice(change);
       }
     }
