@@ -41,11 +41,12 @@ export class Figures {
    */
   noticeRaised({ tag, subject, time, value, setpoint, unit, signal }: AlarmChange): void {
     const seen = this.#seen.get(keyOf({ tag, subject }));
-    if (seen === undefined || seen.least !== null && seen.least.room <= 0) return;
+    // What never had room is of a kind, or about a signal, that has none.
+    if (seen === undefined || seen.least === null || seen.least.room <= 0) return;
     if (typeof value === "number" && setpoint !== null) {
       const room = value === setpoint ? 0 : -LITTLE;
       seen.least = { room, at: time, signal, value, setpoint, unit };
-    } else if (seen.least !== null) {
+    } else {
       // What is not heard has no value: its age has grown to the delay.
       seen.least = { ...seen.least, room: 0, at: time, value: seen.least.setpoint };
     }
