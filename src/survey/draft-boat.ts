@@ -5,6 +5,7 @@
 import { MOST_INSTANCE } from "../boat/boat-file/values.ts";
 import { PLACES } from "../nmea2000/rows/environment.ts";
 import { topicWord } from "../boat/naming.ts";
+import { NO_ADDRESS } from "../nmea2000/identifier.ts";
 import type { HeardThing } from "./heard-things.ts";
 import { sentBy } from "./sent-by.ts";
 import { draftEngines } from "./draft-engines.ts";
@@ -23,7 +24,7 @@ export interface DraftParts {
 export function draftBoat({ things, devices, buses }: DraftParts): string {
   const j1939 = buses.filter((bus) => isJ1939(bus, things));
   const nmea2000 = buses.filter((bus) => !j1939.includes(bus));
-  const named = things.filter(hasInstance);
+  const named = things.filter(canBeNamed);
   const engines = draftEngines(
     named.filter(({ group }) => group === "engine"),
     nmea2000.length > 1,
@@ -45,20 +46,21 @@ export function draftBoat({ things, devices, buses }: DraftParts): string {
     ...j1939.map((bus) => `  ${topicWord(bus)}: { bus: ${quoted(bus)}, speaks: j1939 }`),
     ...section("engines:", engines.lines),
     ...sections(named, nmea2000.length > 1),
-    ...withoutInstance(things),
+    ...withoutNumber(things),
     ...deviceSection(devices, engines.devices),
   ];
   return `${lines.join("\n")}\n`;
 }
 
-function hasInstance({ key: { instance = 0 } }: HeardThing): boolean {
-  return instance <= MOST_INSTANCE;
+/** Whether a boat file can name it by what it says of itself. */
+function canBeNamed({ key: { address = 0, instance = 0 } }: HeardThing): boolean {
+  return instance <= MOST_INSTANCE && address < NO_ADDRESS;
 }
 
 /** Numbers that are reserved can be given no name. */
-function withoutInstance(things: readonly HeardThing[]): string[] {
-  const lines = things.filter((thing) => !hasInstance(thing)).map((thing) =>
-    `# ${thing.group}/${thing.subject}: ${sentBy(thing)}, without an instance that it could be ` +
+function withoutNumber(things: readonly HeardThing[]): string[] {
+  const lines = things.filter((thing) => !canBeNamed(thing)).map((thing) =>
+    `# ${thing.group}/${thing.subject}: ${sentBy(thing)}, without a number that it could be ` +
     "named by; set one in the device."
   );
   return lines.length === 0 ? [] : ["", ...new Set(lines)];

@@ -314,7 +314,7 @@ test("a draft names what has no number, and nothing by a number that is reserved
     "#   inside-instance-0: { place: inside, instance: 0 } # sent by address 8",
   );
   expect(draft).toContain("#   inside-unnumbered: { place: inside } # sent by address 7");
-  expect(draft).toContain("# engine/254: sent by address 9, without an instance");
+  expect(draft).toContain("# engine/254: sent by address 9, without a number");
   expect(draft).not.toContain("instance: 254");
 });
 
