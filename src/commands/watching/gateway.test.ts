@@ -6,6 +6,7 @@ import { BusNames } from "../../bus/bus-names.ts";
 import { FrameBatch } from "../../bus/frame-batch.ts";
 import { emptyCounts, type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
+import type { WireValues } from "../../nmea2000/encode.ts";
 import { FrameWriter } from "../../nmea2000/frame-writer.ts";
 import { ALL_ROWS } from "../../nmea2000/rows/all.ts";
 import { MemoryStore } from "../../store/memory-store.ts";
@@ -28,20 +29,29 @@ const LOW = `alarms:
 
 /** A recording of one battery that says these volts, second by second. */
 function volts(values: readonly number[], cut?: string): FrameSource {
+  const said = values.map((voltage) => ({
+    instance: 0,
+    voltage,
+    current: null,
+    temperature: null,
+  }));
+  return messages(127508, said, cut);
+}
+
+function messages(pgn: number, values: readonly WireValues[], cut?: string): FrameSource {
   const writer = new FrameWriter();
-  const row = ALL_ROWS.find(({ pgn }) => pgn === 127508);
-  if (row === undefined) throw new Error("no row for a battery");
+  const row = ALL_ROWS.find((row) => row.pgn === pgn);
+  if (row === undefined) throw new Error(`no row for ${pgn}`);
   const batch = new FrameBatch(1);
   return {
-    title: "volts.log",
+    title: "said.log",
     live: false,
     counts: emptyCounts(),
     problems: [],
     stop() {},
     async *batches() {
-      for (const [i, voltage] of values.entries()) {
+      for (const [i, said] of values.entries()) {
         batch.count = 0;
-        const said = { instance: 0, voltage, current: null, temperature: null };
         writer.write(batch, row, said, { bus: 0, source: 1, time: START + i * SECOND });
         yield await Promise.resolve(batch);
       }
@@ -64,8 +74,9 @@ function gatewayOf(
   outlets: readonly Outlet[],
   store = new MemoryStore("00112233aabbccdd"),
   interrupted = new AbortController().signal,
+  ruleText = LOW,
 ) {
-  const rules = readRules("rules.yaml", LOW, KNOWN_QUANTITIES).value?.rules ?? [];
+  const rules = readRules("rules.yaml", ruleText, KNOWN_QUANTITIES).value?.rules ?? [];
   const busNames = new BusNames();
   busNames.numberOf("can0");
   const watch = new Watch({ boat: UNKNOWN_BOAT, rules, busNames });
@@ -239,6 +250,18 @@ describe("the gateway", () => {
       condition: "laid-up",
       winterised: true,
     });
+  });
+
+  test("keeps at once where she lay when a person said that she is anchored", async () => {
+    const store = new MemoryStore("00112233aabbccdd");
+    const drags = `alarms:
+  - { tag: drags, title: Drags, priority: alarm, moved: { from: anchor, radius: 40 m } }
+`;
+    const { gateway } = gatewayOf([], store, undefined, drags);
+    await gateway.follow([messages(129025, [{ latitude: 50.4, longitude: -7.9 }])]);
+    await gateway.setCondition("anchored");
+    const kept = (await store.documents("alarm-memory")).get("drags/boat") ?? "{}";
+    expect(JSON.parse(kept)).toMatchObject({ measure: { anchor: [50.4, -7.9] } });
   });
 
   test("at the end says what the disk never took, after every outlet was closed", async () => {

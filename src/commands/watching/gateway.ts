@@ -91,12 +91,19 @@ export class Gateway {
     return outcome;
   }
 
-  /** A person says how the boat is; resolves when it is saved. */
+  /**
+   * A person says how the boat is; resolves when it is saved, and with it what rules made of it: where
+   * she lay when she was said to be anchored is worth more than what is kept once a minute.
+   */
   async setCondition(saying: BoatSaying): Promise<void> {
     const { watch, store } = this.parts;
     watch.setCondition(saying);
-    const { saved } = store.commit({ documents: [boatStateDocument(watch.boatState.record)] });
-    await Promise.all([saved, this.#turn()]);
+    const told = this.#turn();
+    const documents = [
+      boatStateDocument(watch.boatState.record),
+      ...watch.alarms.memory(watch.timeline.now).map(memoryDocument),
+    ];
+    await Promise.all([store.commit({ documents }).saved, told]);
   }
 
   /** Other rules from now on; resolves when what follows from it is saved, and outlets know of it. */
