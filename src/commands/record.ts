@@ -10,6 +10,7 @@ import { readByteSize } from "./command-line/byte-size.ts";
 import type { Command, Surroundings } from "./command-line/command.ts";
 import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { readBoat } from "./settings/read-boat.ts";
+import { refuseOneBusTwice } from "./command-line/one-bus-twice.ts";
 import { openSource } from "./sources/open-source.ts";
 import { speakOfEarlyEnd, speakOfKept, stopWhen } from "./sources/read-source.ts";
 import { realClock } from "./watching/real-clock.ts";
@@ -48,6 +49,7 @@ this computer go into one recording.`,
     if (inputs.length === 0) {
       throw new CommandFailure("record needs an input, such as socketcan:can0");
     }
+    refuseOneBusTwice(inputs);
     const rules = {
       every: readEvery(given.text("every") ?? USUAL_TIME),
       most: readByteSize("--most", given.text("most") ?? USUAL_SIZE),
@@ -65,7 +67,7 @@ this computer go into one recording.`,
         told: sourceNews(input, (sentence) => terminal.error(sentence)),
       })
     ));
-    if (sources.length > 1) refuseMixed(inputs, sources, buses);
+    if (sources.length > 1) refuseMixed(inputs, sources);
     stopWhen(interrupted, sources);
     const recordings = new RecordingFolder(place, buses, rules);
     const early = await keep(sources, recordings, clock, around);
@@ -79,25 +81,18 @@ this computer go into one recording.`,
 };
 
 /**
- * One recording has one clock, and two buses never become one.
+ * One recording has one clock.
  * @throws {CommandFailure}
  */
 function refuseMixed(
   inputs: readonly string[],
   sources: readonly FrameSource[],
-  buses: BusNames,
 ): void {
   const foreign = sources.findIndex(({ stampedHere }) => stampedHere !== true);
   if (foreign >= 0) {
     throw new CommandFailure(
       `record: ${inputs[foreign]} bears the times of another clock; record it by itself. ` +
         "Several inputs go into one recording where all are of this computer (socketcan:, slcan:).",
-    );
-  }
-  if (buses.count < sources.length) {
-    throw new CommandFailure(
-      `record: two of ${inputs.join(", ")} are one bus; ` +
-        "give each another name, as in port=slcan:/dev/ttyACM0.",
     );
   }
 }

@@ -110,7 +110,7 @@ describe("record", () => {
     [["record", "tcp:localhost:7", "-"], "tcp:localhost:7 bears the times of another clock"],
     [
       ["record", "a=slcan:/dev/no-such-1", "a=slcan:/dev/no-such-2"],
-      "are one bus; give each another name",
+      "are both the bus a; give each a name of its own",
     ],
     [
       ["record", "-", "--most", "5 apples"],

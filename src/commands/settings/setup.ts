@@ -2,6 +2,7 @@ import { dirname, join } from "node:path";
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { Arguments } from "../command-line/arguments.ts";
+import { refuseOneBusTwice } from "../command-line/one-bus-twice.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { acceptRules, readBoat, speakOf } from "./read-boat.ts";
 import { secretCautions } from "./secret-care.ts";
@@ -41,13 +42,15 @@ export async function readSetupFiles(given: Arguments, around: Surroundings): Pr
   const settings = await findSettings(given.text("settings"), around);
   const typed = given.texts("rules");
   const rulePlaces = typed.length > 0 ? typed : settings?.rules ?? [];
+  const inputs = given.words.length > 0 ? given.words : settings?.input ?? [];
+  refuseOneBusTwice(inputs);
   const rereadRules = () => readAllTexts(rulePlaces, folder);
   return {
     settings,
     boat: await readBoat(given.text("boat") ?? settings?.boat ?? undefined, folder, terminal),
     ruleFiles: await rereadRules(),
     rereadRules,
-    inputs: given.words.length > 0 ? given.words : settings?.input ?? [],
+    inputs,
     inputFolder: given.words.length > 0 ? folder : settings?.folder ?? folder,
   };
 }

@@ -4,7 +4,6 @@
  * Parts: `slcan-stream` (opens the adapter's channel and gives its bytes), `slcan-lines` (lines into
  * batches), `frame-line`, `status-reports` and `adapter-time` (what stands in a line).
  */
-import { basename } from "node:path";
 import { MILLISECOND } from "../../../ground/time.ts";
 import type { BusNames } from "../../bus-names.ts";
 import { CannotOpenInput } from "../../cannot-open-input.ts";
@@ -17,6 +16,7 @@ import { libc } from "../linux/libc.ts";
 import { SerialPort, SerialPortRefused } from "../linux/serial-port.ts";
 import { ReconnectingBytes } from "../reconnecting-bytes.ts";
 import { SessionClock } from "../session-clock.ts";
+import { busOfDevice } from "./bus-of-device.ts";
 import { SlcanLines } from "./slcan-lines.ts";
 import { SlcanStream } from "./slcan-stream.ts";
 
@@ -43,8 +43,6 @@ const BIT_RATES: ReadonlyMap<number, string> = new Map([
   [1_000_000, "S8"],
 ]);
 const USUAL_BIT_RATE = 250_000;
-/** A network interface's name has no more, and a bus is written like one. */
-const LONGEST_NAME = 15;
 /** A serial line on USB, a piece at a time. */
 const LATENESS = 150 * MILLISECOND;
 /** Ends the line that was cut when the adapter went away; alone it is an empty line. */
@@ -65,7 +63,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
     throw new CannotOpenInput(`${need}: slcan has no command for ${options.bitRate} bit/s.`);
   }
   refuseFile(device);
-  const title = options.bus ?? basename(device).slice(0, LONGEST_NAME);
+  const title = options.bus ?? busOfDevice(device);
   const tally = new SourceTally();
   const session = new SessionClock(clock);
   const parser = new SlcanLines({
