@@ -24,14 +24,14 @@ export async function readTextFile(place: string, folder: string): Promise<TextF
   }
 }
 
-/** The YAML files of a folder by name, or the file itself. */
+/** The YAML files of a folder by name, or the file itself; hidden ones are an editor's own. */
 export async function readTextFiles(place: string, folder: string): Promise<TextFile[]> {
   const path = resolve(folder, place);
   const info = await Deno.stat(path).catch(() => undefined);
   if (info?.isDirectory !== true) return [await readTextFile(place, folder)];
   const names: string[] = [];
   for await (const entry of Deno.readDir(path)) {
-    if (/\.ya?ml$/i.test(entry.name) && !/\.(expect|case)\.ya?ml$/i.test(entry.name)) {
+    if (/^[^.].*\.ya?ml$/i.test(entry.name) && !/\.(expect|case)\.ya?ml$/i.test(entry.name)) {
       names.push(entry.name);
     }
   }
