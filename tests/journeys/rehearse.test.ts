@@ -288,6 +288,20 @@ describe("recordings beside each other", () => {
     return [...inputs, "charger-fault.log.gz", "key-off.log.gz"];
   }
 
+  test("tell of what lies in the one before it that it was before", async () => {
+    await layTrips();
+    await Deno.writeTextFile(
+      `${folder}/a1.expect.yaml`,
+      "expect:\n  - { alarm: start-voltage-low, subject: start, raised: [0:00:10, 0:00:20] }\n" +
+        "anything-else: yes\n",
+    );
+    const inputs = ["a0.log.gz", "a1.log.gz"];
+    const { out } = await sternfast(["rehearse", ...inputs, ...SETTINGS], { folder });
+    expect(out).toMatch(
+      /for 1\.5 s at most, from 0:00:49\.\d+ before this recording began; its on-delay is 5 min/,
+    );
+  });
+
   test("bring the same on one thread and on three, wherever a thread begins", async () => {
     const { boat } = readBoatFile("boat.yaml", await Deno.readTextFile(`${EXAMPLE}/boat.yaml`));
     if (boat === undefined) throw new Error("the example boat is faulty");

@@ -165,7 +165,11 @@ function clockOf(
 ): (time: Micros) => string {
   return window.from.kind === "absolute"
     ? (time) => sayClock(wallTimeOf(time, clockSettings), begins)
-    : (time) => sayOffset(time - begins);
+    : (time) =>
+      // A run may have begun in the recording before this one.
+      time < begins
+        ? `${sayOffset(begins - time)} before this recording began`
+        : sayOffset(time - begins);
 }
 
 function named(
