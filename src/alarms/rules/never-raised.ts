@@ -48,6 +48,16 @@ export function neverRaised(
       `it waits for ${sayDuration(test.atLeast)} in a window of ${sayDuration(test.within)}`,
     ]);
   }
+  if (test.kind === "count" && test.side === "at-least") {
+    const apart = (test.count - 1) * test.rest;
+    if (apart >= test.within) {
+      notes.push([
+        [test.kind, "rest"],
+        `${test.count} starts with a rest of ${sayDuration(test.rest)} between them do not fit a ` +
+        `window of ${sayDuration(test.within)}`,
+      ]);
+    }
+  }
   const window = windowOf(test);
   if (window !== null && onDelay >= window) {
     notes.push([
