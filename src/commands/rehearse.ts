@@ -29,9 +29,10 @@ export const rehearse: Command = {
     `Runs recordings through your rules as fast as it can, by the recorded time, and shows
 every alarm with its time since the start of the run, then what each rule came to.
 Recordings whose ends meet are one run; each run starts cold. What must come is read
-from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold. What is no
-recording is left out, and the exit code is 2. With --json each change of an alarm is a
-line of data, and so are the health and each thing tried.`,
+from NAME.expect.yaml beside NAME.log.gz; exit code 1 when it does not hold. A NAME.case.yaml
+is made up and needs no recording. What is no recording is left out, and the exit code is 2.
+With --json each change of an alarm is a line of data, and so are the health and each thing
+tried. rules/rehearsing.md says what can stand in these files.`,
   examples: [
     "sternfast rehearse trip.log.gz --boat boat.yaml --rules rules",
     "sternfast rehearse trip.log.gz --write-expectations",
