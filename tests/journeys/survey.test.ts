@@ -211,6 +211,14 @@ test("a folder of recordings is one survey, called as the person calls it", asyn
   );
 });
 
+test("two recordings of one time are read one after the other, and that is said", async () => {
+  const { text } = new SpokenRecording().engine(0, 20, { speed: 700 });
+  const folder = ownFolder({ "a.log": text, "b.log": text.replaceAll(" can0 ", " can1 ") });
+  const { code, error } = await inside(survey, ["a.log", "b.log"], folder);
+  expect(code).toBe(0);
+  expect(error).toContain("b.log begins before the recording ahead of it ends, and was read after");
+});
+
 test("a recording is read for as long as was said", async () => {
   const recording = new SpokenRecording().engine(0, 60, { speed: 700, oil: 45 });
   const folder = ownFolder({ "trip.log": recording.text });

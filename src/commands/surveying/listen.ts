@@ -61,20 +61,25 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   const live = new LiveFeed(clock, watch);
   live.begin(sources);
   let begins: Micros = NaN;
+  let recordedUntil: Micros = -Infinity;
   const early: string[] = [];
   const follow = async (source: FrameSource) => {
+    let isFirst = true;
     try {
       for await (const batch of source.batches()) {
         if (batch.count === 0) continue;
         if (source.live) live.take(source, batch);
         if (Number.isNaN(begins)) begins = batch.times[0];
         if (source.live) continue;
+        if (isFirst && batch.times[0] < recordedUntil - SECOND) say(beginsTooSoon(source.title));
+        isFirst = false;
         const last = begins + length;
         const isOver = batch.times[batch.count - 1] > last;
         if (isOver) {
           batch.count = batch.times.subarray(0, batch.count).findIndex((time) => time > last);
         }
         watch.feed(batch);
+        recordedUntil = batch.times[batch.count - 1];
         if (isOver) source.stop();
       }
     } catch (error) {
@@ -115,4 +120,11 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   });
   const malformed = counts.reduce((sum, count) => sum + count.malformed, 0);
   return { report, isLive, malformed, cut: speakOfEarlyEnd(early, terminal) };
+}
+
+/** Recordings are read one after the other, whatever their times. */
+function beginsTooSoon(title: string): string {
+  return `${title} begins before the recording ahead of it ends, and was read after it: what that ` +
+    "one tells of seems to have fallen silent. Name recordings in their order; of two buses at one " +
+    "time, survey each by itself, or record both into one.";
 }
