@@ -19,6 +19,7 @@ import { type Acknowledge, type Answer, type AnswerOutcome, moveOf } from "./ans
 import type { AlarmChange, AlarmStatus, RoomLeft } from "./change.ts";
 import { TWO_SENDERS } from "./compile/two-senders.ts";
 import { Slot } from "./evaluate/timer-slots.ts";
+import { isTimed } from "./life-cycle/alarm-life.ts";
 import { Kleene } from "./life-cycle/kleene.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
 import { isForNothing } from "./for-nothing.ts";
@@ -82,7 +83,9 @@ export class Alarms {
    */
   judge(now: Micros): void {
     if (now === 0) return;
+    const hadBegun = this.#set.hasBegun;
     this.#set.judgeFresh(now);
+    if (!hadBegun) this.#noteHeld();
     this.#setup.table.clearFresh();
     if (this.#set.judge.changedCount > 0) this.#live(now);
     if (now >= this.#nextLook) this.#lookAtRoom(now);
@@ -279,6 +282,11 @@ export class Alarms {
     const changed = [...this.#dirty].flatMap((key) => places.get(key) ?? []);
     this.#dirty.clear();
     return changed.map((i) => alarms[i].record(now));
+  }
+
+  /** Only now it is known until when alarms are put aside. */
+  #noteHeld(): void {
+    for (const { key, life } of this.#set.alarms) if (isTimed(life.hold)) this.#dirty.add(key);
   }
 
   #lookAtRoom(now: Micros): void {

@@ -57,8 +57,12 @@ describe("before a bus is heard for the first time after a restart", () => {
   test("no time passes: what is left of a hold is left of it still", () => {
     const watch = watchWith(kept({ ...FAST, kind: "shelve", length: MINUTE }));
     isBusyBeforehand(watch);
+    expect(watch.alarms.hasUnkept).toBe(false);
     run(watch, LATER, 59, 3000);
     expect(stateOf(watch)).toEqual(["unacknowledged", "shelved"]);
+    // Until when is known now, and is told.
+    expect(watch.alarms.statuses()[0].heldUntil).toBe(LATER + MINUTE);
+    expect(watch.alarms.hasUnkept).toBe(true);
     run(watch, LATER + 59 * SECOND, 3, 3000);
     expect(stateOf(watch)).toEqual(["unacknowledged", "none"]);
   });
