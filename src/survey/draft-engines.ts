@@ -47,9 +47,16 @@ export function draftEngines(
         parts.push(`device: ${device}`);
       }
     }
-    lines.push(`  ${names[i]}: { ${parts.join(", ")} } # ${sentBy(engine)}`);
+    lines.push(
+      `  ${names[i]}: { ${parts.join(", ")} } # ${sentBy(engine)}${askForGenerator(engine)}`,
+    );
   }
   return { lines, devices };
+}
+
+/** Common practice: 0 is port or the only one, 1 starboard, and what a generator has lies above. */
+function askForGenerator({ key: { instance = 0 } }: HeardThing): string {
+  return instance > 1 ? "; a generator's? then under generators:" : "";
 }
 
 function placeOf({ key, sender }: HeardThing): number {

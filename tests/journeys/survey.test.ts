@@ -310,22 +310,6 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
-test("a draft names what has no number, and nothing by a number that is reserved", async () => {
-  const recording = new SpokenRecording()
-    .say(0, 130311, { place: "inside", temperature: 290 }, 7)
-    .say(0, 130312, { instance: 0, place: "inside", temperature: 290 }, 8);
-  // Speed of engine 254, as one tells that was never set.
-  const lines = `${recording.text}(1781431201.000000) can0 09F20009#FE00197FFFFFFFFF\n`;
-  const folder = ownFolder({ "trip.log": lines });
-  const { draft } = await surveyed(folder, "trip.log");
-  expect(draft).toContain(
-    "#   inside-instance-0: { place: inside, instance: 0 } # sent by address 8",
-  );
-  expect(draft).toContain("#   inside-unnumbered: { place: inside } # sent by address 7");
-  expect(draft).toContain("# engine/254: sent by address 9, without a number");
-  expect(draft).not.toContain("instance: 254");
-});
-
 test("a bus that was dead for a while is told with how long", async () => {
   const recording = new SpokenRecording().engine(0, 20, { speed: 700 })
     .engine(140, 160, { speed: 700 });
@@ -349,27 +333,6 @@ test("of two buses the one that went off is told first, and what to measure ther
   expect(out).toContain("The bus can1 itself is in trouble");
   expect(out).not.toContain("The bus can0 itself");
   expect(out.match(/The adapter has fallen silent because of errors/g)).toHaveLength(1);
-});
-
-test("of two buses without a boat file, each thing has one name, and the draft names both buses", async () => {
-  const one = new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 }).text;
-  const other = one.replaceAll(" can0 ", " can1 ");
-  const lines = `${one}${other}`.trim().split("\n").toSorted();
-  const folder = ownFolder({ "trip.log": `${lines.join("\n")}\n` });
-  const { engines, draft } = await surveyed(folder, "trip.log");
-  expect(engines.map(({ engine }) => engine).toSorted()).toEqual(["0", "can1-0"]);
-  expect(draft).toContain("main: { bus: can0 }");
-  expect(draft).toContain("can1: { bus: can1 }");
-  expect(draft).toContain("{ instance: 0, bus: can1 }");
-});
-
-test("of two engines with a bus each, the first bus is taken for port, whichever is heard first", async () => {
-  const line = (bus: string, second: number) =>
-    `(${1_781_431_200 + second}.000000) ${bus} 0CF00400#F0FFFF401FFFFFFF\n`;
-  const lines = Array.from({ length: 5 }, (_, i) => line("can2", i) + line("can1", i)).join("");
-  const { draft } = await surveyed(ownFolder({ "trip.log": lines }), "trip.log");
-  expect(draft).toContain("  port: { bus: can1, address: 0 }");
-  expect(draft).toContain("  starboard: { bus: can2, address: 0 }");
 });
 
 needs("tractor-data")("a tractor's engine start", () => {
