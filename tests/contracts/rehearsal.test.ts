@@ -24,12 +24,17 @@ alarms:
   - { tag: oil-pressure-low, title: Oil, each: engine, priority: alarm, low: { signal: oil-pressure, setpoint: 10 psi } }
   - { tag: coolant-temperature-high, title: Coolant, each: engine, priority: warning, high: { signal: coolant-temperature, setpoint: 95 °C } }
   - { tag: charger-in-fault, title: Charger, each: charger, priority: warning, reads: { signal: operating-state, one-of: [fault] } }
+  - { tag: port-only, title: Port, each: engine, only: [port], priority: warning, high: { signal: speed, setpoint: 900 rpm } }
+  - { tag: petrol-only, title: Petrol, each: engine, where: { fuel: petrol }, priority: warning, high: { signal: speed, setpoint: 900 rpm } }
   - { tag: no-word, title: No word, priority: warning, not-heard: { signal: position/latitude } }
 `);
 
 const NAMES = {
   rules: RULES,
-  boat: boatWith([{ group: "engine", name: "port" }, { group: "engine", name: "starboard" }]),
+  boat: boatWith([
+    { group: "engine", name: "port" },
+    { group: "engine", name: "starboard", words: { fuel: "diesel" } },
+  ]),
   catalogue: KNOWN,
 };
 

@@ -23,6 +23,7 @@ import {
 } from "./expectation-schema.ts";
 import type { Expectations, ExpectedAlarm, Mark, Window } from "./expectations.ts";
 import { type ExpectedTime, isKnownToBeLater } from "./expected-time.ts";
+import { meantInstead } from "./meant-instead.ts";
 
 /** What the names in expectations are held against. */
 export interface KnownNames {
@@ -126,7 +127,8 @@ class Reader {
   }
 
   #subject({ alarm, subject }: WrittenLine, path: readonly PropertyKey[]): string {
-    const each = this.known.rules?.find(({ tag }) => tag === alarm)?.each ?? null;
+    const rule = this.known.rules?.find(({ tag }) => tag === alarm);
+    const each = rule?.each ?? null;
     const isBuiltIn = BUILT_IN_TAGS.includes(alarm);
     if (subject === undefined) {
       if (each !== null || isBuiltIn) {
@@ -141,7 +143,7 @@ class Reader {
     }
     const place = this.document.place([...path, "subject"], "value");
     if (alarm === NOT_WATCHED) this.#notWatched(subject, place);
-    else this.#named(subject, each, place);
+    else if (rule !== undefined) this.#about(rule, subject, place);
     return subject;
   }
 
@@ -156,13 +158,24 @@ class Reader {
     }
     if (rules === null) return;
     const rule = rules.find((one) => one.tag === tag);
-    if (rule !== undefined) this.#named(subject, rule.each, place);
+    if (rule !== undefined) this.#about(rule, subject, place);
     else this.#unknown(tag, rules.map((one) => one.tag), "this set of rules", place);
   }
 
-  #named(subject: string, group: string | null, place: Place): void {
+  #about(rule: Rule, subject: string, place: Place): void {
+    if (this.#named(subject, rule.each, place)) return;
+    const expected = meantInstead(rule, subject, this.known.boat);
+    if (expected !== null) {
+      this.problems.push({ kind: "wrong-value", place, found: subject, expected });
+    }
+  }
+
+  /** True where the name is a problem. */
+  #named(subject: string, group: string | null, place: Place): boolean {
     const problem = unknownSubject(this.known.boat, group, subject);
-    if (problem !== null) this.problems.push({ kind: "unknown-name", place, ...problem });
+    if (problem === null) return false;
+    this.problems.push({ kind: "unknown-name", place, ...problem });
+    return true;
   }
 
   #unknown(found: string, known: readonly string[], owner: string, place: Place): void {
