@@ -120,7 +120,9 @@ function rateOf({ count, firstHeard, lastHeard }: Heard): number | null {
 }
 
 const isSingleProprietary = (pgn: number) => pgn === 0xef00 || (pgn >= 0xff00 && pgn <= 0xffff);
-const isFastProprietary = (pgn: number) => pgn === 0x1ef00 || (pgn >= 0x1ff00 && pgn <= 0x1ffff);
+/** Sent as fast packets; without a row they are counted by their frames. */
+export const isFastProprietary = (pgn: number) =>
+  pgn === 0x1ef00 || (pgn >= 0x1ff00 && pgn <= 0x1ffff);
 
 /** PGNs 61184, 65280 to 65535, 126720, 130816 to 131071. */
 export function isProprietary(pgn: number): boolean {

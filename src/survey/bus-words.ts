@@ -1,8 +1,9 @@
 import { SECOND } from "../ground/time.ts";
 import { sayDuration } from "../units/duration.ts";
+import { isFastProprietary } from "../nmea2000/unknown-pgns.ts";
 import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
-import type { SurveyBus, SurveyReport } from "./report-schema.ts";
+import type { SurveyBus, SurveyReport, SurveyUnknown } from "./report-schema.ts";
 
 /** Health of each bus, and what on it nobody could read. */
 export function busLines(report: SurveyReport): string[] {
@@ -50,12 +51,17 @@ function sayPowerUp(count: number): string {
   return count === 0 ? "" : ` (${count.toLocaleString("en")} in the 30 s after power-up)`;
 }
 
+function sayTimes({ count, pgn }: SurveyUnknown): string {
+  if (isFastProprietary(pgn)) return sayCount(count, "frame");
+  return count === 1 ? "once" : `${count.toLocaleString("en")} times`;
+}
+
 function unknownLines({ unknown }: SurveyReport): string[] {
   return table(unknown.map((one) => [
     one.manufacturerCode === null ? "maker not said" : `maker ${one.manufacturerCode}`,
     `PGN ${one.pgn}`,
     sayWho(one.sender),
-    one.count === 1 ? "once" : `${one.count.toLocaleString("en")} times`,
+    sayTimes(one),
     sayRate(one.count, one.rate),
     one.sample,
   ]));

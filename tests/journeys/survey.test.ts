@@ -290,10 +290,14 @@ test("messages that nobody here can read are told by maker, as often as they cam
     `(${1_781_431_200 + second}.000000) can0 18FF0005#${data}\n`;
   // The first two bytes name the maker, 2000, and the industry.
   const lines = Array.from({ length: 41 }, (_, i) => line(i * 30, "D09F0102030405FF")).join("") +
-    `(1781431201.000000) can0 18FF0107#D09F0102030405FF\n`;
+    `(1781431201.000000) can0 18FF0107#D09F0102030405FF\n` +
+    // One message of a maker's own, in two frames.
+    `(1781431201.000000) can0 19FF0007#000AD09F01020304\n` +
+    `(1781431201.001000) can0 19FF0007#0105060708FFFFFF\n`;
   const { out } = await inside(survey, ["trip.log"], ownFolder({ "trip.log": lines }));
   expect(out).toMatch(/maker 2000 +PGN 65280 +address 5 on can0 +41 times +one in 30 s +d0 9f 01/);
   expect(out).toMatch(/maker 2000 +PGN 65281 +address 7 on can0 +once +d0 9f 01/);
+  expect(out).toMatch(/maker 2000 +PGN 130816 +address 7 on can0 +2 frames/);
 });
 
 test("error frames are all told, and how many of them came at power-up", async () => {
