@@ -56,6 +56,25 @@ describe("sternfast rehearse", () => {
     expect(await Deno.readTextFile(`${folder}/night.expect.yaml`)).toBe(text);
   });
 
+  test("advises no other delay where a person put the alarm aside until it was too late", async () => {
+    await lay("oil-pressure-falls.log.gz", "trip.log.gz");
+    const files = {
+      "rules.yaml": "alarms: [{ tag: fast, title: Fast, each: engine, priority: alarm, " +
+        "high: { signal: speed, setpoint: 1800 rpm }, on-delay: 20 s, consequence: It wears., " +
+        "response: { aboard: Ease it., ashore: Call. } }]\n",
+      "trip.expect.yaml": "expect: [{ alarm: fast, subject: port, raised: [0:00:50, 0:01:05] }]\n" +
+        "anything-else: yes\n",
+      "answers.yaml": "answers:\n  - { at: 2026-06-14T10:00:38Z, alarm: fast, subject: port, " +
+        "answer: shelve, length: 32 s }\n",
+    };
+    for (const [name, text] of Object.entries(files)) {
+      await Deno.writeTextFile(`${folder}/${name}`, text);
+    }
+    const typed = ["trip.log.gz", "--rules", "rules.yaml", "--answer", "answers.yaml"];
+    const { out } = await sternfast(["rehearse", ...typed, ...SETTINGS], { folder });
+    expect(out).toMatch(/and came at 0:01:0\d\.\d+, [\d.]+ s too late\.\n/);
+  });
+
   test("says of what is no file that no expectations can lie beside it", async () => {
     const typed = ["rehearse", "simulator:key-off", "--write-expectations", ...SETTINGS];
     const { code, error } = await sternfast(typed, { folder });

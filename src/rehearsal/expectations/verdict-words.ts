@@ -90,7 +90,8 @@ function otherOnDelay(
   if (rule === undefined || rule.test.kind === "not-heard") return "";
   const delay = otherDelay(rule.onDelay, raised, due);
   const lengths = active(line).map(({ from, to }) => ({ from, to, length: to - from }));
-  const own = lengths.find(({ from, to }) => from <= raised && to >= raised);
+  // What came when a hold or another alarm ended came by that, and not by its delay.
+  const own = lengths.find(({ from }) => from + rule.onDelay === raised);
   if (delay < 0 || own === undefined || own.length < delay) return "";
   const isEarlier = lengths.some(({ to, length }) =>
     to < own.from && length >= delay && length < rule.onDelay
