@@ -7,6 +7,7 @@ import { plainBits, stuffBits } from "../../../src/boat/health/frame-bits.ts";
 import { FRAME_BYTES, type FrameBatch } from "../../../src/bus/frame-batch.ts";
 import type { Check } from "../check.ts";
 import { BusLoadWitness } from "../guest/bus-load-witness.ts";
+import { engineLines, merged } from "../guest/engine-lines.ts";
 import { fullBus } from "../guest/full-bus.ts";
 import { same, sh, until } from "../guest/shell.ts";
 import { asNobody } from "../guest/sternfast.ts";
@@ -18,14 +19,6 @@ const BOAT = `networks:
 engines: { wing: { bus: vcan1, address: 0 } }
 `;
 
-/** J1939's electronic engine controller 1 at 1,000 rpm, a hundred times a second for some seconds. */
-function engineLines(seconds: number): string {
-  return Array.from({ length: seconds * 100 }, (_, i) => {
-    const time = (1_781_431_200 + i / 100).toFixed(6);
-    return `(${time}) vcan1 0CF00400#F0FFFF401FFFFFFF\n`;
-  }).join("");
-}
-
 /** The same frames at a quarter of the pace: the processor is emulated. */
 function slower(lines: string): string {
   const begins = Number(/\((.*?)\)/.exec(lines)?.[1]);
@@ -33,11 +26,6 @@ function slower(lines: string): string {
     /\((.*?)\)/g,
     (_, time) => `(${(begins + 4 * (Number(time) - begins)).toFixed(6)})`,
   );
-}
-
-/** Lines of two buses, in the order of their times. */
-function merged(...logs: readonly string[]): string {
-  return `${logs.flatMap((log) => log.trimEnd().split("\n")).sort().join("\n")}\n`;
 }
 
 /** Bits of a batch's extended frames, each of them counted. */
