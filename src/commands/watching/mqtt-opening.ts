@@ -9,6 +9,7 @@ import type { EmbeddedBroker } from "../../outputs/mqtt/embedded-broker.ts";
 import type { Store } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
+import { conditionWords } from "./condition-words.ts";
 import type { Outlet } from "./gateway.ts";
 import { brokerSettings } from "../settings/mqtt-settings.ts";
 import { readSecret } from "../settings/secrets.ts";
@@ -67,7 +68,7 @@ export async function openMqtt(
     onAnswer: parts.answer,
     async onCondition({ condition, who }) {
       await parts.setCondition(condition);
-      parts.onNotice(`${who} says of the boat: ${condition}.`);
+      parts.onNotice(conditionWords(who, condition));
     },
     onState: parts.onState,
     onNotice: parts.onNotice,

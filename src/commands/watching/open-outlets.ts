@@ -112,6 +112,7 @@ export async function openOutlets(
       people,
       push: push && pushDesk(push, pushedPeople(people)),
       ...await readPageAccess(settings?.page),
+      say,
       trouble: (error) => say(`The page had a fault: ${error.message}`),
     });
     outlets.push(opened);

@@ -14,6 +14,7 @@ import type { PushDesk } from "../../outputs/page/phones/push-desk.ts";
 import type { Watch } from "../../watch.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import type { PageAccess } from "../settings/page-access.ts";
+import { conditionWords } from "./condition-words.ts";
 import type { Outlet } from "./gateway.ts";
 import type { PhonesOutlet } from "./phones-opening.ts";
 import { hailOnPage, whoWasTold } from "./phones-on-page.ts";
@@ -34,6 +35,7 @@ export interface PageParts extends PageAccess {
   readonly people: readonly { readonly name: string }[];
   /** Where a device asks to be told; left out where nobody is told by push messages. */
   readonly push?: PushDesk;
+  readonly say: (sentence: string) => void;
   readonly trouble: (error: Error) => void;
 }
 
@@ -44,14 +46,15 @@ const PUBLISH_EVERY: Micros = 250 * MILLISECOND;
  * @throws {CommandFailure} where the address is not free, or the page would be open to others
  */
 export async function openPage(parts: PageParts): Promise<Outlet & { readonly url: string }> {
-  const { boat, clock, answer, setCondition, phones } = parts;
+  const { boat, clock, answer, setCondition, phones, say } = parts;
   let alarms: readonly AlarmStatus[] = parts.watch.alarms.statuses();
   let view = viewOf(parts, alarms, undefined);
   const server = new PageServer({ ...parts, aboard: true, timeZone: boat.timeZone });
   server.show(boat.name, view, {
     answer,
-    async setCondition(saying) {
+    async setCondition(saying, who) {
       await setCondition(saying);
+      say(conditionWords(who, saying));
       return { accepted: true };
     },
     hail: phones && (() => hailOnPage(phones)),
