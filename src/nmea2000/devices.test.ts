@@ -336,22 +336,14 @@ test("the list holds so many devices and no more, those with an address longest"
   expect(list.device(0, nameOf(5))).toBeNull();
 });
 
-test("messages are counted by sender and row, and their rate is that of the last window", () => {
+test("messages are counted by sender and row", () => {
   const { list } = listWith();
-  const speak = (from: number, count: number, gap: number) => {
-    for (let i = 0; i < count; i++) {
-      list.take(messageOf(127488, 3, new Uint8Array(8)), from + i * gap);
-    }
-  };
-  list.rates.turn(0);
-  speak(0, 100, 100 * MILLISECOND);
+  for (let i = 0; i < 100; i++) {
+    list.take(messageOf(127488, 3, new Uint8Array(8)), i * 100 * MILLISECOND);
+  }
   const row = columns.rowOf(127488);
-  expect(list.rates.of(0, 3, 10 * SECOND)).toEqual([{ row, count: 100, rate: 10 }]);
-  list.rates.turn(10 * SECOND);
-  speak(10 * SECOND, 10, SECOND);
-  list.rates.turn(20 * SECOND);
-  expect(list.rates.of(0, 3, 25 * SECOND)).toEqual([{ row, count: 110, rate: 1 }]);
-  expect(list.rates.of(0, 4, 25 * SECOND)).toEqual([]);
+  expect(list.tallies.of(0, 3)).toEqual([{ row, count: 100 }]);
+  expect(list.tallies.of(0, 4)).toEqual([]);
 });
 
 test("what no row describes is counted apart", () => {

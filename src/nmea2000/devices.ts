@@ -6,7 +6,7 @@ import type { RememberedDevice } from "./device-memory.ts";
 import { EVERYBODY, NO_ADDRESS } from "./identifier.ts";
 import type { Message } from "./message.ts";
 import { senderOf, SENDERS } from "./message-counts.ts";
-import { MessageRates } from "./message-rates.ts";
+import { MessageTallies } from "./message-tallies.ts";
 import { NAME_BYTES, nameFrom, type NameParts, namePartsOf } from "./name.ts";
 import {
   describesItsSender,
@@ -86,8 +86,8 @@ export class DeviceList {
   readonly heardAt = new Float64Array(SENDERS);
   /** Who was ever heard. */
   readonly #senders = new Set<number>();
-  /** How often each sender says each row. */
-  readonly rates: MessageRates;
+  /** How often each sender said each row. */
+  readonly tallies: MessageTallies;
   /** What senders find wrong with themselves. */
   readonly troubleCodes = new TroubleCodeList();
   /** What no row describes. */
@@ -111,7 +111,7 @@ export class DeviceList {
   constructor(columns: Columns, recall?: DeviceRecall) {
     this.#columns = columns;
     this.#recall = recall;
-    this.rates = new MessageRates(columns.rows.length);
+    this.tallies = new MessageTallies(columns.rows.length);
     this.#roles = Uint8Array.from(columns.rows, ({ pgn }) => {
       if (pgn === ADDRESS_CLAIM) return Role.claim;
       if (pgn === ACTIVE_TROUBLE_CODES) return Role.active;
@@ -129,7 +129,7 @@ export class DeviceList {
     if (row < 0) {
       this.unknown.take(message, now);
     } else {
-      this.rates.take(sender, row);
+      this.tallies.take(sender, row);
       if (this.#roles[row] !== 0) this.#takeSelf(message, now);
     }
     heardAt[sender] = now;

@@ -65,7 +65,7 @@ function said(
 function messagesFrom(watch: Watch, bus: number, addresses: readonly number[]) {
   const counts = new Map<number, number>();
   for (const address of addresses) {
-    for (const { count, row } of watch.devices.rates.of(bus, address, watch.timeline.now)) {
+    for (const { count, row } of watch.devices.tallies.of(bus, address)) {
       counts.set(row, (counts.get(row) ?? 0) + count);
     }
   }

@@ -28,7 +28,7 @@ test("a listener that joins late knows the devices of the run before", async () 
   const watch = new Watch({ boat: UNKNOWN_BOAT, rules: [], busNames: buses });
   await feed(watch, buses, "oil-pressure-falls.log.gz");
   const gateway = [...watch.devices.devices].find(({ address }) =>
-    watch.devices.rates.of(0, address ?? 255, watch.timeline.now)
+    watch.devices.tallies.of(0, address ?? 255)
       .some(({ row }) => ALL_ROWS[row].pgn === 127489)
   );
   expect(gateway?.product?.serial).toBeTruthy();
