@@ -45,6 +45,12 @@ describe("a person's answer", () => {
     };
     expect(refused(1, "volts-low")).toBe("This alarm has not been raised yet.");
     expect(refused(1, "nothing")).toBe("There is no alarm nothing of house.");
+    expect(refused(1, "volts-hihg")).toBe(
+      "There is no alarm volts-hihg of house; did you mean volts-high?",
+    );
+    expect(boat.answer(2, "volts-high", "huose", 1)).toMatchObject({
+      refused: "There is no alarm volts-high of huose; did you mean house?",
+    });
     expect(refused(2)).toBe(
       "This alarm has not been raised so often: found occurrence 2, the latest is 1.",
     );

@@ -9,6 +9,7 @@
  * while `nextDue` is not later than the next message; `drainChanges` once a turn. No clock is read
  * and nothing is awaited here.
  */
+import { nearestName } from "../ground/spelling.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 import type { Alarm } from "./alarm.ts";
 import type { AlarmRecord } from "./alarm-record.ts";
@@ -129,7 +130,7 @@ export class Alarms {
     if (!this.#set.hasBegun) this.judge(now);
     const i = this.#set.places.get(keyOf(answer));
     if (i === undefined) {
-      return { accepted: false, refused: `There is no alarm ${answer.tag} of ${answer.subject}.` };
+      return { accepted: false, refused: this.#unknown(answer) };
     }
     const { life, rule } = this.#set.alarms[i];
     const refused = whyRefused(answer, life, rule, isAfar);
@@ -138,6 +139,15 @@ export class Alarms {
     // An alarm that is normal again may be suppressed.
     this.#judged(i, now);
     return { accepted: true };
+  }
+
+  #unknown({ tag, subject }: Answer): string {
+    const subjects = this.subjectsOf(tag);
+    const nearest = subjects.length > 0
+      ? nearestName(subject, subjects)
+      : nearestName(tag, this.#set.alarms.map((alarm) => alarm.tag));
+    const meant = nearest === undefined ? "." : `; did you mean ${nearest}?`;
+    return `There is no alarm ${tag} of ${subject}${meant}`;
   }
 
   /** Whether a rule that is in force makes such an alarm. */
