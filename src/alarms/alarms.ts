@@ -25,11 +25,12 @@ import { Kleene } from "./life-cycle/kleene.ts";
 import { type Observation, step, type Transition } from "./life-cycle/life-cycle.ts";
 import { isForNothing } from "./for-nothing.ts";
 import { listOrder } from "./list-order.ts";
-import { NOT_WATCHING, type NotWatched, reasonUnjudged } from "./not-judged.ts";
+import { type NotWatched, reasonUnjudged } from "./not-judged.ts";
 import { type Proof, proofOf } from "./proof.ts";
 import { whyRefused } from "./refusal.ts";
 import { roomLeftOf, roomOf, roomOrder } from "./room-left.ts";
 import type { Rule } from "./rules/rule.ts";
+import { rulesNotWatched } from "./rules-not-watched.ts";
 import { placeOfName } from "./rules/signal-name.ts";
 
 export interface AlarmsSetup extends Ground {
@@ -245,21 +246,7 @@ export class Alarms {
 
   /** The rules that cannot be judged now, with the reason. */
   notWatched(): NotWatched[] {
-    const { alarms, rules } = this.#set;
-    const unjudged = alarms.flatMap(({ instance }, i): NotWatched[] => {
-      const reason = reasonUnjudged(instance, this.#set.standingOf(i));
-      if (reason === "" || reason === NOT_WATCHING) return [];
-      const { tag, title } = instance.rule;
-      return [{ tag, subject: instance.subject, title, reason }];
-    });
-    const unfolded = new Set(alarms.map((alarm) => alarm.tag));
-    const empty = rules.filter((rule) => !unfolded.has(rule.tag)).map(({ tag, title, each }) => ({
-      tag,
-      subject: "",
-      title,
-      reason: `this boat has no ${each} that the rule means`,
-    }));
-    return [...unjudged, ...empty];
+    return rulesNotWatched(this.#set);
   }
 
   /** The same without those that the boat file says are about nothing aboard. */

@@ -111,10 +111,13 @@ export const twoBusesChecks: readonly Check[] = [
         .parse(said.slice(said.indexOf("{\n")));
       for (const [bus, [name, rate]] of Object.entries(bitRates).entries()) {
         const ours = report.buses.find((one) => one.bus === name);
-        const bits = (ours?.load ?? 0) / 100 * rate * Math.floor(report.seconds);
-        note(`${name}: ${Math.round(bits)} bits by its mean load, canbusload ${theirs[bus].bits}`);
-        // A mean of a few seconds, of which the first and the last are not whole, and its rounding.
-        if (Math.abs(bits / theirs[bus].bits - 1) > 0.25) throw new Error(JSON.stringify(ours));
+        const inBits = (ours?.load ?? 0) / 100 * rate;
+        // A mean is of whole seconds by the clock: the first and the last are begun, silent ones
+        // follow, and what came after the last is in none. Another bit rate would be twice as far off.
+        const lasted = theirs[bus].bits / inBits;
+        note(`${name}: ${ours?.load} % of ${rate / 1000} kbit/s for ${lasted.toFixed(1)} s`);
+        const isSo = lasted > report.seconds - 2 && lasted < report.seconds + 3;
+        if (!isSo) throw new Error(`${report.seconds} s, ${JSON.stringify(ours)}`);
       }
       const names = report.signals.map((signal) => signal.name);
       for (const name of ["engine/wing/speed", "engine/0/speed"]) {
