@@ -8,9 +8,14 @@ export function isStanding(state: AlarmStateName): boolean {
   return state === "unacknowledged" || state === "acknowledged";
 }
 
+/** Whether the condition is there with a change and was not before. */
+export function isRaising({ from, to }: Pick<Move, "from" | "to">): boolean {
+  return isStanding(to) && !isStanding(from);
+}
+
 /** What a change did, in a word or two: `raised`, `over, not yet answered`, `shelved`. */
 export function moveWords({ from, to, hold, by }: Move): string {
-  if (isStanding(to) && !isStanding(from)) return "raised";
+  if (isRaising({ from, to })) return "raised";
   if (from === to && hold !== "none") return HOLD_WORDS[hold];
   // Nobody answered for too long, or it was put aside and is there: it asks anew.
   if (to === "unacknowledged") return by === "" ? "asks again" : "put back";

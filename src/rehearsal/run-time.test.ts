@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { highWater } from "../../tests/support/high-water.ts";
 import type { AlarmChange } from "../alarms/change.ts";
 import { HOUR, SECOND } from "../ground/time.ts";
 import { Timeline } from "../ground/timeline.ts";
@@ -7,24 +8,7 @@ import { RunTime, runTimeOf, wallTimeOf } from "./run-time.ts";
 /** 2001, so that the clock counts as one that was set. */
 const START = 31 * 365 * 24 * HOUR;
 
-function at(time: number): AlarmChange {
-  return {
-    tag: "low",
-    subject: "port",
-    occurrence: 1,
-    from: "normal",
-    to: "unacknowledged",
-    hold: "none",
-    priority: "alarm",
-    signal: "",
-    value: null,
-    unit: "",
-    setpoint: null,
-    time,
-    why: "",
-    by: "",
-  };
-}
+const at = (time: number): AlarmChange => highWater({ time });
 
 /** Ten seconds, then the clock is set by so much, then ten more. */
 function setBy(shift: number) {

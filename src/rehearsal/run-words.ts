@@ -1,5 +1,5 @@
 import type { AlarmChange } from "../alarms/change.ts";
-import { moveWords } from "../alarms/move-words.ts";
+import { isRaising, moveWords } from "../alarms/move-words.ts";
 import { DAY, HOUR, isoTime, type Micros, MINUTE, SECOND } from "../ground/time.ts";
 import { say, sayDifference } from "../units/say.ts";
 import type { OwnersUnits } from "../units/units.ts";
@@ -33,7 +33,7 @@ function alarmLines(run: RunRecord, { names, owners }: WordsSetup): string[] {
     sayMove(change),
     names.name(change),
     sayFinding(change, owners),
-    moveWords(change) === "raised" ? run.doing[i] : "",
+    isRaising(change) ? run.doing[i] : "",
   ]);
   return rows.length === 0 ? ["No alarms."] : columns(rows);
 }

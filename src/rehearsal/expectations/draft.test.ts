@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { SECOND } from "../../ground/time.ts";
 import { boatWith, KNOWN, rulesOf } from "../../../tests/support/hand-made-boat.ts";
+import { highWater } from "../../../tests/support/high-water.ts";
 import type { Occurrence } from "../occurrences.ts";
 import { draftExpectations } from "./draft.ts";
 import { readExpectations } from "./read-expectations.ts";
@@ -13,22 +14,7 @@ alarms:
 const part = { title: "trip.log", source: 0, begins: 0, ends: 60 * SECOND };
 
 function brought(tag: string, subject: string): Occurrence {
-  const raising = {
-    tag,
-    subject,
-    occurrence: 1,
-    from: "normal",
-    to: "unacknowledged",
-    hold: "none",
-    priority: "alarm",
-    signal: "",
-    value: null,
-    unit: "",
-    setpoint: null,
-    time: 20 * SECOND,
-    why: "",
-    by: "",
-  } as const;
+  const raising = highWater({ tag, subject, priority: "alarm", time: 20 * SECOND });
   return { tag, subject, raising, raised: raising.time, returned: 30 * SECOND, answered: null };
 }
 
