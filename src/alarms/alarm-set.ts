@@ -1,6 +1,6 @@
 import type { SignalTable } from "../boat/signal-table.ts";
 import type { Boat } from "../boat/boat.ts";
-import type { Micros } from "../ground/time.ts";
+import { type Micros, MILLISECOND } from "../ground/time.ts";
 import { TimerHeap } from "../ground/timer-heap.ts";
 import { Alarm } from "./alarm.ts";
 import { keyOf } from "./alarm-key.ts";
@@ -27,6 +27,12 @@ export interface Ground {
 }
 
 /**
+ * On a bus that has just been switched on one subject after another is heard: to unfold the rules
+ * for each of them would be half the work of a short recording.
+ */
+const BETWEEN_UNFOLDINGS: Micros = 100 * MILLISECOND;
+
+/**
  * All alarms that the rules make of the boat as it is known now, and the judge of their rules. When
  * a subject is heard for the first time the rules are unfolded anew, and every alarm goes on as it
  * was; when a signal is, only the rules that waited for it are tied again.
@@ -51,6 +57,9 @@ export class AlarmSet {
   #newGround: NewGround;
   /** The rules must be unfolded anew, whatever came; so before the first judgement. */
   #isStale = true;
+  #unfoldedAt: Micros = -Infinity;
+  /** When they are unfolded anew because subjects have come; Infinity: none has. */
+  #growsAt: Micros = Infinity;
 
   constructor(rules: readonly Rule[], ground: Ground, records: readonly AlarmRecord[]) {
     this.rules = rules;
@@ -69,18 +78,29 @@ export class AlarmSet {
 
   /** Judges what the fresh signals touch; everything, if there are other alarms than before. */
   judgeFresh(now: Micros): void {
-    if (this.#isStale || this.#newGround.hasCome) this.#judgeOnNewGround(now);
-    else this.judge.judgeFresh(now);
+    if (this.#isStale || this.#newGround.hasCome || now >= this.#growsAt) {
+      this.#judgeOnNewGround(now);
+    } else {
+      this.judge.judgeFresh(now);
+    }
   }
 
   #judgeOnNewGround(now: Micros): void {
-    if (this.#isStale || this.#newGround.hasSubjects()) {
+    if (!this.#isStale && this.#newGround.hasSubjects()) {
+      this.#growsAt = Math.min(this.#growsAt, this.#unfoldedAt + BETWEEN_UNFOLDINGS);
+    }
+    if (this.#isStale || now >= this.#growsAt) {
       this.#unfoldAnew(now);
       this.judge.judgeAll(now);
     } else {
       for (const i of this.#newGround.takeInstances()) this.#tieAgain(i);
       this.judge.judgeFresh(now);
     }
+  }
+
+  /** When `judgeFresh` or a timer is due though nothing is fresh; Infinity when nothing is. */
+  get nextDue(): Micros {
+    return Math.min(this.timers.nextDue, this.#growsAt);
   }
 
   /** Places of the alarms that can have room: they are few where little is sent. */
@@ -142,6 +162,8 @@ export class AlarmSet {
     this.#compiled = this.#compile(this.#isStale ? null : this.#compiled);
     this.#newGround = new NewGround(this.rules, this.#compiled.instances, table);
     this.#isStale = false;
+    this.#unfoldedAt = now;
+    this.#growsAt = Infinity;
     this.timers = new TimerHeap();
     this.judge = new Judge(this.#compiled, table, oldAgeOf, this.timers);
     this.#takeAlarms();

@@ -76,7 +76,7 @@ export class Alarms {
 
   /** When `runTimer` is due; Infinity when nothing is. */
   get nextDue(): Micros {
-    return this.#set.timers.nextDue;
+    return this.#set.nextDue;
   }
 
   /**
@@ -95,8 +95,8 @@ export class Alarms {
 
   /** Runs the next timer, at its own due time, after those of the alarms that cover its own. */
   runTimer(): void {
-    const { timers } = this.#set;
-    const due = timers.nextDue;
+    const { timers, nextDue: due } = this.#set;
+    if (due < timers.nextDue) return this.judge(due);
     const timer = timers.take();
     if (timer >= 0) this.#act(timer, due);
   }

@@ -202,4 +202,24 @@ describe("each", () => {
       .until(60);
     expect(boat.story).toEqual(["13 it port unacknowledged"]);
   });
+
+  test("takes the subjects that are heard within a tenth of a second together", () => {
+    const hot = { "engine/port/coolant-temperature": 400 };
+    const boat = new HandMadeBoat(
+      oneRule("engine", "high: { signal: coolant-temperature, setpoint: 95 °C }"),
+    ).at(0, hot);
+    const subjects = () => boat.alarms.list.map(({ subject }) => subject);
+    boat.at(0.02, { "engine/starboard/coolant-temperature": 400 });
+    boat.at(0.09, { "engine/wing/coolant-temperature": 400 });
+    expect(subjects()).toEqual(["port"]);
+    boat.until(0.1);
+    expect(subjects()).toEqual(["port", "starboard", "wing"]);
+    boat.at(0.3, { "engine/spare/coolant-temperature": 400 });
+    expect(boat.story).toEqual([
+      "0 it port unacknowledged",
+      "0.1 it starboard unacknowledged",
+      "0.1 it wing unacknowledged",
+      "0.3 it spare unacknowledged",
+    ]);
+  });
 });

@@ -68,7 +68,7 @@ describe("situation 1: two engine gateways at one instance", () => {
         "engine/0/two-senders": 1,
       })
       .until(600);
-    expect(boat.story).toEqual(["0.05 two-senders engine-0 acknowledged"]);
+    expect(boat.story).toEqual(["0.1 two-senders engine-0 acknowledged"]);
     expect(boat.changes[0].priority).toBe("caution");
     expect(boat.changes[0].why).toBe(
       "Engine 0 is sent by address 3 and address 7; nothing is judged from it.",
