@@ -330,9 +330,9 @@ describe("recordings beside each other", () => {
       ),
     )).flat();
     const inputs = await layTrips();
-    const order = { inputs, folder, boat, rules, answers: 60_000_000, tracing: true, memory: null };
+    const settings = { folder, boat, rules, answers: 60_000_000, tracing: true, memory: null };
     const sizes = inputs.map(() => 0);
-    const brought = async (threads: number, gaps: number[]) => {
+    const brought = async (threads: number, gaps: number[], order = { inputs, ...settings }) => {
       const stopped = new AbortController().signal;
       const runs = allRuns(order, { threads, stopped, gaps, sizes });
       return JSON.stringify(await Array.fromAsync(runs));
@@ -343,6 +343,10 @@ describe("recordings beside each other", () => {
     expect(await brought(3, [9, 9, 9, 9, 9, 9])).toBe(serial);
     expect(await brought(3, [9, 1, 1, 1, 9, 9])).toBe(serial);
     expect(await brought(2, [1, 2, 3, 4, 5, 6])).toBe(serial);
+
+    // The thread that asks is through first, and begins where no run begins.
+    const shortFirst = { ...settings, inputs: ["key-off.log.gz", ...inputs.slice(0, 4)] };
+    expect(await brought(2, [9, 9, 1, 2, 3], shortFirst)).toBe(await brought(1, [], shortFirst));
   });
 
   test("that meet bring what they brought before they were cut", async () => {

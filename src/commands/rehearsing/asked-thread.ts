@@ -6,21 +6,17 @@ export class AskedThread<Order, Question, Reply> {
   readonly #worker: Worker;
 
   /** @param place its module */
-  constructor(
-    place: URL,
-    order: Order,
-    readonly onReach: (reached: number) => void = () => {},
-  ) {
+  constructor(place: URL, order: Order) {
     this.#worker = new Worker(place, { type: "module" });
     this.#worker.postMessage({ order });
   }
 
   /** Rejects where the worker itself breaks. */
-  ask(question: Question): Promise<Reply> {
+  ask(question: Question, onReach: (reached: number) => void = () => {}): Promise<Reply> {
     const worker = this.#worker;
     return new Promise((resolve, reject) => {
       worker.onmessage = ({ data }: MessageEvent<Told<Reply>>) => {
-        if ("reached" in data) this.onReach(data.reached);
+        if ("reached" in data) onReach(data.reached);
         else resolve(data.reply);
       };
       worker.onerror = (event) => {

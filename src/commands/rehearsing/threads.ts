@@ -1,5 +1,6 @@
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import { AskedThread } from "./asked-thread.ts";
+import { replyTo } from "./follow-reply.ts";
 import { followRun, type RunOrder, type RunReport } from "./rehearsed-run.ts";
 import type { RunReply } from "./run-reply.ts";
 
@@ -53,9 +54,9 @@ async function* oneByOne(order: RunOrder, options: RunsOptions): AsyncGenerator<
 async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
   const { stopped, gaps, sizes, onProgress } = options;
   const count = order.inputs.length;
-  const threads = Array.from(
+  const threads: readonly Follower[] = Array.from(
     { length: Math.min(options.threads, count) },
-    () => new Thread(order, reach),
+    (_, i) => i === 0 ? new HereFollower(order, reach) : new ThreadFollower(order, reach),
   );
   let behind = 0;
 
@@ -89,7 +90,7 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
       if (ready !== undefined) {
         next = ready.report.next;
         for (const first of replies.keys()) if (first < next) replies.delete(first);
-        for (const thread of threads) if (thread.first >= 0 && thread.first < next) thread.drop();
+        for (const thread of threads) if (thread.first >= 0 && thread.first < next) thread.letGo();
         behind += bytesOf(ready.report, sizes);
         reach();
         yield ready.report;
@@ -105,7 +106,7 @@ async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGen
     }
   } finally {
     stopped.removeEventListener("abort", stop);
-    for (const thread of threads) thread.drop();
+    for (const thread of threads) thread.letGo();
   }
 }
 
@@ -117,14 +118,13 @@ function bytesOf({ first, next }: RunReport, sizes: readonly number[]): number {
   return sizes.slice(first, next).reduce((sum, size) => sum + size, 0);
 }
 
-/** Follows one run at a time; made again when its run turns out not to be one. */
-class Thread {
+/** Follows one run at a time; what it follows can turn out not to be a run, and is let go. */
+abstract class Follower {
   /** Where the run begins that it follows; -1: idle. */
   first = -1;
   reply: Promise<RunReply> | undefined;
   /** How many bytes of that run were read. */
   reached = 0;
-  #asked: AskedThread<RunOrder, number, RunReply> | undefined;
 
   constructor(
     readonly order: RunOrder,
@@ -133,22 +133,19 @@ class Thread {
 
   begin(first: number): void {
     this.first = first;
-    const place = new URL("./run-worker.ts", import.meta.url);
-    this.#asked ??= new AskedThread(place, this.order, (reached) => {
+    const reply = this.follow(first, (reached) => {
+      if (this.reply !== reply) return;
       this.reached = reached;
       this.onReach();
     });
-    this.reply = this.#asked.ask(first).then((reply) => {
-      this.#rest();
-      return reply;
-    });
-    // A run that is dropped is waited for by nobody.
-    this.reply.catch(() => {});
+    this.reply = reply;
+    const rest = () => this.reply === reply && this.#rest();
+    // A run that is let go is waited for by nobody.
+    reply.then(rest, () => {});
   }
 
-  drop(): void {
-    this.#asked?.drop();
-    this.#asked = undefined;
+  letGo(): void {
+    this.leave();
     this.#rest();
   }
 
@@ -156,5 +153,41 @@ class Thread {
     this.first = -1;
     this.reply = undefined;
     this.reached = 0;
+  }
+
+  protected abstract follow(
+    first: number,
+    onReach: (bytes: number) => void,
+  ): Promise<RunReply>;
+  /** Leaves the run that it follows. */
+  protected abstract leave(): void;
+}
+
+/** Follows on the thread that asks: it is awake, and has all that a run needs. */
+class HereFollower extends Follower {
+  #left = new AbortController();
+
+  protected follow(first: number, onReach: (bytes: number) => void): Promise<RunReply> {
+    this.#left = new AbortController();
+    return replyTo(this.order, first, this.#left.signal, onReach);
+  }
+
+  protected leave(): void {
+    this.#left.abort();
+  }
+}
+
+/** Follows on a thread of its own, which is made when it is first needed. */
+class ThreadFollower extends Follower {
+  #thread: AskedThread<RunOrder, number, RunReply> | undefined;
+
+  protected follow(first: number, onReach: (bytes: number) => void): Promise<RunReply> {
+    this.#thread ??= new AskedThread(new URL("./run-worker.ts", import.meta.url), this.order);
+    return this.#thread.ask(first, onReach);
+  }
+
+  protected leave(): void {
+    this.#thread?.drop();
+    this.#thread = undefined;
   }
 }
