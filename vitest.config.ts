@@ -2,11 +2,13 @@ import { defineConfig } from "vitest/config";
 import { LongestFirst } from "./tests/support/longest-first.ts";
 
 /**
- * Three projects:
+ * Four projects:
+ * - `machine` has the virtual machine with a CAN bus to itself: beside others it takes twice as long;
  * - `pure` needs nothing but Deno and runs inside `deno task ok`;
  * - `whole` crosses floors and uses real parts (a broker, a browser, tshark);
  * - `soak` holds the long runs, started by hand.
  */
+const machine = ["tests/vm/**/*.test.ts"];
 const pure = [
   "src/**/*.test.ts",
   "tests/contracts/**/*.test.ts",
@@ -20,12 +22,14 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     reporters: ["default", "./tests/support/closing-line.ts"],
     projects: [
-      { test: { name: "pure", include: pure } },
+      { test: { name: "machine", include: machine, sequence: { groupOrder: 1 } } },
+      { test: { name: "pure", include: pure, sequence: { groupOrder: 2 } } },
       {
         test: {
           name: "whole",
           include: ["tests/**/*.test.ts"],
-          exclude: [...pure, "tests/**/*.soak.test.ts"],
+          exclude: [...machine, ...pure, "tests/**/*.soak.test.ts"],
+          sequence: { groupOrder: 2 },
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },
@@ -35,6 +39,7 @@ export default defineConfig({
           test: {
             name: "soak",
             include: ["tests/**/*.soak.test.ts"],
+            sequence: { groupOrder: 3 },
             testTimeout: 3_600_000,
           },
         }]

@@ -16,7 +16,6 @@ export class LongestFirst extends BaseSequencer {
 }
 
 const LONGEST = [
-  "/vm/vm.test.ts",
   "/faults/kill-at-each-write.test.ts",
   "/journeys/rule-packs.test.ts",
   "/journeys/rule-packs-tell.test.ts",
