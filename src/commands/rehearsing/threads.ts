@@ -1,8 +1,7 @@
 import { CommandFailure } from "../command-line/exit-codes.ts";
-import { AskedThread } from "./asked-thread.ts";
-import { replyTo } from "./follow-reply.ts";
 import { followRun, type RunOrder, type RunReport } from "./rehearsed-run.ts";
 import type { RunReply } from "./run-reply.ts";
+import { OtherThread, RunThread, ThisThread } from "./run-thread.ts";
 
 export interface RunsOptions {
   readonly threads: number;
@@ -20,8 +19,9 @@ export interface RunsOptions {
 
 /**
  * Follows every run and yields their reports in order. With one thread they are followed here, one
- * after another. With more, each thread begins where a run may begin: only the one before can tell
- * whether its end meets the next, so what turns out to have been a run's middle is thrown away.
+ * after another. With more, this one among them, each begins where a run may begin: only the one
+ * before can tell whether its end meets the next, so what turns out to have been a run's middle is
+ * thrown away.
  */
 export async function* allRuns(
   order: RunOrder,
@@ -54,9 +54,9 @@ async function* oneByOne(order: RunOrder, options: RunsOptions): AsyncGenerator<
 async function* besideEachOther(order: RunOrder, options: RunsOptions): AsyncGenerator<RunReport> {
   const { stopped, gaps, sizes, onProgress } = options;
   const count = order.inputs.length;
-  const threads: readonly Follower[] = Array.from(
+  const threads = Array.from(
     { length: Math.min(options.threads, count) },
-    (_, i) => i === 0 ? new HereFollower(order, reach) : new ThreadFollower(order, reach),
+    (_, i) => new RunThread(i === 0 ? new ThisThread(order) : new OtherThread(order), reach),
   );
   let behind = 0;
 
@@ -116,78 +116,4 @@ function firstOf(reply: RunReply): number {
 
 function bytesOf({ first, next }: RunReport, sizes: readonly number[]): number {
   return sizes.slice(first, next).reduce((sum, size) => sum + size, 0);
-}
-
-/** Follows one run at a time; what it follows can turn out not to be a run, and is let go. */
-abstract class Follower {
-  /** Where the run begins that it follows; -1: idle. */
-  first = -1;
-  reply: Promise<RunReply> | undefined;
-  /** How many bytes of that run were read. */
-  reached = 0;
-
-  constructor(
-    readonly order: RunOrder,
-    readonly onReach: () => void,
-  ) {}
-
-  begin(first: number): void {
-    this.first = first;
-    const reply = this.follow(first, (reached) => {
-      if (this.reply !== reply) return;
-      this.reached = reached;
-      this.onReach();
-    });
-    this.reply = reply;
-    const rest = () => this.reply === reply && this.#rest();
-    // A run that is let go is waited for by nobody.
-    reply.then(rest, () => {});
-  }
-
-  letGo(): void {
-    this.leave();
-    this.#rest();
-  }
-
-  #rest(): void {
-    this.first = -1;
-    this.reply = undefined;
-    this.reached = 0;
-  }
-
-  protected abstract follow(
-    first: number,
-    onReach: (bytes: number) => void,
-  ): Promise<RunReply>;
-  /** Leaves the run that it follows. */
-  protected abstract leave(): void;
-}
-
-/** Follows on the thread that asks: it is awake, and has all that a run needs. */
-class HereFollower extends Follower {
-  #left = new AbortController();
-
-  protected follow(first: number, onReach: (bytes: number) => void): Promise<RunReply> {
-    this.#left = new AbortController();
-    return replyTo(this.order, first, this.#left.signal, onReach);
-  }
-
-  protected leave(): void {
-    this.#left.abort();
-  }
-}
-
-/** Follows on a thread of its own, which is made when it is first needed. */
-class ThreadFollower extends Follower {
-  #thread: AskedThread<RunOrder, number, RunReply> | undefined;
-
-  protected follow(first: number, onReach: (bytes: number) => void): Promise<RunReply> {
-    this.#thread ??= new AskedThread(new URL("./run-worker.ts", import.meta.url), this.order);
-    return this.#thread.ask(first, onReach);
-  }
-
-  protected leave(): void {
-    this.#thread?.drop();
-    this.#thread = undefined;
-  }
 }
