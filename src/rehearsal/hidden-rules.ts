@@ -9,8 +9,14 @@ import type { Rule } from "../alarms/rules/rule.ts";
  */
 const SIGN = ":";
 
-export function hiddenTag(...parts: readonly string[]): string {
-  return parts.join(SIGN);
+/** @param like the tag of the owner's rule that it is like; empty: of none */
+export function hiddenTag(like: string, ...parts: readonly string[]): string {
+  return [like, ...parts].join(SIGN);
+}
+
+/** The tag of the owner's rule that a hidden rule is like; empty: of none. */
+export function likeWhich({ tag }: { readonly tag: string }): string {
+  return tag.split(SIGN)[0];
 }
 
 export function isHidden({ tag }: { readonly tag: string }): boolean {

@@ -63,6 +63,16 @@ describe("rehearse --memory", () => {
     expect(Math.max(...occurrences(on.out))).toBe(2);
   });
 
+  test("lets what is tried know what is usual too", async () => {
+    await rehearsed("trip.log.gz", "--memory", "usual.jsonl");
+    const sags = RULES.replace("share: 90 %", "share: 150 %");
+    await Deno.writeTextFile(`${folder}/rules.yaml`, sags);
+    const tried = ["--try", "volts-below-usual on-delay 0 to 10 s by 10"];
+    const { out } = await rehearsed("trip.log.gz", "--memory", "usual.jsonl", ...tried);
+    expect(out).toMatch(/volts-below-usual, house +raised once/);
+    expect(out).toMatch(/\n {2}0 s +1 +as it is now\n {2}10 s +1\n/);
+  });
+
   test("ends with 2 for a file that it did not write, and leaves it alone", async () => {
     await Deno.writeTextFile(`${folder}/notes.txt`, "remember the milk\n");
     const { code, error } = await rehearsed("trip.log.gz", "--memory", "notes.txt");

@@ -4,6 +4,7 @@ import type { Rule } from "../../alarms/rules/rule.ts";
 import { BusNames } from "../../bus/bus-names.ts";
 import type { Micros } from "../../ground/time.ts";
 import type { FrameSource, SourceCounts, SourceProblem } from "../../bus/frame-source.ts";
+import { memoryFor } from "../../rehearsal/hidden-memory.ts";
 import { isHidden } from "../../rehearsal/hidden-rules.ts";
 import { Traces } from "../../rehearsal/traces.ts";
 import { runsOf } from "../../rehearsal/run.ts";
@@ -77,7 +78,7 @@ export async function followRun(
         boat: order.boat,
         rules: order.rules,
         busNames: buses,
-        memory: order.memory ?? undefined,
+        memory: order.memory === null ? undefined : memoryFor(order.rules, order.memory),
         answering,
         boatState: boatStateOf(order.answers, begins),
       }),

@@ -79,7 +79,7 @@ class Reader {
 
   mark(name: string, { signal, first }: WrittenMark): Mark {
     const words = `${signal} ${first.words}`;
-    const rule = watchingRule(hiddenTag("mark", words), testOfMark(signal, first));
+    const rule = watchingRule(hiddenTag("", words), testOfMark(signal, first));
     const place = (path: readonly PropertyKey[]) =>
       this.document.place(["marks", name, path.includes("signal") ? "signal" : "first"], "value");
     const problems = ruleProblems(rule, this.known.catalogue, place);

@@ -75,7 +75,7 @@ export function readSweep(text: string, rules: readonly Rule[], number: number):
     variants.push({
       label: parameter === "shift" && value > 0 ? `+${label}` : label,
       isWritten: isSame(changed, rule),
-      rule: watchingLike(changed, hiddenTag("try", rule.tag, String(number), String(i))),
+      rule: watchingLike(changed, hiddenTag(rule.tag, "try", String(number), String(i))),
     });
   }
   const isDelay = parameter !== "setpoint" && parameter !== "shift";

@@ -26,7 +26,7 @@ type Probe = keyof typeof PROBES;
 
 export function probesOf(rule: Rule): Rule[] {
   return Object.entries(PROBES).map(([probe, make]) => ({
-    ...watchingLike(rule, hiddenTag(probe, rule.tag)),
+    ...watchingLike(rule, hiddenTag(rule.tag, probe)),
     ...make(rule),
   }));
 }
@@ -47,7 +47,7 @@ export function probed(
   ends: Micros,
 ): Probed {
   const of = (probe: Probe) => {
-    const own = hiddenTag(probe, tag);
+    const own = hiddenTag(tag, probe);
     const changes = hidden.filter((one) => one.tag === own && one.subject === subject);
     return occurrencesOf(changes)
       .map(({ raised, returned }) => ({ from: raised, to: returned ?? ends }));
