@@ -19,6 +19,17 @@ export const ERROR_KINDS = [
 
 export type ErrorKind = typeof ERROR_KINDS[number];
 
+/** Kinds that tell of cables, terminators, connectors or the bit rate, not of a busy computer. */
+export const WIRING_KINDS: ReadonlySet<ErrorKind> = new Set([
+  "bus-off",
+  "error-passive",
+  "error-warning",
+  "no-acknowledge",
+  "protocol-violation",
+  "transceiver",
+  "bus-error",
+]);
+
 /** Bits of an error frame's identifier. */
 export const ErrorClass = {
   transmitTimeout: 0x001,

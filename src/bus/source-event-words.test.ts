@@ -22,6 +22,11 @@ describe("what befalls a live source, in words", () => {
       "can0: 1,200 frames were lost before we could read them; this computer was too busy.",
     ],
     [
+      { kind: "overflow" },
+      "can0: the adapter's own buffer ran over and frames were lost; it, its line or this " +
+      "computer is too slow for this bus. It is said once, and counted on.",
+    ],
+    [
       { kind: "small-buffer", frames: 277 },
       "can0: the system keeps 277 frames only while this computer is busy, which a full bus sends " +
       "in 0.15 s; sysctl -w net.core.rmem_max=16777216 makes room for more.",
@@ -38,7 +43,8 @@ describe("what befalls a live source, in words", () => {
     [
       { kind: "controller", state: "bus-off" },
       "can0: the adapter met too many errors and has left the bus; look at the bit rate, the " +
-      "connectors and the terminators, then switch the interface off and on.",
+      "connectors and the terminators, then switch the interface off and on, or " +
+      "plug the adapter in anew.",
     ],
   ])("%o", (event, sentence) => {
     expect(sayEvent("can0", event)).toBe(sentence);

@@ -24,6 +24,9 @@ export function sayEvent(title: string, event: SourceEvent): string {
     case "dropped":
       return `${title}: ${sayFrames(event.count)} lost before we could read ` +
         `${event.count === 1 ? "it" : "them"}; this computer was too busy.`;
+    case "overflow":
+      return `${title}: the adapter's own buffer ran over and frames were lost; it, its line or ` +
+        "this computer is too slow for this bus. It is said once, and counted on.";
     case "small-buffer":
       return `${title}: the system keeps ${event.frames} frames only while this computer is busy, ` +
         `which a full bus sends in ${(event.frames / FULL_BUS).toFixed(2)} s; ` +
@@ -46,7 +49,8 @@ const CONTROLLER_WORDS: Readonly<Record<ControllerState, string>> = {
   "error-passive": "the adapter meets so many errors that it holds back; " +
     "look at the bit rate, the connectors and the terminators.",
   "bus-off": "the adapter met too many errors and has left the bus; " +
-    "look at the bit rate, the connectors and the terminators, then switch the interface off and on.",
+    "look at the bit rate, the connectors and the terminators, then switch the interface off and on, " +
+    "or plug the adapter in anew.",
 };
 
 function sayFrames(count: number): string {

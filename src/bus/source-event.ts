@@ -15,6 +15,8 @@ export type SourceEvent =
   | { readonly kind: "controller"; readonly state: ControllerState }
   /** Frames were lost before they could be read; `count` since the last such event. */
   | { readonly kind: "dropped"; readonly count: number }
+  /** The adapter's own buffer ran over: it lost at least one frame. Told once while connected. */
+  | { readonly kind: "overflow" }
   /** The operating system keeps only so many frames for us while this computer is busy. */
   | { readonly kind: "small-buffer"; readonly frames: number }
   /** The wall clock was set: stamps of later frames are `by` later than they would have been. */

@@ -26,6 +26,7 @@ function aboutBus(bus: SurveyBus): string[] {
   ];
   return [
     ...paragraph(`${bus.bus}: ${facts.join(", ")}.`, 2),
+    ...kindLines(bus),
     ...table(bus.faulty.map(({ lost, malformed, repeated, sender }) => [
       `  ${sayWho(sender)}`,
       [
@@ -49,6 +50,14 @@ function sayLongest({ gaps, longestGap }: SurveyBus): string {
 /** After power-up half a message and claims are usual. */
 function sayPowerUp(count: number): string {
   return count === 0 ? "" : ` (${count.toLocaleString("en")} in the 30 s after power-up)`;
+}
+
+/** In the words of candump and the kernel, which the adapter's maker uses too. */
+function kindLines({ errorKinds }: SurveyBus): string[] {
+  const kinds = Object.entries(errorKinds).map(([kind, count]) =>
+    `${kind.replaceAll("-", " ")} ${count.toLocaleString("en")}`
+  );
+  return kinds.length === 0 ? [] : paragraph(`Error frames tell of: ${kinds.join(", ")}.`, 4);
 }
 
 function sayTimes({ count, pgn }: SurveyUnknown): string {

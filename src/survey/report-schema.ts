@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { ERROR_KINDS } from "../bus/error-kinds.ts";
 import { UNIT_CODES } from "../units/codes.ts";
 import { VERDICTS } from "./verdict.ts";
 
@@ -77,6 +78,8 @@ const busSchema = z.strictObject({
   errorFrames: count,
   /** Of these, the ones within 30 s after power-up, by which nothing is judged. */
   errorFramesAtPowerUp: count.default(0),
+  /** How often each kind was told; one frame may tell of several. */
+  errorKinds: z.partialRecord(z.enum(ERROR_KINDS), count).default({}),
   lostMessages: count,
   gaps: count,
   /** Seconds; 0 without a gap. */

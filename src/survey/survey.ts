@@ -32,7 +32,6 @@ export interface SurveySetup {
 /** What the input tells when it is over. */
 export interface SurveyInput {
   readonly frames: number;
-  readonly busOff: boolean;
   /** Steady times; `begins` is NaN where no frame came. */
   readonly begins: Micros;
   readonly ends: Micros;
@@ -120,6 +119,7 @@ export class Survey {
       highestLoad: load?.highest ?? null,
       errorFrames: errorFrames.all,
       errorFramesAtPowerUp: errorFrames.atPowerUp,
+      errorKinds: errorFrames.kinds,
       lostMessages: lostBySource.subarray(number << 8, (number + 1) << 8)
         .reduce((sum, count) => sum + count, 0),
       gaps: of("gaps")?.last ?? 0,
@@ -137,8 +137,9 @@ export class Survey {
       advice: terminationWords({
         errorFrames: worstSecond(errors),
         lostMessages: worstSecond(lost),
-        // Of several buses it is one that has said so.
-        busOff: input.busOff && errorFrames.all > 0,
+        busOff: (errorFrames.kinds["bus-off"] ?? 0) > 0,
+        onlyErrors: errorFrames.all >= A_FEW && !health.hasCarried(number),
+        overflows: errorFrames.kinds.overflow ?? 0,
       }) ?? "",
     };
   }

@@ -314,6 +314,17 @@ test("error frames are all told, and how many of them came at power-up", async (
   expect(out).toContain("6 error frames (3 in the 30 s after power-up)");
 });
 
+test("a bus that carries nothing but errors is asked for its bit rate, however short the survey", async () => {
+  const lines = Array.from(
+    { length: 20 },
+    (_, i) => `(${(1_781_431_200 + i / 10).toFixed(6)}) can0 20000008#0000040000000000\n`,
+  );
+  const folder = ownFolder({ "trip.log": lines.join("") });
+  const { out } = await inside(survey, ["trip.log"], folder);
+  expect(out).toContain("Error frames tell of: protocol violation 20.");
+  expect(out).toMatch(/Not one whole frame came: commonly the bus runs at another bit rate/);
+});
+
 test("a bus that was dead for a while is told with how long", async () => {
   const recording = new SpokenRecording().engine(0, 20, { speed: 700 })
     .engine(140, 160, { speed: 700 });

@@ -60,12 +60,14 @@ export class ListeningBoat {
 
   /** The adapter reports an error. */
   /** @param identifier what the adapter reports: bits of `ErrorClass` */
-  error(seconds: number, bus = "can0", identifier = 0): void {
+  error(seconds: number, bus = "can0", identifier = 0, data: readonly number[] = []): void {
     const batch = new FrameBatch(1);
     batch.times[0] = at(seconds);
     batch.buses[0] = this.busNames.numberOf(bus);
     batch.flags[0] = FrameFlag.error;
     batch.identifiers[0] = identifier;
+    batch.lengths[0] = 8;
+    batch.data.set(data);
     this.frame(batch, 0);
   }
 

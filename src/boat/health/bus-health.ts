@@ -7,7 +7,7 @@ export interface BusSecond {
   /** Percent of what the bit rate allows. */
   readonly load: number;
   readonly frames: number;
-  /** NaN: not judged, within the grace after power-up. */
+  /** Of the wiring; NaN: not judged, within the grace after power-up. */
   readonly errorFrames: number;
   readonly lostMessages: number;
   /** Times, since listening began, when nothing came for a whole second and then something did. */
@@ -68,6 +68,7 @@ export class BusHealth {
     this.#lostBefore[bus] = lost;
     const frames = traffic.frames[bus];
     const errorFrames = traffic.errorFrames[bus];
+    const wiringErrors = traffic.wiringErrors[bus];
     const load = traffic.bits(bus) * 100 / bitRate;
     const isJudged = this.#isJudged(bus, now);
     if (!isJudged) this.#unjudgedErrors[bus] += errorFrames;
@@ -77,7 +78,7 @@ export class BusHealth {
     return {
       load,
       frames,
-      errorFrames: isJudged ? errorFrames : NaN,
+      errorFrames: isJudged ? wiringErrors : NaN,
       lostMessages: isJudged ? lostMessages : NaN,
       gaps: this.#gaps[bus],
       isOff: traffic.isOff[bus] === 1,

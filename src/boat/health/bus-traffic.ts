@@ -1,5 +1,11 @@
 import { MOST_BUSES } from "../../bus/bus-names.ts";
-import { ErrorClass } from "../../bus/error-kinds.ts";
+import {
+  ERROR_KINDS,
+  ErrorClass,
+  type ErrorKind,
+  errorKinds,
+  WIRING_KINDS,
+} from "../../bus/error-kinds.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../bus/frame-batch.ts";
 import { plainBits, stuffBits } from "./frame-bits.ts";
 
@@ -18,8 +24,14 @@ export class BusTraffic {
   /** By bus, since the last `begin`. */
   readonly frames = new Uint32Array(MOST_BUSES);
   readonly errorFrames = new Uint32Array(MOST_BUSES);
+  /** Those of them that tell of the wiring. */
+  readonly wiringErrors = new Uint32Array(MOST_BUSES);
   /** By bus, since listening began. */
   readonly allErrorFrames = new Uint32Array(MOST_BUSES);
+  /** By bus: 1 once it carried a frame that is no error. */
+  readonly hasCarried = new Uint8Array(MOST_BUSES);
+  /** How often each kind of error was told on each bus, since listening began. */
+  readonly #kinds = new Uint32Array(MOST_BUSES * ERROR_KINDS.length);
   /** By bus: 1 from when its adapter said that it left the bus until it is back. */
   readonly isOff = new Uint8Array(MOST_BUSES);
   /** By bus: data bytes of extended frames, and plain bits of all others. */
@@ -55,6 +67,7 @@ export class BusTraffic {
       if (frames < FIRST_SAMPLES || (frames & SAMPLE_MASK) === 0) this.#sample(bus, batch, index);
       frames++;
     }
+    if (frames > this.frames[bus]) this.hasCarried[bus] = 1;
     this.frames[bus] = frames;
     this.#bytes[bus] += bytes;
     // An adapter that hands on frames is on the bus, whether it said so or not.
@@ -71,10 +84,19 @@ export class BusTraffic {
     return plain * (1 + stuffed);
   }
 
+  /** How often each kind of error was told on a bus since listening began; none that never was. */
+  errorKindsOf(bus: number): Partial<Record<ErrorKind, number>> {
+    const counts = ERROR_KINDS.map((kind, i) =>
+      [kind, this.#kinds[bus * ERROR_KINDS.length + i]] as const
+    );
+    return Object.fromEntries(counts.filter(([, count]) => count > 0));
+  }
+
   /** Begins to count a bus anew; most of its sample stays. */
   begin(bus: number): void {
     this.frames[bus] = 0;
     this.errorFrames[bus] = 0;
+    this.wiringErrors[bus] = 0;
     this.#bytes[bus] = 0;
     this.#oddFrames[bus] = 0;
     this.#oddBits[bus] = 0;
@@ -87,7 +109,7 @@ export class BusTraffic {
     const flags = batch.flags[index];
     const length = batch.lengths[index];
     if ((flags & FrameFlag.error) !== 0) {
-      this.#countError(bus, batch.identifiers[index]);
+      this.#countError(bus, batch, index);
       return 0;
     }
     const bytes = (flags & FrameFlag.remote) === 0 ? length : 0;
@@ -96,9 +118,17 @@ export class BusTraffic {
     return 1;
   }
 
-  #countError(bus: number, identifier: number): void {
+  #countError(bus: number, batch: FrameBatch, index: number): void {
+    const identifier = batch.identifiers[index];
+    const kinds = errorKinds(identifier, batch.data, index * FRAME_BYTES, batch.lengths[index]);
     this.errorFrames[bus]++;
     this.allErrorFrames[bus]++;
+    // One that says nothing of itself is taken for one too.
+    const isOfWiring = kinds.length === 0 || kinds.some((kind) => WIRING_KINDS.has(kind));
+    if (isOfWiring) this.wiringErrors[bus]++;
+    for (const kind of kinds) {
+      this.#kinds[bus * ERROR_KINDS.length + ERROR_KINDS.indexOf(kind)]++;
+    }
     if ((identifier & ErrorClass.busOff) !== 0) this.isOff[bus] = 1;
     if ((identifier & ErrorClass.restarted) !== 0) this.isOff[bus] = 0;
   }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { ErrorClass } from "../../bus/error-kinds.ts";
+import { ControllerError, ErrorClass } from "../../bus/error-kinds.ts";
 import { ListeningBoat } from "../../../tests/support/listening-boat.ts";
 
 /** An engine gateway, ten messages a second. */
@@ -75,6 +75,15 @@ describe("the health of a bus", () => {
       const expected = second <= 30 ? "bad not-available" : "12 good";
       if (second > 1) expect(boat.read("network/can0/error-frames")).toBe(expected);
     }
+  });
+
+  test("error frames of an adapter that is too slow are none of the wiring's", () => {
+    const boat = new ListeningBoat();
+    for (let second = 0; second < 40; second++) {
+      talk(boat, second, second + 0.5);
+      boat.error(second + 0.6, "can0", ErrorClass.controller, [0, ControllerError.receiveOverflow]);
+    }
+    expect(boat.read("network/can0/error-frames")).toBe("0 good");
   });
 
   test("an adapter that leaves the bus is told until it is heard again, also while all is silent", () => {

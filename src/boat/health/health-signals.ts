@@ -11,6 +11,7 @@
  * when `nextDue` comes. While all is quiet there is no timer.
  */
 import { type BusNames, MOST_BUSES } from "../../bus/bus-names.ts";
+import type { ErrorKind } from "../../bus/error-kinds.ts";
 import type { FrameBatch } from "../../bus/frame-batch.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import type { Columns } from "../../nmea2000/columns.ts";
@@ -29,6 +30,14 @@ import { type DeviceHearing, type HeardDevice, WatchedDevices } from "./watched-
 export interface HealthDevices<D extends HeardDevice> extends DeviceHearing<D> {
   /** Addresses at which two devices stay. */
   conflicts(now: Micros): readonly { readonly bus: number; readonly address: number }[];
+}
+
+export interface ErrorFrames {
+  readonly all: number;
+  /** Those within the grace after power-up, which are not judged. */
+  readonly atPowerUp: number;
+  /** How often each kind was told; one frame may tell of several. */
+  readonly kinds: Readonly<Partial<Record<ErrorKind, number>>>;
 }
 
 export interface HealthSetup<D extends HeardDevice> {
@@ -101,12 +110,18 @@ export class HealthSignals<D extends HeardDevice = HeardDevice> {
     return to;
   }
 
-  /** Error frames of a bus since listening began, and those of them that are not judged. */
-  errorFramesOf(bus: number, now: Micros): { readonly all: number; readonly atPowerUp: number } {
+  /** Error frames of a bus since listening began. */
+  errorFramesOf(bus: number, now: Micros): ErrorFrames {
     return {
       all: this.#traffic.allErrorFrames[bus],
       atPowerUp: this.#buses.errorFramesAtPowerUp(bus, now),
+      kinds: this.#traffic.errorKindsOf(bus),
     };
+  }
+
+  /** Whether a bus carried any frame that is no error since listening began. */
+  hasCarried(bus: number): boolean {
+    return this.#traffic.hasCarried[bus] === 1;
   }
 
   /** How long a bus said nothing before it spoke again, at most. */

@@ -114,7 +114,6 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
   const counts = sources.map((source) => source.counts);
   const report = survey.report(watch, {
     frames: counts.reduce((sum, { frames }) => sum + frames, 0),
-    busOff: counts.some(({ errorKinds }) => (errorKinds["bus-off"] ?? 0) > 0),
     begins,
     ends: watch.timeline.now,
   });

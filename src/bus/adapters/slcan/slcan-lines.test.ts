@@ -4,17 +4,23 @@ import { type Frame, framesIn } from "../../../../tests/support/frames.ts";
 import { SECOND } from "../../../ground/time.ts";
 import { BusNames } from "../../bus-names.ts";
 import { FrameBatch, FrameFlag } from "../../frame-batch.ts";
+import type { SourceEvent } from "../../source-event.ts";
 import { SourceTally } from "../../source-tally.ts";
 import { SlcanLines } from "./slcan-lines.ts";
 
 const NOW = 1_781_431_200 * SECOND;
 
 /** Frames read from text that comes in pieces of a size, and what was counted. */
-function read(text: string | Uint8Array, size = 4096, arrival = () => NOW) {
+function read(
+  text: string | Uint8Array,
+  size = 4096,
+  arrival = () => NOW,
+  told?: (event: SourceEvent) => void,
+) {
   const bytes = typeof text === "string" ? new TextEncoder().encode(text) : text;
   const buses = new BusNames();
   const tally = new SourceTally();
-  const parser = new SlcanLines({ tally, bus: buses.numberOf("can0"), arrival });
+  const parser = new SlcanLines({ tally, bus: buses.numberOf("can0"), arrival, told });
   const batch = new FrameBatch(4);
   const frames: Frame[] = [];
   for (let from = 0; from < bytes.length; from += size) {
@@ -112,6 +118,18 @@ describe("lines of a serial adapter", () => {
       "error-active": 1,
     });
     expect(tally.counts.dropped).toBe(2);
+  });
+
+  test("of states and overruns are told: a state when it changes, an overrun once", () => {
+    const events: SourceEvent[] = [];
+    read("sp128008\rF08\rF08\rsp128008\rsa000000\r", 4096, () => NOW, (event) => {
+      events.push(event);
+    });
+    expect(events).toEqual([
+      { kind: "controller", state: "error-passive" },
+      { kind: "overflow" },
+      { kind: "controller", state: "error-active" },
+    ]);
   });
 
   test("of any content never stop the reader", () => {

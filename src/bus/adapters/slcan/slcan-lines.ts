@@ -2,7 +2,9 @@ import { type Micros, MILLISECOND, MINUTE } from "../../../ground/time.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../frame-batch.ts";
 import type { FrameParser } from "../../frame-parser.ts";
 import { printable } from "../../printable.ts";
+import type { SourceEvent } from "../../source-event.ts";
 import type { SourceTally } from "../../source-tally.ts";
+import { ControllerNews } from "../controller-news.ts";
 import { AdapterTime } from "./adapter-time.ts";
 import { beginsFrame, LONGEST_LINE, NO_STAMP, readFrameLine } from "./frame-line.ts";
 import { readErrorLine, type Report, StateLines, StatusAnswers } from "./status-reports.ts";
@@ -23,6 +25,7 @@ export interface SlcanParts {
   readonly bus: number;
   /** The time now: what an adapter's own stamps are set against. */
   readonly arrival: () => Micros;
+  readonly told?: (event: SourceEvent) => void;
 }
 
 /**
@@ -38,9 +41,11 @@ export class SlcanLines implements FrameParser {
   #number = 1;
   #states = new StateLines();
   #status = new StatusAnswers();
+  #news: ControllerNews;
 
   constructor(parts: SlcanParts) {
     this.#parts = parts;
+    this.#news = new ControllerNews(parts.told);
   }
 
   parse(bytes: Uint8Array, from: number, batch: FrameBatch): number {
@@ -73,6 +78,7 @@ export class SlcanLines implements FrameParser {
     this.#time.forget();
     this.#states = new StateLines();
     this.#status = new StatusAnswers();
+    this.#news = new ControllerNews(this.#parts.told);
   }
 
   #take(batch: FrameBatch): void {
@@ -112,6 +118,7 @@ export class SlcanLines implements FrameParser {
     batch.data.set(data, index * FRAME_BYTES);
     // How many it lost it does not say: at least one.
     if (lost) this.#parts.tally.counts.dropped++;
+    this.#news.take(batch, index);
     this.#count(batch, this.#parts.arrival());
   }
 

@@ -70,6 +70,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
     tally,
     bus: buses.give(title),
     arrival: () => session.now(),
+    told,
   });
   const looked = (): void => {
     if (!session.look()) return;

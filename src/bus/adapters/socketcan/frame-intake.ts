@@ -1,20 +1,12 @@
 import type { Micros } from "../../../ground/time.ts";
-import type { ControllerState, SourceEvent } from "../../source-event.ts";
-import { type ErrorKind, errorKinds } from "../../error-kinds.ts";
-import { FRAME_BYTES, type FrameBatch, FrameFlag } from "../../frame-batch.ts";
+import type { SourceEvent } from "../../source-event.ts";
+import { FRAME_BYTES, type FrameBatch } from "../../frame-batch.ts";
 import { flagsOfWord, identifierOfWord } from "../../identifier-word.ts";
 import type { SourceTally } from "../../source-tally.ts";
+import { ControllerNews } from "../controller-news.ts";
 import { ControlMessages } from "./control-messages.ts";
 import { DropCount } from "./drop-count.ts";
 import type { MessageSlots } from "./message-slots.ts";
-
-const STATES: Readonly<Partial<Record<ErrorKind, ControllerState>>> = {
-  "bus-off": "bus-off",
-  "restarted": "error-active",
-  "error-passive": "error-passive",
-  "error-warning": "error-warning",
-  "error-active": "error-active",
-};
 
 export interface IntakeParts {
   readonly slots: MessageSlots;
@@ -31,10 +23,11 @@ export class FrameIntake {
   readonly #parts: IntakeParts;
   readonly #control = new ControlMessages();
   readonly #drops = new DropCount();
-  #state: ControllerState = "error-active";
+  readonly #news: ControllerNews;
 
   constructor(parts: IntakeParts) {
     this.#parts = parts;
+    this.#news = new ControllerNews(parts.told);
   }
 
   /** When the frame in a slot came; also counts what was lost before it. */
@@ -65,7 +58,7 @@ export class FrameIntake {
     const to = index * FRAME_BYTES;
     for (let i = 0; i < length; i++) batch.data[to + i] = slots.bytes[from + i];
     tally.frame(batch, index);
-    if ((flags & FrameFlag.error) !== 0) this.#error(batch, index);
+    this.#news.take(batch, index);
   }
 
   /** Takes up how many frames the kernel says were lost so far. */
@@ -75,14 +68,5 @@ export class FrameIntake {
     if (more === 0) return;
     tally.counts.dropped += more;
     told?.({ kind: "dropped", count: more });
-  }
-
-  #error(batch: FrameBatch, index: number): void {
-    const at = index * FRAME_BYTES;
-    const kinds = errorKinds(batch.identifiers[index], batch.data, at, batch.lengths[index]);
-    const state = kinds.map((kind) => STATES[kind]).find((found) => found !== undefined);
-    if (state === undefined || state === this.#state) return;
-    this.#state = state;
-    this.#parts.told?.({ kind: "controller", state });
   }
 }
