@@ -42,6 +42,12 @@ beforeAll(async () => {
     "worn.log": "00F0\n".repeat(900),
     "notes.txt": "Dear all,\nplease find attached",
     "empty.log": "",
+    // Packed data that is wrong from its first bit on: no block has the type 3.
+    "rotten.log.gz": new Uint8Array([
+      ...gzipSync(linesOf(framesOf(1))).subarray(0, 10),
+      0xff,
+      0xff,
+    ]),
     "voyage/b-first.log.gz": gzipSync(linesOf(framesOf(1))),
     "voyage/c-second.pcap": pcapOf(framesOf(2)),
     "voyage/a-third.log": linesOf(framesOf(3, "can1")),
@@ -114,6 +120,7 @@ describe("a file", () => {
   test.each([
     ["notes.txt", 'notes.txt is no recording: it begins with "Dear all,", expected candump lines'],
     ["empty.log", "empty.log is no recording: it is empty"],
+    ["rotten.log.gz", "rotten.log.gz is no recording: it is damaged: its packed data is wrong"],
     ["pcap:day.log", 'day.log is no pcap recording: it begins with "(0000086400.000001) can0'],
     ["pcap:notes.txt", "notes.txt is no pcap recording"],
     ["candump:day.pcap", "day.pcap is no candump recording: it begins with the bytes D4 C3 B2 A1"],

@@ -61,12 +61,13 @@ const A_KIND: Readonly<Record<RecordingKind, string>> = {
 export async function lookAt(
   file: string,
 ): Promise<{ readonly kind: RecordingKind | undefined; readonly begins: string }> {
-  const head = await headOf(file);
-  return { kind: recognise(head), begins: beginning(head) };
+  const { head, damage } = await headOf(file);
+  const begins = head.length === 0 && damage !== undefined ? `it ${damage}` : beginning(head);
+  return { kind: recognise(head), begins };
 }
 
-/** The first (unpacked) bytes of a file, as many as can be read. */
-async function headOf(file: string): Promise<Uint8Array> {
+/** The first (unpacked) bytes of a file, as many as can be read, and a clause why no more can. */
+async function headOf(file: string): Promise<{ head: Uint8Array; damage?: string }> {
   const head = new Uint8Array(RECOGNISED_BY);
   let length = 0;
   try {
@@ -78,6 +79,7 @@ async function headOf(file: string): Promise<Uint8Array> {
     }
   } catch (error) {
     if (!(error instanceof SourceEndedEarly)) throw error;
+    return { head: head.subarray(0, length), damage: error.message };
   }
-  return head.subarray(0, length);
+  return { head: head.subarray(0, length) };
 }
