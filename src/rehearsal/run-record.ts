@@ -12,6 +12,8 @@ export interface RunRecord {
   readonly begins: Micros;
   readonly ends: Micros;
   readonly changes: readonly AlarmChange[];
+  /** What the run before has left standing, as changes in which nothing moves. */
+  readonly stood: readonly AlarmChange[];
   /** The same as `run` tells them, by the wall's clock. */
   readonly told: readonly AlarmChange[];
   readonly clockSettings: readonly ClockSetting[];

@@ -28,13 +28,19 @@ export function runWords(run: RunRecord, setup: WordsSetup): string[] {
 }
 
 function alarmLines(run: RunRecord, { names, owners }: WordsSetup): string[] {
-  const rows = run.changes.map((change, i) => [
+  const rowOf = (change: AlarmChange, move: string, doing: string) => [
     sayOffset(change.time - run.begins, 3),
-    sayMove(change),
+    move,
     names.name(change),
     sayFinding(change, owners),
-    isRaising(change) ? run.doing[i] : "",
-  ]);
+    doing,
+  ];
+  const rows = [
+    ...run.stood.map((change) => rowOf(change, `${change.priority}: stands from before`, "")),
+    ...run.changes.map((change, i) =>
+      rowOf(change, sayMove(change), isRaising(change) ? run.doing[i] : "")
+    ),
+  ];
   return rows.length === 0 ? ["No alarms."] : columns(rows);
 }
 
@@ -57,7 +63,7 @@ function ruleLines(run: RunRecord, { names, owners }: WordsSetup): string[] {
 /** Each judged rule, those that were raised first: name, how often, how long, least room. */
 export function judgedRows(run: RunRecord, { names, owners }: WordsSetup): string[][] {
   const summaries = new Map(
-    summarise(run.changes, run.ends).map((one) => [`${one.tag}/${one.subject}`, one]),
+    summarise(run).map((one) => [`${one.tag}/${one.subject}`, one]),
   );
   const isRaised = ({ tag, subject }: RuleFigures) => summaries.has(`${tag}/${subject}`) ? 0 : 1;
   return run.rules.filter(({ standing }) => standing === "judged")
@@ -79,9 +85,11 @@ function tagOf({ tag, subject }: RuleFigures): string {
 }
 
 function sayRaisings(summary: RuleSummary | undefined): [string, string] {
-  if (summary === undefined || summary.raised === 0) return ["not raised", ""];
-  const times = summary.raised === 1 ? "raised once" : `raised ${summary.raised} times`;
-  return [times, `${sayLength(summary.inAlarm)} in all`];
+  if (summary === undefined) return ["not raised", ""];
+  const { raised, stood } = summary;
+  const times = raised === 1 ? "raised once" : `raised ${raised} times`;
+  const all = [...(stood ? ["stood from before"] : []), ...(raised > 0 ? [times] : [])];
+  return [all.join(", "), `${sayLength(summary.inAlarm)} in all`];
 }
 
 /** `3 psi at 0:01:10: 28 psi, limit 25 psi`, or how far beyond. */

@@ -35,14 +35,25 @@ describe("what a rule did in a run", () => {
       change(62, "unacknowledged", "returned-unacknowledged"),
       change(90, "returned-unacknowledged", "normal"),
     ];
-    expect(summarise(changes, 100 * SECOND)).toEqual([
-      { tag: "oil-pressure-low", subject: "port", raised: 3, inAlarm: 27 * SECOND },
+    expect(summarise({ stood: [], changes, ends: 100 * SECOND })).toEqual([
+      { tag: "oil-pressure-low", subject: "port", raised: 3, stood: false, inAlarm: 27 * SECOND },
     ]);
   });
 
   test("counts what still stands at the end", () => {
-    expect(summarise([change(10, "normal", "unacknowledged")], 25 * SECOND)[0].inAlarm)
-      .toBe(15 * SECOND);
-    expect(summarise([], 25 * SECOND)).toEqual([]);
+    const changes = [change(10, "normal", "unacknowledged")];
+    const ends = 25 * SECOND;
+    expect(summarise({ stood: [], changes, ends })[0].inAlarm).toBe(15 * SECOND);
+    expect(summarise({ stood: [], changes: [], ends })).toEqual([]);
+  });
+
+  test("counts from the start what the run before has left standing, and as no raising", () => {
+    const stood = [change(0, "acknowledged", "acknowledged")];
+    const changes = [change(9, "acknowledged", "normal"), change(20, "normal", "unacknowledged")];
+    const ends = 25 * SECOND;
+    expect(summarise({ stood, changes, ends }))
+      .toMatchObject([{ raised: 1, stood: true, inAlarm: 14 * SECOND }]);
+    expect(summarise({ stood, changes: [], ends }))
+      .toMatchObject([{ raised: 0, stood: true, inAlarm: ends }]);
   });
 });

@@ -34,11 +34,15 @@ export class Trial {
   readonly #time: RunTime;
   #doing: Doing = { engines: [], way: NaN };
 
-  /** @param traces given: what a report draws is remembered too */
+  /**
+   * @param traces given: what a report draws is remembered too
+   * @param stood what the run before has left standing
+   */
   constructor(
     readonly tried: Tried,
     readonly owners: OwnersUnits,
     readonly traces: Traces | null,
+    readonly stood: readonly AlarmChange[] = [],
   ) {
     this.#look = new DoingLook(tried.signals.table);
     this.#time = new RunTime(tried.timeline);
@@ -76,6 +80,7 @@ export class Trial {
       ends: run.ends,
       endedEarly: run.endedEarly,
       changes: this.changes,
+      stood: this.stood,
       told: this.told,
       clockSettings: this.#time.settings,
       doing: this.doing,
@@ -91,8 +96,13 @@ export class FrameTrial implements Follower {
   readonly #trial: Trial;
   readonly #seconds: Seconds;
 
-  constructor(readonly watch: Watch, owners: OwnersUnits, traces: Traces | null = null) {
-    const trial = new Trial(watch, owners, traces);
+  constructor(
+    readonly watch: Watch,
+    owners: OwnersUnits,
+    traces: Traces | null = null,
+    stood: readonly AlarmChange[] = [],
+  ) {
+    const trial = new Trial(watch, owners, traces, stood);
     this.#trial = trial;
     this.#seconds = new Seconds(() => trial.look());
   }

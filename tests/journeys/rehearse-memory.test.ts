@@ -63,6 +63,26 @@ describe("rehearse --memory", () => {
     expect(Math.max(...occurrences(on.out))).toBe(2);
   });
 
+  test("says of an alarm that the run before has left standing that it stands", async () => {
+    const { out } = await rehearsed("trip.log.gz", "trip.log.gz", "--memory", "m.jsonl");
+    const [first, second] = out.split("trip.log.gz: ").slice(1);
+    // At the end of the trip an engine turns, at its beginning none.
+    expect(first).not.toContain("from before");
+    expect(second).toMatch(/0:00:00\.000 {2}warning: stands from before +An engine turns, star/);
+    expect(second).toMatch(/engine-turns, starboard +stood from before, raised once/);
+  });
+
+  test("answers in the next run what was raised too late for it in the one before", async () => {
+    const late = "high: { signal: voltage, setpoint: 1 V }\n    on-delay: 200 s";
+    const rules = RULES.replace(/low: .*/, late);
+    await Deno.writeTextFile(`${folder}/rules.yaml`, rules);
+    const { out } = await rehearsed("trip.log.gz", "trip.log.gz", "--memory", "m.jsonl");
+    const answered = /0:01:00\.000 {2}warning: answered by rehearsal {2}House bank/;
+    const [first, second] = out.split("trip.log.gz: ").slice(1);
+    expect(first).not.toMatch(answered);
+    expect(second).toMatch(answered);
+  });
+
   test("lets what is tried know what is usual too", async () => {
     await rehearsed("trip.log.gz", "--memory", "usual.jsonl");
     const sags = RULES.replace("share: 90 %", "share: 150 %");

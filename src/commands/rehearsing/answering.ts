@@ -1,3 +1,4 @@
+import type { AlarmRecord } from "../../alarms/alarm-record.ts";
 import type { BoatStateRecord } from "../../boat/boat-state.ts";
 import { isoTime, type Micros } from "../../ground/time.ts";
 import {
@@ -5,6 +6,7 @@ import {
   RecordedAnswers,
   type RecordedDeed,
 } from "../../rehearsal/answers/recorded-answers.ts";
+import { isHidden } from "../../rehearsal/hidden-rules.ts";
 import { ScheduledAnswers } from "../../rehearsal/scheduled-answers.ts";
 import type { Answering } from "../../watch.ts";
 
@@ -17,11 +19,16 @@ export type Answers = null | Micros | readonly RecordedDeed[];
 /**
  * Somebody for one run; undefined where nobody answers.
  * @param begins wall time of its first instant
+ * @param remembered what the run before has left
  */
-export function answeringOf(answers: Answers, begins: Micros): Answering | undefined {
+export function answeringOf(
+  answers: Answers,
+  begins: Micros,
+  remembered: readonly AlarmRecord[] = [],
+): Answering | undefined {
   if (answers === null) return undefined;
   return typeof answers === "number"
-    ? new ScheduledAnswers(answers)
+    ? new ScheduledAnswers(answers, begins, remembered.filter((record) => !isHidden(record)))
     : new RecordedAnswers(answers, begins);
 }
 

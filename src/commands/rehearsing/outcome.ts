@@ -14,7 +14,7 @@ import { whyLines, whyNotIn } from "../../rehearsal/why/why-lines.ts";
 import { healthLines, type HealthTable, healthTable } from "../../rehearsal/health/health-lines.ts";
 import { healthObject } from "../../rehearsal/health/health-object.ts";
 import { healthOf, type HealthRun } from "../../rehearsal/health/health.ts";
-import { occurrencesOf } from "../../rehearsal/occurrences.ts";
+import { type Occurrence, occurrencesOf } from "../../rehearsal/occurrences.ts";
 import { type ReportedRun, reportPage } from "../../rehearsal/report/report.ts";
 import type { Sweep } from "../../rehearsal/tuning/sweep.ts";
 import { Tallies } from "../../rehearsal/tuning/tally.ts";
@@ -169,9 +169,16 @@ export class RehearsalOutcome {
   }
 
   /** Only what is asked for: a season of runs must not lie in memory for nothing. */
-  #keep({ begins, ends, changes }: RunRecord): void {
+  #keep({ begins, ends, stood, changes }: RunRecord): void {
     if (!this.manner.health) return;
-    this.#runs.push({ begins, ends, occurrences: occurrencesOf(changes) });
+    const all = occurrencesOf([...stood, ...changes]);
+    const isOld = ({ raising }: Occurrence) => stood.includes(raising);
+    this.#runs.push({
+      begins,
+      ends,
+      occurrences: all.filter((one) => !isOld(one)),
+      stood: all.filter(isOld),
+    });
   }
 
   async #report(place: string, health: HealthTable | null): Promise<void> {

@@ -7,6 +7,7 @@ import type { FrameSource, SourceCounts, SourceProblem } from "../../bus/frame-s
 import { memoryFor } from "../../rehearsal/hidden-memory.ts";
 import { isHidden } from "../../rehearsal/hidden-rules.ts";
 import { Traces } from "../../rehearsal/traces.ts";
+import { stoodBefore } from "../../rehearsal/stood-before.ts";
 import { runsOf } from "../../rehearsal/run.ts";
 import type { RunRecord } from "../../rehearsal/run-record.ts";
 import { FrameTrial } from "../../rehearsal/trial.ts";
@@ -72,7 +73,7 @@ export async function followRun(
   const buses = new BusNames();
   let answering: Answering | undefined;
   const newTrial = (begins: Micros) => {
-    answering = answeringOf(order.answers, begins);
+    answering = answeringOf(order.answers, begins, order.memory ?? []);
     return new FrameTrial(
       new Watch({
         boat: order.boat,
@@ -84,6 +85,7 @@ export async function followRun(
       }),
       order.boat.units,
       order.tracing ? new Traces(order.rules.filter((rule) => !isHidden(rule))) : null,
+      stoodBefore(order.memory ?? [], order.rules, begins),
     );
   };
   const runs = runsOf(

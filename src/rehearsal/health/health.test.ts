@@ -131,6 +131,23 @@ test("an alarm stands when it was there for more than a day without a break", ()
   expect(standing.map(({ name }) => name)).toEqual(["a-moment-more, port", "to-the-end, port"]);
 });
 
+test("what a run leaves standing for the next goes on standing, and is no alarm of it", () => {
+  const run = (begins: number, returned: number | null, isOld: boolean) => {
+    const one = occurrence(begins, returned);
+    const lists = isOld ? { stood: [one], occurrences: [] } : { occurrences: [one] };
+    return { begins, ends: begins + 20 * HOUR, ...lists };
+  };
+  const [first, second, third] = [0, 10 * DAY, 20 * DAY];
+  const goingOn = healthOf([run(first, null, false), run(second, second + HOUR * 5, true)]);
+  expect(goingOn).toMatchObject({ alarms: 1, standing: [{ lasting: 25 * HOUR }] });
+  const anew = healthOf([
+    run(first, null, false),
+    run(second, null, false),
+    run(third, null, true),
+  ]);
+  expect(anew).toMatchObject({ alarms: 2, standing: [{ lasting: 40 * HOUR }] });
+});
+
 // ANSI/ISA-18.2, table 7 (from memory), has the share of the ten most frequent of all alarms.
 test("the ten most frequent stand first, with their share of all, and no eleventh", () => {
   const occurrences = Array.from({ length: 12 }, (_, i) => i + 1).flatMap((times) =>

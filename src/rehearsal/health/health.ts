@@ -36,6 +36,8 @@ export interface HealthRun {
   readonly begins: Micros;
   readonly ends: Micros;
   readonly occurrences: readonly Occurrence[];
+  /** Those that the run before has left standing; they are no alarms of this one. */
+  readonly stood?: readonly Occurrence[];
 }
 
 const INTERVAL: Micros = 10 * MINUTE;
@@ -67,12 +69,7 @@ export function healthOf(runs: readonly HealthRun[]): Health {
       const times = Math.max(...byRun.map((names) => mostInAMinute(names.get(name) ?? [])));
       return times >= CHATTERS ? [{ name, times }] : [];
     }),
-    standing: runs.flatMap(({ ends, occurrences }) =>
-      occurrences.map((one) => ({
-        name: nameOf(one),
-        lasting: (one.returned ?? ends) - one.raised,
-      }))
-    ).filter(({ lasting }) => lasting > STANDS),
+    standing: lastingOf(runs).filter(({ lasting }) => lasting > STANDS),
     priorities: prioritiesOf(all),
     frequent: [...byName].map(([name, { length }]) => ({ name, alarms: length }))
       .sort((a, b) => b.alarms - a.alarms || (a.name < b.name ? -1 : 1)).slice(0, 10),
@@ -115,6 +112,25 @@ function intervalCounts({ begins, ends, occurrences }: HealthRun): number[] {
     counts[Math.min(Math.max(at, 0), counts.length - 1)]++;
   }
   return counts;
+}
+
+/** How long each alarm stood; the time between runs, in which nobody knows, is left out. */
+function lastingOf(runs: readonly HealthRun[]): Health["standing"] {
+  const all: { readonly name: string; lasting: Micros }[] = [];
+  let open = new Map<string, typeof all[number]>();
+  for (const { ends, occurrences, stood = [] } of runs) {
+    const left = new Map<string, typeof all[number]>();
+    for (const one of [...stood, ...occurrences]) {
+      const name = nameOf(one);
+      const known = stood.includes(one) ? open.get(name) : undefined;
+      const entry = known ?? { name, lasting: 0 };
+      if (known === undefined) all.push(entry);
+      entry.lasting += (one.returned ?? ends) - one.raised;
+      if (one.returned === null) left.set(name, entry);
+    }
+    open = left;
+  }
+  return all;
 }
 
 /** The most times in any one minute that one alarm was raised and returned; in order of time. */

@@ -88,7 +88,7 @@ function verdictLine(runs: readonly ReportedRun[]): string {
 }
 
 function runSection({ record, verdicts }: ReportedRun, ground: ReportGround): string {
-  const occurrences = occurrencesOf(record.changes);
+  const occurrences = occurrencesOf([...record.stood, ...record.changes]);
   const { rules, owners } = ground;
   const heading = record.parts.map(({ title }) => title).join(", ");
   const [day, time] = isoTime(record.begins, 3).split("T");
@@ -134,7 +134,9 @@ function alarmArticle(
 ): string {
   const { tag, subject, raised, returned, raising } = occurrence;
   const rule = rules.find((one) => one.tag === tag);
-  const at = sayOffset(raised - record.begins);
+  const when = record.stood.includes(raising)
+    ? "stood when the run began"
+    : `at ${sayOffset(raised - record.begins)}`;
   const lasted = returned === null
     ? "still there at the end"
     : `there for ${sayLength(returned - raised)}`;
@@ -145,7 +147,7 @@ function alarmArticle(
   );
   return `<article>
 <h3>${number}. ${htmlText(new AlarmNames(rules).name(occurrence))}</h3>
-<p><span class="priority">${raising.priority}</span> at ${at}, ${lasted}. ${
+<p><span class="priority">${raising.priority}</span> ${when}, ${lasted}. ${
     htmlText(raising.why)
   }</p>
 ${doing === "" ? "" : `<p class="soft">Then: ${htmlText(doing)}.</p>`}

@@ -49,7 +49,7 @@ export function whyNotIn(
     rule,
     figures: { ...figures, least: least && { ...least, at } },
     probed: then.past.length > 0 ? then : missed,
-    keptBy: (due) => keptBy(run.changes, figures, rules, due),
+    keptBy: (due) => keptBy([...run.stood, ...run.changes], figures, rules, due),
     say,
     owners,
   });
@@ -60,7 +60,7 @@ function notCame(
   run: RunRecord,
   alarm: { readonly tag: string; readonly subject: string },
 ): Probed {
-  const came = occurrencesOf(run.changes)
+  const came = occurrencesOf([...run.stood, ...run.changes])
     .filter(({ tag, subject }) => tag === alarm.tag && subject === alarm.subject)
     .map(({ raised, returned }) => ({ from: raised, to: returned ?? run.ends }));
   return probedWhere(
@@ -85,7 +85,12 @@ export function whyLines(run: RunRecord, rule: Rule, setup: WhySetup): string[] 
   return run.rules.filter(({ tag }) => tag === rule.tag).map(({ subject }) => {
     const times = came.filter((one) => one.subject === subject).map(({ raised }) => say(raised));
     const who = subject === "" ? `'${rule.title}'` : `'${rule.title}', ${subject},`;
-    if (times.length > 0) return `${who} came at ${times.join(", ")}.`;
+    const stood = run.stood.some((one) => one.tag === rule.tag && one.subject === subject);
+    const deeds = [
+      ...(stood ? ["stood when the run began"] : []),
+      ...(times.length > 0 ? [`came at ${times.join(", ")}`] : []),
+    ];
+    if (deeds.length > 0) return `${who} ${deeds.join(" and ")}.`;
     return `${who} did not come. ${whyNotIn(run, rule, subject, setup, say) ?? ""}`.trimEnd();
   });
 }
