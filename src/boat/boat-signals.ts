@@ -52,6 +52,8 @@ export interface Contested {
   readonly subject: string;
   /** The first is the one whose values are shown. */
   readonly senders: readonly Sender[];
+  /** Some may be another subject's: the message that tells the course tells the speed too. */
+  readonly signals: readonly number[];
 }
 
 /** Timers by number: two senders by claim, then engines. */
@@ -204,12 +206,14 @@ export class BoatSignals {
     const list: Contested[] = [];
     for (const [claim, { group, name }] of this.binder.claims.entries()) {
       if (this.#senders.contested[claim] === 0) continue;
-      const senders = this.#sendersOf(this.#senders.sendersOf(claim));
-      list.push({ group, subject: name, senders });
+      const carriers = this.#senders.sendersOf(claim);
+      const senders = this.#sendersOf(carriers);
+      const brought = carriers.flatMap((carrier) => this.#carriers.signalsOf(carrier));
+      list.push({ group, subject: name, senders, signals: [...new Set(brought)] });
     }
     for (const { signal, carriers } of this.#rivals.contests) {
       const { group, subject } = this.table.facts[signal];
-      list.push({ group, subject, senders: this.#sendersOf(carriers) });
+      list.push({ group, subject, senders: this.#sendersOf(carriers), signals: [signal] });
     }
     return list;
   }

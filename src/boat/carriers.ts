@@ -76,6 +76,12 @@ export class Carriers {
     }
   }
 
+  /** The signals that a carrier brings, or another in its place. */
+  signalsOf(carrier: number): number[] {
+    const slots = this.signal.subarray(this.firstSlot[carrier], this.firstSlot[carrier + 1]);
+    return [...slots].filter((signal) => signal >= 0);
+  }
+
   /** Gives a carrier the signals of another with the same claim, and makes it bring them. */
   inherit(carrier: number, from: number): void {
     const length = this.firstSlot[carrier + 1] - this.firstSlot[carrier];

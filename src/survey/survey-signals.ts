@@ -1,6 +1,5 @@
 import type { Boat } from "../boat/boat.ts";
 import { Reason } from "../boat/quality.ts";
-import type { SignalFacts } from "../boat/signal-table.ts";
 import type { Sender } from "../boat/subject-match.ts";
 import { type Micros, SECOND } from "../ground/time.ts";
 import { roundTo } from "../units/rounding.ts";
@@ -13,8 +12,8 @@ import { judge } from "./verdict.ts";
 export interface SignalParts extends DeviceParts {
   /** By signal. */
   readonly observations: ReadonlyMap<number, SignalObservation>;
-  /** Who spoke for one thing, by GROUP/SUBJECT. */
-  readonly contested: ReadonlyMap<string, ReadonlyMap<string, Sender>>;
+  /** Who spoke for one thing, by signal. */
+  readonly contested: ReadonlyMap<number, ReadonlyMap<string, Sender>>;
   /** Steady time at which listening ended. */
   readonly end: Micros;
 }
@@ -28,7 +27,7 @@ export function surveySignals(parts: SignalParts): SurveySignal[] {
     const inWords = words !== null;
     const round = (value: number) =>
       inWords || !Number.isFinite(value) ? null : roundTo(value, facts.decimals);
-    const senders = sendersOf(parts, signal, facts);
+    const senders = sendersOf(parts, signal);
     const oldAge = signals.oldAgeOf(signal);
     const listened = (lastHeard - firstHeard) / SECOND;
     return {
@@ -58,11 +57,11 @@ export function missingSubjects(boat: Boat, signals: readonly SurveySignal[]): s
     .filter((subject) => !signals.some(({ name }) => name.startsWith(`${subject}/`)));
 }
 
-function sendersOf(parts: SignalParts, signal: number, facts: SignalFacts): SurveySender[] {
+function sendersOf(parts: SignalParts, signal: number): SurveySender[] {
   const { busNames, contested, observations, watch: { signals } } = parts;
   const { table, binder } = signals;
   const wasContested = (observations.get(signal)?.byReason[Reason.twoSenders] ?? 0) > 0;
-  const rivals = wasContested ? contested.get(`${facts.group}/${facts.subject}`) : undefined;
+  const rivals = wasContested ? contested.get(signal) : undefined;
   const own = binder.bound[table.carriers[signal]]?.sender;
   const senders = rivals !== undefined ? [...rivals.values()] : own === undefined ? [] : [own];
   return senders.map(({ address, bus }) => senderAt(parts, busNames.numberOf(bus), address));

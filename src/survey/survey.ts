@@ -40,7 +40,7 @@ export interface SurveyInput {
 export class Survey {
   readonly #signals = new SignalObserver();
   readonly #networks = new NetworkObserver();
-  readonly #contested = new Map<string, Map<string, Sender>>();
+  readonly #contested = new Map<number, Map<string, Sender>>();
   #contestedVersion = 0;
 
   constructor(readonly setup: SurveySetup) {}
@@ -95,11 +95,12 @@ export class Survey {
   /** Whoever was once one of two senders is named, also when the contest is over by the end. */
   #followContests(signals: BoatSignals): void {
     this.#contestedVersion = signals.contestedVersion;
-    for (const { group, senders, subject } of signals.contested()) {
-      const key = `${group}/${subject}`;
-      const known = this.#contested.get(key) ?? new Map<string, Sender>();
-      this.#contested.set(key, known);
-      for (const sender of senders) known.set(`${sender.bus}/${sender.address}`, sender);
+    for (const { senders, signals: numbers } of signals.contested()) {
+      for (const signal of numbers) {
+        const known = this.#contested.get(signal) ?? new Map<string, Sender>();
+        this.#contested.set(signal, known);
+        for (const sender of senders) known.set(`${sender.bus}/${sender.address}`, sender);
+      }
     }
   }
 

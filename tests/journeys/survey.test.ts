@@ -48,6 +48,24 @@ describe("situation 1: two engine gateways at one instance", () => {
     expect(Math.min(...speeds.map(Number))).toBeLessThan(800);
   });
 
+  test("of a message that tells of two things, both are called by who they are", async () => {
+    const recording = new SpokenRecording();
+    for (let second = 0; second < 30; second++) {
+      for (const source of [3, 4]) {
+        const told = { "course-over-ground": 0.1, "speed-over-ground": source };
+        const values = { ...told, "course-reference": "true" };
+        recording.say(second + source / 100, 129026, values, source);
+      }
+    }
+    const { signals } = await surveyed(ownFolder({ "trip.log": recording.text }), "trip.log");
+    const names = ["course/over-ground", "speed/over-ground"];
+    expect(signals.map(({ name }) => name)).toEqual(names);
+    for (const { cause, senders } of signals) {
+      expect(cause).toMatch(/^Two devices say they are this one/);
+      expect(senders.map(({ address }) => address)).toEqual([3, 4]);
+    }
+  });
+
   test("at one address too: that is said, and no instance is asked for", async () => {
     const recording = new SpokenRecording();
     for (let second = 0; second < 60; second++) {
