@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { type Micros, SECOND } from "../ground/time.ts";
-import { HandMadeBoat, START } from "../../tests/support/hand-made-boat.ts";
+import { boatWith, HandMadeBoat, START } from "../../tests/support/hand-made-boat.ts";
 import { Figures } from "./figures.ts";
 
 const RULES = `
@@ -46,4 +46,19 @@ test("what was silent while nothing could be looked at has reached its delay", (
   figures.noticeRaised(raised);
   look(100);
   expect(leastOf("lost")).toMatchObject({ room: 0, value: 5, setpoint: 5, at: wall(5) });
+});
+
+test("a rule for what the boat file says she does not have is not one that could not be judged", () => {
+  const petrol = `
+alarms:
+  - { tag: petrol, title: Petrol, each: engine, where: { fuel: petrol }, priority: alarm,
+      high: { signal: speed, setpoint: 2000 rpm } }
+`;
+  const port = { group: "engine", name: "port", words: { fuel: "diesel" } };
+  const standings = (...others: { group: string; name: string }[]) => {
+    const { alarms } = new HandMadeBoat(petrol, boatWith([port, ...others]));
+    return new Figures().result(alarms).map(({ standing }) => standing);
+  };
+  expect(standings()).toEqual(["for-nothing"]);
+  expect(standings({ group: "engine", name: "wing" })).toEqual(["no-data"]);
 });

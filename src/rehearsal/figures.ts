@@ -84,10 +84,12 @@ export class Figures {
     this.#follow(alarms);
     for (const k of this.#places.keys()) this.#lookAt(k, alarms);
     const known = alarms.statuses().filter((status) => !isHidden(status));
-    const withoutSubject = alarms.notWatched()
-      .filter((one) => one.subject === "" && !isHidden(one));
-    const emptyReasons = new Map(withoutSubject.map((one) => [keyOf(one), one.reason]));
-    const empty = withoutSubject.map(({ tag, subject, title }) => ({
+    const knownKeys = new Set(known.map(keyOf));
+    const withoutAlarm = alarms.notWatched()
+      .filter((one) => !knownKeys.has(keyOf(one)) && !isHidden(one));
+    const told = new Set(alarms.unjudged().map(keyOf));
+    const emptyReasons = new Map(withoutAlarm.map((one) => [keyOf(one), one.reason]));
+    const empty = withoutAlarm.map(({ tag, subject, title }) => ({
       tag,
       subject,
       title,
@@ -102,7 +104,7 @@ export class Figures {
         title,
         priority,
         least: seen?.least ?? null,
-        standing: standingOf(seen),
+        standing: emptyReasons.has(key) && !told.has(key) ? "for-nothing" : standingOf(seen),
         reason: seen?.reason || emptyReasons.get(key) || "",
       };
     }).sort((a, b) => compare(a.tag, b.tag) || compare(a.subject, b.subject));

@@ -39,9 +39,9 @@ export interface RuleFigures {
   readonly least: LeastRoom | null;
   /**
    * `judged` at some second; `not-watching`: its own condition never let it judge; `no-data`: it
-   * should have judged and never could.
+   * should have judged and never could; `for-nothing`: the boat file has nothing that it could mean.
    */
-  readonly standing: "judged" | "not-watching" | "no-data";
+  readonly standing: "judged" | "not-watching" | "no-data" | "for-nothing";
   /** Why it could not be judged, the last time that it could not; empty where it always could. */
   readonly reason: string;
 }

@@ -112,7 +112,9 @@ export class RehearsalOutcome {
       this.#say(
         this.#failed === 0
           ? `All ${judged} files of expectations hold.`
-          : `${this.#failed} of ${judged} files of expectations do not hold.`,
+          : `${this.#failed} of ${judged} files of expectations ${
+            this.#failed === 1 ? "does" : "do"
+          } not hold.`,
       );
     }
     if (this.#code !== ExitCode.well) return this.#code;

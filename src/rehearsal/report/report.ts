@@ -163,7 +163,10 @@ ${rule === undefined || rule.consequence === "" ? "" : `<p>${htmlText(rule.conse
 
 /** Rules that were never judged, and why. */
 function leftOver({ rules }: RunRecord): string {
-  const rows = rules.filter(({ standing }) => standing !== "judged").map((rule) => [
+  const left = rules.filter(({ standing }) =>
+    standing === "not-watching" || standing === "no-data"
+  );
+  const rows = left.map((rule) => [
     rule.subject === "" ? rule.tag : `${rule.tag}, ${rule.subject}`,
     rule.standing === "not-watching" ? "was never watching" : rule.reason,
   ]);

@@ -25,7 +25,9 @@ export function whyNot({ rule, figures, probed, keptBy, say, owners }: WhyGround
   }
   if (unsuppressed.length > 0) return tooShort(rule, longestOf(unsuppressed), say);
   // Before a second sender spoke, or a signal was lost, it may have been past its limit.
-  if (figures.standing === "no-data") return `It could not be judged: ${figures.reason}.`;
+  if (figures.standing === "no-data" || figures.standing === "for-nothing") {
+    return `It could not be judged: ${figures.reason}.`;
+  }
   if (past.length > 0) {
     const longest = longestOf(watched.length > 0 ? watched : past);
     const stood = sayDelay(longest.to - longest.from);
