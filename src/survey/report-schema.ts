@@ -105,6 +105,14 @@ const unknownSchema = z.strictObject({
 });
 export type SurveyUnknown = z.infer<typeof unknownSchema>;
 
+const unplacedSchema = z.strictObject({
+  sender: senderSchema,
+  pgn: count,
+  title: z.string(),
+  why: z.enum(["no-instance", "undecided", "ambiguous", "too-many"]),
+});
+export type SurveyUnplaced = z.infer<typeof unplacedSchema>;
+
 const troubleCodeSchema = z.strictObject({
   sender: senderSchema,
   /** Suspect parameter number, and what it is about; null: no usual one. */
@@ -135,6 +143,8 @@ export const surveyReportSchema = z.strictObject({
   signals: z.array(signalSchema),
   /** Named by the boat file, and nothing of it was heard: "battery/house". */
   missing: z.array(z.string()),
+  /** Messages that are known here, and of which nobody can say what they are about. */
+  unplaced: z.array(unplacedSchema).default([]),
   troubleCodes: z.array(troubleCodeSchema).default([]),
   engines: z.array(z.strictObject({ engine: z.string(), hours: number })),
   buses: z.array(busSchema),

@@ -3,6 +3,7 @@ import type { OwnersUnits } from "../units/units.ts";
 import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import type { SurveyReport, SurveySignal } from "./report-schema.ts";
+import { unplacedLines } from "./unplaced-messages.ts";
 import { foldStatusBits, isStatusBit, thingOf } from "./status-bits.ts";
 import {
   NOT_AVAILABLE_ADVICE,
@@ -20,13 +21,16 @@ export function signalLines(report: SurveyReport, owners: OwnersUnits): string[]
   return [
     ...chapter("What wants a look", lookLines(report, owners)),
     ...chapter("Engine hours", hourLines(report, owners)),
-    ...chapter(`Signals: ${report.signals.length}`, allLines(report.signals, owners)),
+    ...chapter(`Signals: ${report.signals.length}`, allLines(report, owners)),
   ];
 }
 
-function allLines(signals: readonly SurveySignal[], owners: OwnersUnits): string[] {
+function allLines({ signals, unplaced }: SurveyReport, owners: OwnersUnits): string[] {
   if (signals.length === 0) {
-    return ["  None: messages came, and none of them carries a value that is known here."];
+    const but = unplaced.length === 0
+      ? "none of them carries a value that is known here"
+      : "what they are about is not known; see above";
+    return [`  None: messages came, and ${but}.`];
   }
   return [
     ...table(VERDICTS.flatMap((verdict) => {
@@ -49,7 +53,8 @@ const GRAVEST_FIRST: readonly Verdict[] = [
 ];
 
 /** Signals of one thing with one verdict and cause are told of together. */
-export function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnits): string[] {
+export function lookLines(report: SurveyReport, owners: OwnersUnits): string[] {
+  const { missing, signals, unplaced } = report;
   const together = new Map<string, SurveySignal[]>();
   const sorted = signals.toSorted((a, b) =>
     GRAVEST_FIRST.indexOf(a.verdict) - GRAVEST_FIRST.indexOf(b.verdict)
@@ -60,6 +65,9 @@ export function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnit
     together.set(key, [...together.get(key) ?? [], signal]);
   }
   const groups = [...together.values()];
+  const nobody = unplaced.some(({ why }) => why === "undecided")
+    ? "nothing that has said who it is"
+    : "nothing";
   const lastLacking = groups.findLast(([{ verdict }]) => verdict === "not-available");
   return [
     ...groups.flatMap((group) => [
@@ -68,8 +76,9 @@ export function lookLines({ missing, signals }: SurveyReport, owners: OwnersUnit
       ...(group === lastLacking ? paragraph(NOT_AVAILABLE_ADVICE, 4) : []),
     ]),
     ...missing.flatMap((subject) =>
-      paragraph(`${subject}: not heard. The boat file names it; nothing sends it.`, 2)
+      paragraph(`${subject}: not heard. The boat file names it; ${nobody} sends it.`, 2)
     ),
+    ...unplacedLines(report),
   ];
 }
 

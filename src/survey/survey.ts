@@ -22,6 +22,7 @@ import type { SurveyBus, SurveyReport, SurveyTroubleCode, SurveyUnknown } from "
 import { SignalObserver } from "./signal-observer.ts";
 import { senderAt, surveyDevices } from "./survey-devices.ts";
 import { missingSubjects, surveySignals } from "./survey-signals.ts";
+import { unplacedMessages } from "./unplaced-messages.ts";
 
 export interface SurveySetup {
   /** As a person named it. */
@@ -79,6 +80,7 @@ export class Survey {
       devices,
       signals,
       missing: missingSubjects(boat, signals),
+      unplaced: unplacedMessages(watch, busNames),
       troubleCodes: troubleCodesOf(watch, busNames),
       engines: [...watch.signals.table.subjectsOf("engine")]
         .toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }))

@@ -318,6 +318,23 @@ test("messages that nobody here can read are told by maker, as often as they cam
   expect(out).toMatch(/maker 2000 +PGN 130816 +address 7 on can0 +2 frames/);
 });
 
+test("a message of which nobody can say what it is about is told, and why", async () => {
+  const boat = `batteries: { house: { instance: 0, device: shunt } }
+devices: { shunt: { serial: "SH-1" } }
+`;
+  const recording = new SpokenRecording();
+  for (let second = 0; second < 10; second++) {
+    recording.say(second, 127508, { instance: 0, voltage: 12.5 }, 32);
+    recording.say(second + 0.1, 127505, { level: 50, fluid: "fuel" }, 33);
+  }
+  const folder = ownFolder({ "trip.log": recording.text, "boat.yaml": boat });
+  const { out } = await inside(survey, ["trip.log", "--boat", "boat.yaml"], folder);
+  const text = out.replaceAll(/\s+/g, " ");
+  expect(text).toContain("battery/house: not heard. The boat file names it; nothing that has said");
+  expect(text).toMatch(/address 32 on can0: 127508 battery status: came.*switch the network off/);
+  expect(text).toMatch(/address 33 on can0: 127505 fluid level: came.*gives no instance or kind/);
+});
+
 test("error frames are all told, and how many of them came at power-up", async () => {
   const seconds = Array.from({ length: 70 }, (_, second) => second);
   const lines = seconds.flatMap((second) => [
