@@ -32,7 +32,7 @@ describe("what the run before has left standing", () => {
       priority: "warning",
       value: 80_000,
       time: 5,
-      why: "it was low",
+      why: "It was low.",
     }]);
   });
 

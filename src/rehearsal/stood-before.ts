@@ -36,7 +36,7 @@ export function stoodBefore(
       unit,
       setpoint,
       time: begins,
-      why: message,
+      why: `${message.replace(/^./, (letter) => letter.toUpperCase())}.`,
       by: "",
     };
   });
