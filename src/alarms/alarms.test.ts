@@ -220,6 +220,37 @@ alarms:
   });
 });
 
+describe("a rule that may be about something of which the boat file says too little", () => {
+  const rules = (parts: string) => `
+alarms:
+  - { tag: oil, title: Oil, each: engine, where: { fuel: diesel }, priority: alarm, ${parts}
+      low: { signal: oil-pressure, setpoint: 100 kPa } }
+`;
+  const engines = (starboard: Readonly<Record<string, string>>) =>
+    boatWith([
+      { group: "engine", name: "port", words: { fuel: "diesel" } },
+      { group: "engine", name: "starboard", words: starboard },
+    ]);
+  const told = (boat: HandMadeBoat) =>
+    boat.at(0, { "engine/port/oil-pressure": 300_000 }).alarms.unjudged();
+
+  test("is told of just that, though it watches others", () => {
+    expect(told(new HandMadeBoat(rules(""), engines({})))).toEqual([
+      {
+        tag: "oil",
+        subject: "starboard",
+        title: "Oil",
+        reason: 'the boat file does not say its "fuel"',
+      },
+    ]);
+    expect(told(new HandMadeBoat(rules(""), engines({ fuel: "petrol" })))).toEqual([]);
+  });
+
+  test("is not, where it names those that it is for", () => {
+    expect(told(new HandMadeBoat(rules("only: [port],"), engines({})))).toEqual([]);
+  });
+});
+
 describe("timers of one instant", () => {
   test("act in the order of tag and subject, whatever was heard first", () => {
     const text = `

@@ -246,7 +246,7 @@ export class Alarms {
 
   /** The rules that cannot be judged now, with the reason. */
   notWatched(): NotWatched[] {
-    return rulesNotWatched(this.#set);
+    return rulesNotWatched(this.#set, this.#setup);
   }
 
   /** The same without those that the boat file says are about nothing aboard. */

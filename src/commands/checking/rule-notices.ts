@@ -1,3 +1,4 @@
+import { leftOpen } from "../../alarms/left-open.ts";
 import { tagsWritten } from "../../alarms/rules/packs.ts";
 import { unknownOnly } from "../../alarms/rules/unknown-only.ts";
 import { unknownSubjects } from "../../alarms/rules/unknown-subjects.ts";
@@ -7,6 +8,8 @@ import type { Boat } from "../../boat/boat.ts";
 import type { Place, Problem } from "../../ground/problem.ts";
 import { readYaml } from "../../ground/yaml-file.ts";
 import type { TextFile } from "../command-line/text-file.ts";
+import type { Rule } from "../../alarms/rules/rule.ts";
+import { groupOfEach } from "../../alarms/rules/signal-name.ts";
 import { rulesOf } from "../settings/read-boat.ts";
 
 /**
@@ -22,7 +25,7 @@ export function ruleNotices(
 ): Problem[] {
   const { rules = [] } = rulesOf([file]);
   const placeOf = places(file);
-  return rules.flatMap((rule) => {
+  const fitting = rules.flatMap((rule) => {
     const place = placeOf(rule.tag);
     const unsent = heard === undefined ? [] : neverSent(rule, heard, boats[0], place);
     const unfit = boats.flatMap((boat) => [
@@ -31,6 +34,38 @@ export function ruleNotices(
       ...unknownSubjects(rule, boat, place),
     ]);
     return [...unfit, ...unsent];
+  });
+  return [...fitting, ...boats.flatMap((boat) => openNotices(rules, boat, placeOf))];
+}
+
+/** One notice of each thing that rules leave alone because the boat file says too little of it. */
+function openNotices(
+  rules: readonly Rule[],
+  boat: Boat,
+  placeOf: (tag: string) => Place,
+): Problem[] {
+  const table = {
+    subjectsOf: (group: string) =>
+      boat.subjects.filter((one) => one.group === group).map(({ name }) => name),
+  };
+  const open = rules.flatMap((rule) =>
+    leftOpen(rule, table, boat).map(({ subject, key }) => ({
+      tag: rule.tag,
+      thing: `${groupOfEach(rule.each ?? "")} ${subject}`,
+      key,
+    }))
+  );
+  const alike = Map.groupBy(open, ({ thing, key }) => `${thing} ${key}`);
+  return [...alike.values()].map(([{ tag, thing, key }, ...others]): Problem => {
+    const rest = others.length === 0
+      ? ""
+      : ` and ${others.length} ${others.length === 1 ? "other rule" : "other rules"}`;
+    return {
+      kind: "notice",
+      place: placeOf(tag),
+      found: thing,
+      note: `not watched by "${tag}"${rest}: the boat file does not say its "${key}"`,
+    };
   });
 }
 
