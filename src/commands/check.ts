@@ -81,7 +81,7 @@ is wrong.`,
       kind.cautions?.(file).forEach((line) => terminal.error(line));
       const wrong = problems.filter(isFault).length;
       faults += wrong;
-      if (wrong === 0) terminal.out(`${file.name}: ${kind.words} without a mistake.`);
+      if (wrong === 0) terminal.out(`${file.name}: ${wordsOf(file, kind)}.`);
     }
     return faults === 0 ? ExitCode.well : ExitCode.doesNotHold;
   },
@@ -158,6 +158,12 @@ function boatsIn(files: readonly TextFile[]): Boat[] {
     const { boat } = readBoatFile(name, text);
     return boat === undefined ? [] : [boat];
   });
+}
+
+/** What a file without a mistake is; with nothing in it, it could be any. */
+function wordsOf(file: TextFile, { words }: Kind): string {
+  const isEmpty = readYaml(file.name, file.text).document.value === null;
+  return isEmpty ? "there is nothing in it" : `${words} without a mistake`;
 }
 
 /** What a file is: by its ending, else by its keys, misspelled or not, the kind of which it has most. */

@@ -103,11 +103,15 @@ export function readYaml(
   });
   const faults = [...parsed.errors, ...parsed.warnings]
     .sort((one, other) => one.pos[0] - other.pos[0]);
-  const problems = withoutConsequences(faults).map(({ code, message, pos: [offset] }): Problem => {
+  const sources = withoutConsequences(faults, ({ pos: [offset] }) => lines.linePos(offset).line);
+  const problems = sources.map(({ code, message, pos: [offset] }): Problem => {
     // Where a file is one text, its end comes right after that: the text is what is wrong.
     const isText = code === AFTER_THE_END && isScalar(parsed.contents);
+    const bareKey = code === KEY_IN_LINE ? keyBeforeBracket(text, offset) : undefined;
     const start = isText
       ? parsed.contents?.range?.[0] ?? offset
+      : bareKey !== undefined
+      ? bareKey
       : message.startsWith(OPEN_QUOTE)
       ? quotedTextOver(parsed, offset)
       : offset;
@@ -116,7 +120,11 @@ export function readYaml(
       kind: "wrong-value",
       place: { file, line: Math.max(line, 1), column: Math.max(col, 1) },
       found: excerptAt(text, start),
-      expected: isText ? YAML_FAULTS.MULTILINE_IMPLICIT_KEY : expectedFor(code, message),
+      expected: isText
+        ? YAML_FAULTS.MULTILINE_IMPLICIT_KEY
+        : bareKey !== undefined
+        ? YAML_FAULTS[BARE_KEY]
+        : expectedFor(code, message),
     };
   });
   let wellFormed = parsed.errors.every((fault) => fault.code === "DUPLICATE_KEY");
@@ -153,6 +161,16 @@ function quotedTextOver(parsed: Document, end: number): number {
   return start;
 }
 
+/** The library's code for a colon within what it takes for a key. */
+const KEY_IN_LINE = "BLOCK_AS_IMPLICIT_KEY";
+
+/** Where the key begins that stands before an opening bracket, in the line of an offset. */
+function keyBeforeBracket(text: string, offset: number): number | undefined {
+  const start = text.lastIndexOf("\n", offset - 1) + 1;
+  const indent = /^( *)[^\s:#{[]+ *[{[]/.exec(text.slice(start, offset))?.[1];
+  return indent === undefined ? undefined : start + indent.length;
+}
+
 /** The library's code for what it finds where the document is over. */
 const AFTER_THE_END = "UNEXPECTED_TOKEN";
 
@@ -167,31 +185,41 @@ const MISLEADING: readonly string[] = [
 /** Such faults, and those that a line has which is not taken for what it was meant to be. */
 const MISLED: readonly string[] = [
   ...MISLEADING,
-  "BLOCK_AS_IMPLICIT_KEY",
+  KEY_IN_LINE,
   "MULTILINE_IMPLICIT_KEY",
 ];
 const NEVER_CLOSED = /end with a [}\]]$|^Missing closing/;
 
 /**
- * What follows a fault at the same place is its consequence, and so is nearly all that follows one
- * that misleads the reader; not that a bracket is never closed, which may be where it all began.
+ * What follows a fault at the same place is its consequence, and so is the second colon of a line
+ * after the first, and nearly all that follows one that misleads the reader; not that a bracket is
+ * never closed, which may be where it all began.
  * @param faults in the order of the text
  */
-function withoutConsequences(faults: readonly YAMLError[]): readonly YAMLError[] {
+function withoutConsequences(
+  faults: readonly YAMLError[],
+  lineOf: (fault: YAMLError) => number,
+): readonly YAMLError[] {
+  const isSame = (one: YAMLError, other: YAMLError) =>
+    one.pos[0] === other.pos[0] ||
+    one.code === KEY_IN_LINE && other.code === KEY_IN_LINE && lineOf(one) === lineOf(other);
   const misleads = faults.findIndex(({ code }) => MISLEADING.includes(code));
   return faults.filter((fault, i) =>
-    faults.findIndex((first) => first.pos[0] === fault.pos[0]) === i &&
+    faults.findIndex((first) => isSame(first, fault)) === i &&
     (misleads < 0 || i <= misleads || !MISLED.includes(fault.code) ||
       NEVER_CLOSED.test(fault.message))
   );
 }
 
+/** The library's message about a key without a colon. */
+const BARE_KEY = "Implicit map keys need to be followed by map values";
+
 /** What owners get wrong most, in their words; by the message of the `yaml` library or by its code. */
 const YAML_FAULTS: Readonly<Record<string, string>> = {
   "Sequence item without - indicator":
     "a line that begins as far in as the one above, or with - like the item before",
-  "Implicit map keys need to be followed by map values": "a colon after the key",
-  "BLOCK_AS_IMPLICIT_KEY":
+  [BARE_KEY]: "a colon after the key",
+  [KEY_IN_LINE]:
     "a line that begins no further in than the one above, and one colon in it; text with a colon " +
     "goes in quotes",
   "MULTILINE_IMPLICIT_KEY": "a colon and a blank after the key",

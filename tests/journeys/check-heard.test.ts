@@ -39,3 +39,9 @@ test("what has no end is no recording to hold rules against", async () => {
   expect(error).toContain("--heard needs a recording");
   expect(code).toBe(2);
 });
+
+test("a file with nothing in it is called by that, since it could be any", async () => {
+  const folder = ownFolder({ "notes.yaml": "# nothing yet\n" });
+  const { out, code } = await sternfast(["check", "notes.yaml"], { folder });
+  expect({ out, code }).toEqual({ out: "notes.yaml: there is nothing in it.\n", code: 0 });
+});
