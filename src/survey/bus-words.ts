@@ -5,12 +5,18 @@ import { sayRate, sayWho } from "./device-words.ts";
 import { chapter, paragraph, sayCount, table } from "./paper.ts";
 import type { SurveyBus, SurveyReport, SurveyUnknown } from "./report-schema.ts";
 
+export const HEALTH_HEADING = "Health of the bus";
+
 /** Health of each bus, and what on it nobody could read. */
 export function busLines(report: SurveyReport): string[] {
   return [
-    ...chapter("Health of the bus", report.buses.flatMap(aboutBus)),
+    ...chapter(HEALTH_HEADING, healthLines(report)),
     ...chapter("Messages that are not known here, by maker", unknownLines(report)),
   ];
+}
+
+export function healthLines({ buses }: SurveyReport): string[] {
+  return buses.flatMap(aboutBus);
 }
 
 function aboutBus(bus: SurveyBus): string[] {

@@ -1,8 +1,10 @@
 import { z } from "zod";
 import { chapter, paragraph, table } from "./paper.ts";
+import { HEALTH_HEADING, healthLines } from "./bus-words.ts";
+import { deviceLines } from "./device-words.ts";
 import { draftLines, ENDING, HEADING, type WordsSetup } from "./report-words.ts";
 import { type SurveyReport, surveyReportSchema } from "./report-schema.ts";
-import { lookLines } from "./signal-words.ts";
+import { engineHourLines, lookLines } from "./signal-words.ts";
 import { foldStatusBits } from "./status-bits.ts";
 import { troubleCodeLines } from "./trouble-code-words.ts";
 import { VERDICT_CELLS } from "./verdict.ts";
@@ -21,8 +23,8 @@ export const passesSchema = z.object({
 export type Pass = z.infer<typeof passesSchema>["passes"][number];
 
 /**
- * The verdicts of several passes side by side: every signal that any of them heard. What wants a look
- * and the drafted boat file are of the last one, in which everything should talk.
+ * The verdicts of several passes side by side: every signal that any of them heard. What wants a look,
+ * the devices and the drafted boat file are of the last one, in which everything should talk.
  */
 export function passWords(passes: readonly Pass[], setup: WordsSetup): string[] {
   const { against = [], owners } = setup;
@@ -38,7 +40,12 @@ export function passWords(passes: readonly Pass[], setup: WordsSetup): string[] 
     ...against,
     ...troubleCodeLines(last.report),
     ...chapter(`What wants a look: ${last.step}`, lookLines(last.report, owners)),
+    ...engineHourLines(last.report, owners),
     ...chapter("Signals, step by step", table([["", ...passes.map(({ step }) => step)], ...rows])),
+    ...deviceLines(last.report),
+    ...passes.flatMap(({ report, step }) =>
+      chapter(`${HEALTH_HEADING}: ${step}`, healthLines(report))
+    ),
     ...draftLines(last.report, setup),
     "",
     ENDING,

@@ -20,7 +20,7 @@ const DEGREES_OF_POSITION = 5;
 export function signalLines(report: SurveyReport, owners: OwnersUnits): string[] {
   return [
     ...chapter("What wants a look", lookLines(report, owners)),
-    ...chapter("Engine hours", hourLines(report, owners)),
+    ...engineHourLines(report, owners),
     ...chapter(`Signals: ${report.signals.length}`, allLines(report, owners)),
   ];
 }
@@ -148,13 +148,15 @@ export function valueOf({ name, unit, value, word }: SurveySignal, owners: Owner
   return say(value, unit, owners, isPosition ? DEGREES_OF_POSITION : undefined);
 }
 
-function hourLines({ engines, signals }: SurveyReport, owners: OwnersUnits): string[] {
-  return table(engines.map(({ engine, hours }) => {
+export function engineHourLines(report: SurveyReport, owners: OwnersUnits): string[] {
+  const { engines, signals } = report;
+  const rows = engines.map(({ engine, hours }) => {
     const signal = signals.find(({ name }) => name === `engine/${engine}/hours`);
     return [
       engine,
       hours === null ? "not sent" : say(hours, "h", owners),
       signal?.verdict === "two-senders" ? "of the first of two that say they are this engine" : "",
     ];
-  }));
+  });
+  return chapter("Engine hours", table(rows));
 }

@@ -2,6 +2,7 @@ import type { Boat } from "../../boat/boat.ts";
 import { BusNames } from "../../bus/bus-names.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
+import type { RememberedDevice } from "../../nmea2000/device-memory.ts";
 import type { SurveyReport } from "../../survey/report-schema.ts";
 import { Survey } from "../../survey/survey.ts";
 import { sayDuration } from "../../units/duration.ts";
@@ -21,6 +22,8 @@ export interface ListenOrder {
   readonly boat: Boat;
   /** Live inputs are listened to for so long; recordings only where a person said it. */
   readonly length: { readonly live: Micros; readonly recorded: Micros };
+  /** Devices that said who they are when we listened before. */
+  readonly remembered?: readonly RememberedDevice[];
 }
 
 export interface Listened {
@@ -29,6 +32,7 @@ export interface Listened {
   /** Lines that came and are no frames. */
   readonly malformed: number;
   readonly cut: boolean;
+  readonly devices: readonly RememberedDevice[];
 }
 
 const PROGRESS_EVERY_MS = 500;
@@ -47,6 +51,7 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     boat: order.boat,
     rules: [],
     busNames,
+    rememberedDevices: order.remembered,
     onSignals: (signals, by, now) => survey.onSignals(signals, by, now),
   });
   const say = (sentence: string) => terminal.error(sentence);
@@ -118,7 +123,8 @@ export async function listen(order: ListenOrder, around: Surroundings): Promise<
     ends: watch.timeline.now,
   });
   const malformed = counts.reduce((sum, count) => sum + count.malformed, 0);
-  return { report, isLive, malformed, cut: speakOfEarlyEnd(early, terminal) };
+  const devices = watch.devices.memory(busNames);
+  return { report, isLive, malformed, cut: speakOfEarlyEnd(early, terminal), devices };
 }
 
 /** Recordings are read one after the other, whatever their times. */

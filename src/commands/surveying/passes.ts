@@ -1,5 +1,6 @@
 import { basename, resolve } from "node:path";
 import { parseInputText } from "../../bus/input-text.ts";
+import type { RememberedDevice } from "../../nmea2000/device-memory.ts";
 import { type Pass, PASSES } from "../../survey/pass-words.ts";
 import type { Surroundings } from "../command-line/command.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
@@ -33,20 +34,24 @@ export async function surveyPasses(
   }
   const passes: Pass[] = [];
   let cut = false;
+  // A device says who it is as its power comes on, which may have been a step before.
+  let remembered: readonly RememberedDevice[] = [];
   for (const [i, { prompt, step }] of PASSES.entries()) {
     if (inputs.length === 1) {
       terminal.error(`Step ${i + 1} of ${PASSES.length}, ${step}. ${prompt}, then press Enter.`);
       await enterPressed(interrupted);
     }
     if (interrupted.aborted) break;
-    const one = inputs.length === 1 ? order : {
+    const one = inputs.length === 1 ? { ...order, remembered } : {
       ...order,
+      remembered,
       inputs: [inputs[i]],
       named: [named.length === inputs.length ? named[i] : basename(inputs[i])],
     };
     const listened = await listen(one, around);
     passes.push({ step, report: listened.report });
     cut ||= listened.cut;
+    remembered = listened.devices;
   }
   return { passes, cut };
 }
