@@ -153,6 +153,7 @@ export class RehearsalOutcome {
       const lines = verdictLines(fileOf(part)?.name ?? part.title, verdict, {
         rules,
         begins: part.begins,
+        ends: part.ends,
         clockSettings: record.clockSettings,
         active: (line) => probed(line, record.hidden, record.ends).unsuppressed,
         whyNot: ({ line, due, taken }, say) => {

@@ -14,6 +14,8 @@ export interface VerdictGround {
   readonly rules: readonly Rule[];
   /** The recording's first frame, in run time. */
   readonly begins: Micros;
+  /** Its last frame. */
+  readonly ends: Micros;
   readonly clockSettings: readonly ClockSetting[];
   /** When its test was active while it was judged, in order of time. */
   readonly active: (line: ExpectedAlarm) => readonly Span[];
@@ -156,7 +158,10 @@ function sayNotRaised(miss: About<"not-raised">, ground: VerdictGround): string 
       ? `${head} It came at ${at}, and another line has that already.`
       : `${head} It came at ${at} for ${instead.subject}.`;
   }
-  return `${head} ${ground.whyNot(miss, say) ?? `Nothing was heard of ${line.subject}.`}`;
+  const end = `The recording ends at ${say(ground.ends)}.`;
+  if (due.from > ground.ends) return `${head} ${end}`;
+  const why = ground.whyNot(miss, say) ?? `Nothing was heard of ${line.subject}.`;
+  return `${head} ${why}${due.to > ground.ends ? ` ${end}` : ""}`;
 }
 
 /** Times as the person wrote the window: by the clock, or since the recording's start. */

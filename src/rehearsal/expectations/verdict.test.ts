@@ -6,6 +6,7 @@ import { boatWith, KNOWN, rulesOf } from "../../../tests/support/hand-made-boat.
 import { occurrencesOf } from "../occurrences.ts";
 import { readExpectations } from "./read-expectations.ts";
 import { verdictOf } from "./verdict.ts";
+import { verdictLines } from "./verdict-lines.ts";
 
 const rules = rulesOf(`
 alarms:
@@ -114,4 +115,19 @@ test("what must never come is a miss even where anything else is allowed", () =>
 test("nothing is allowed that nothing speaks of, unless that is said", () => {
   expect(verdict("expect: []", brought([2, 3])).misses).toMatchObject([{ kind: "not-expected" }]);
   expect(verdict("anything-else: yes", brought([2, 3])).misses).toEqual([]);
+});
+
+test("what was due after the recording's end is told so, and nothing is said of before", () => {
+  const wordsOf = (window: string, ends: number) =>
+    verdictLines("x.yaml", verdict(`expect:\n${line(window)}`, []), {
+      rules,
+      begins: 0,
+      ends: ends * SECOND,
+      clockSettings: [],
+      active: () => [],
+      whyNot: () => "It came near.",
+    })[1].split("did not come. ")[1];
+  expect(wordsOf("[0:00:10, 0:00:20]", 9)).toBe("The recording ends at 0:00:09.");
+  expect(wordsOf("[0:00:10, 0:00:20]", 15)).toBe("It came near. The recording ends at 0:00:15.");
+  expect(wordsOf("[0:00:10, 0:00:20]", 20)).toBe("It came near.");
 });
