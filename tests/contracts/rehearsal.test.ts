@@ -112,6 +112,9 @@ describe("a rehearsal of the example boat", () => {
     const { out } = await inside(rehearse, typed, EXAMPLE);
     const lines = out.split("\n").filter((line) => line.startsWith("'"));
     expectGolden(`${FOLDER}why.txt`, `${lines.join("\n")}\n`);
+    const asData = await inside(rehearse, [...typed, "--json"], EXAMPLE);
+    expect(asData.out).not.toContain("did not come");
+    expect(asData.error.split("\n")).toEqual(expect.arrayContaining(lines));
   });
 
   test("says what kept an alarm back, and what people did about each", async () => {

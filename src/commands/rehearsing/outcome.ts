@@ -123,19 +123,19 @@ export class RehearsalOutcome {
 
   #show(record: RunRecord): void {
     const { terminal } = this.around;
-    if (this.manner.asJson) {
-      for (const change of record.told) terminal.out(changeLine(change));
-      return;
-    }
     const { rules, boat } = this.setup;
     const { units: owners } = boat;
-    for (const line of runWords(record, { names: new AlarmNames(rules), owners })) {
-      terminal.out(line);
-    }
-    terminal.out("");
-    for (const rule of this.manner.asked) {
-      for (const line of whyLines(record, rule, { rules, owners })) terminal.out(line);
+    if (this.manner.asJson) {
+      for (const change of record.told) terminal.out(changeLine(change));
+    } else {
+      for (const line of runWords(record, { names: new AlarmNames(rules), owners })) {
+        terminal.out(line);
+      }
       terminal.out("");
+    }
+    for (const rule of this.manner.asked) {
+      for (const line of whyLines(record, rule, { rules, owners })) this.#say(line);
+      this.#say("");
     }
   }
 
