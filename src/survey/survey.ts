@@ -148,11 +148,11 @@ export class Survey {
   }
 }
 
-/** One that is lost now and then is no reason to open the backbone; judgement. */
+/** So many in a minute; one that is lost now and then is no reason to open the backbone. Judgement. */
 const A_FEW = 5;
 
 function worstSecond(figures: SecondFigures | undefined): number {
-  return figures === undefined || figures.sum < A_FEW ? 0 : figures.highest;
+  return figures === undefined || figures.mostInMinute < A_FEW ? 0 : figures.highest;
 }
 
 function troubleCodesOf(watch: Watch, busNames: BusNames): SurveyTroubleCode[] {

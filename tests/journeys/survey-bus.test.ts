@@ -62,6 +62,22 @@ test("a bus that carries nothing but errors is asked for its bit rate, however s
   expect(out).toMatch(/Not one whole frame came: commonly the bus runs at another bit rate/);
 });
 
+test("an error now and then in hours is no reason to measure the wiring, some in a minute are", async () => {
+  const surveyed = async (errors: readonly number[]) => {
+    const seconds = Array.from({ length: 1200 }, (_, second) => second);
+    const lines = seconds.flatMap((second) => [
+      `(${1_781_431_200 + second}.000000) can0 09F20001#00C05DFFFF7FFFFF`,
+      ...errors.includes(second)
+        ? [`(${1_781_431_200 + second}.500000) can0 20000008#0000000000000000`]
+        : [],
+    ]);
+    const folder = ownFolder({ "trip.log": `${lines.join("\n")}\n` });
+    return (await inside(survey, ["trip.log"], folder)).out;
+  };
+  expect(await surveyed([100, 300, 500, 700, 900, 1100])).not.toContain("Frames are destroyed");
+  expect(await surveyed([400, 410, 411, 412, 413, 414])).toContain("Frames are destroyed");
+});
+
 test("a bus that was dead for a while is told with how long", async () => {
   const recording = new SpokenRecording().engine(0, 20, { speed: 700 })
     .engine(140, 160, { speed: 700 });

@@ -26,7 +26,7 @@ describe("what to do about a bus with errors", () => {
   });
 
   test("no wire is measured where the adapter was too slow, whatever is missing for it", () => {
-    const words = terminationWords({ ...QUIET, overflows: 3, lostMessages: 5 });
+    const words = terminationWords({ ...QUIET, overflows: 5, lostMessages: 5 });
     expect(words).toContain("too slow");
     expect(words).not.toContain("measure");
   });

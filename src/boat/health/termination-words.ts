@@ -15,6 +15,7 @@ export interface BusFaults {
 /** Rates from which a cable, a terminator or a connector is to be looked for; judgement. */
 const MANY_ERRORS = 1;
 const MANY_LOST = 1;
+const MANY_OVERFLOWS = 5;
 
 const MEASURE =
   "Power off, measure between the two data lines: 60 Ω is right, 120 one terminator " +
@@ -36,7 +37,7 @@ export function terminationWords(faults: BusFaults): string | undefined {
   if (onlyErrors) return `${BIT_RATE} ${MEASURE.charAt(0).toLowerCase()}${MEASURE.slice(1)}`;
   if (busOff) return `The adapter has fallen silent because of errors on the bus. ${MEASURE}`;
   if (errorFrames >= MANY_ERRORS) return `Frames are destroyed on the bus. ${MEASURE}`;
-  if (overflows > 0) return OVERFLOW;
+  if (overflows >= MANY_OVERFLOWS) return OVERFLOW;
   if (lostMessages >= MANY_LOST) return `Messages arrive with holes. ${MEASURE}`;
   return undefined;
 }
