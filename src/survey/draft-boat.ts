@@ -161,12 +161,9 @@ function deviceSection(
     const identity = serial ?? name;
     if (identity === null || written.has(identity)) return [];
     written.add(identity);
-    const comment = model === null ? "" : ` # ${plainText(model)}`;
-    return [
-      `#   device-${written.size}: { serial: ${quoted(identity)} }${
-        comment || ` # address ${address}`
-      }`,
-    ];
+    const place = address === null ? "without an address" : `address ${address}`;
+    const comment = model === null ? place : plainText(model);
+    return [`#   device-${written.size}: { serial: ${quoted(identity)} } # ${comment}`];
   });
   const title = lines.length > 0
     ? "devices:"

@@ -61,8 +61,7 @@ export function judge(
       cause: addresses > 1
         ? "Two devices say they are this one: give one of them another instance, or tell them " +
           "apart by device in the boat file."
-        : "Two devices speak from one address by turns: the health of the bus says which, and one " +
-          "of them must take another.",
+        : "Two devices claim one address by turns: one of them must take another.",
     };
   }
   if (end - lastHeard > oldAge) {

@@ -78,11 +78,11 @@ describe("situation 1: two engine gateways at one instance", () => {
       }
     }
     const folder = ownFolder({ "trip.log": recording.text });
-    const { signals } = await surveyed(folder, "trip.log");
+    const { draft, signals } = await surveyed(folder, "trip.log");
+    expect(draft).toMatch(/device-2: .* # without an address/);
     expect(signals.find(({ name }) => name === "battery/0/voltage")).toMatchObject({
       verdict: "two-senders",
-      cause: "Two devices speak from one address by turns: the health of the bus says which, " +
-        "and one of them must take another.",
+      cause: "Two devices claim one address by turns: one of them must take another.",
     });
     const { out } = await inside(survey, ["trip.log"], folder);
     expect(out).toMatch(/Two devices stay at address 40: \w{16} and \w{16}\./);
