@@ -153,7 +153,9 @@ tried. rules/rehearsing.md says what can stand in these files.`,
       remembered = report.memory ?? remembered;
     }
     if (interrupted.aborted) {
-      terminal.error("Interrupted: a run that was not over was not judged; nothing was written.");
+      const files = ["report", "memory"].filter((name) => given.text(name) !== undefined);
+      const unwritten = files.length === 0 ? "" : `; no ${files.join(" and no ")} was written`;
+      terminal.error(`Interrupted: a run that was not over was not judged${unwritten}.`);
       return ExitCode.well;
     }
     await memory?.save(remembered ?? []);

@@ -106,6 +106,18 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}${name}.jsonl`, out);
   });
 
+  test.each([
+    [[], "Interrupted: a run that was not over was not judged.\n"],
+    [
+      ["--report", "r.html", "--memory", "m.jsonl"],
+      "Interrupted: a run that was not over was not judged; no report and no memory was written.\n",
+    ],
+  ])("says what an interrupt leaves undone, with %j", async (more, said) => {
+    const typed = ["recordings/key-off.log.gz", ...more];
+    const { error } = await inside(rehearse, typed, EXAMPLE, AbortSignal.abort());
+    expect(error).toBe(said);
+  });
+
   test("says why an alarm did not come", async () => {
     const asked = ["start-voltage-low", "coolant-temperature-high", "high-water", "house-charge-low"];
     const typed = ["recordings/oil-pressure-falls.log.gz", ...asked.flatMap((tag) => ["--why", tag])];

@@ -9,6 +9,7 @@ export async function inside(
   command: Command,
   typed: readonly string[],
   folder: string,
+  interrupted = new AbortController().signal,
 ): Promise<Finished> {
   const out: string[] = [];
   const error: string[] = [];
@@ -22,7 +23,6 @@ export async function inside(
   let code: number;
   try {
     const given = parseArguments(command.name, command.options, typed);
-    const interrupted = new AbortController().signal;
     code = await command.run(given, { terminal, folder, interrupted });
   } catch (failure) {
     if (!(failure instanceof CommandFailure)) throw failure;
