@@ -9,6 +9,7 @@ import {
   START,
 } from "../../tests/support/hand-made-boat.ts";
 import { alarmRecordSchema } from "./alarm-record.ts";
+import { onWatch } from "./on-watch.ts";
 
 const VOLTS = "battery/house/voltage";
 
@@ -244,6 +245,12 @@ alarms:
       },
     ]);
     expect(told(new HandMadeBoat(rules(""), engines({ fuel: "petrol" })))).toEqual([]);
+  });
+
+  test("is on watch for the others all the same", () => {
+    const boat = new HandMadeBoat(rules(""), engines({}));
+    const unjudged = told(boat);
+    expect(onWatch(boat.alarms.statuses(), unjudged)).toBe(1);
   });
 
   test("is not, where it names those that it is for", () => {

@@ -1,3 +1,4 @@
+import { onWatch } from "../../alarms/on-watch.ts";
 import { signalWords } from "../../alarms/signal-words.ts";
 import { distanceBetween } from "../../alarms/measures/distance-from.ts";
 import type { Boat } from "../../boat/boat.ts";
@@ -28,9 +29,8 @@ export async function dayFacts(parts: DayParts): Promise<DayFacts> {
   const { alarms, signals: { table }, timeline, lastFrame } = watch;
   const unjudged = alarms.unjudged();
   const statuses = alarms.statuses();
-  const ofAlarms = unjudged.filter(({ subject }) => subject !== "").length;
   return {
-    onWatch: Math.max(0, statuses.length - ofAlarms),
+    onWatch: onWatch(statuses, unjudged),
     unjudged: unjudged.map(({ title }) => `${title.charAt(0).toLowerCase()}${title.slice(1)}`),
     statuses,
     since,

@@ -1,4 +1,5 @@
 import type { AlarmStatus, Answer, AnswerOutcome } from "../../alarms/change.ts";
+import { onWatch } from "../../alarms/on-watch.ts";
 import type { Proof } from "../../alarms/proof.ts";
 import type { Boat } from "../../boat/boat.ts";
 import type { BoatSaying } from "../../boat/boat-state.ts";
@@ -106,7 +107,7 @@ function viewOf(
     proofs: proofs?.(),
     told: phones && whoWasTold(phones.standing(), people, false),
     watch: {
-      onWatch: Math.max(0, statuses.length - unjudged.filter((one) => one.subject !== "").length),
+      onWatch: onWatch(statuses, unjudged),
       unjudged: unjudged.map(({ title, tag, subject, reason }) => ({
         title,
         about: subject === "" ? "" : aboutWords(signalOf(tag, subject), subject),
