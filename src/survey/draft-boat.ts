@@ -3,6 +3,7 @@
  * owner knows stands in comments that become right once the "# " before them is taken away.
  */
 import { MOST_INSTANCE } from "../boat/boat-file/values.ts";
+import { TIED_TEMPERATURES } from "../boat/catalogue/environment.ts";
 import { PLACES } from "../nmea2000/rows/environment.ts";
 import { topicWord } from "../boat/naming.ts";
 import { NO_ADDRESS } from "../nmea2000/identifier.ts";
@@ -94,12 +95,20 @@ function sections(things: readonly HeardThing[], severalBuses: boolean): string[
       distinct(things.filter(({ indicators }) => indicators.length > 0), severalBuses)
         .flatMap((bank) => bankLines(bank, severalBuses)),
     ),
-    ...section(
-      "# temperatures:",
-      distinct(things.filter(({ key }) => isPlace(key.place)), severalBuses)
-        .map((thing) => `#   ${entryLine(thing, severalBuses)}`),
-    ),
+    ...temperatureSection(things.filter(({ key }) => isPlace(key.place)), severalBuses),
   ];
+}
+
+/** Some places can be an engine's: rules about exhausts and shaft seals look there. */
+function temperatureSection(things: readonly HeardThing[], severalBuses: boolean): string[] {
+  const [tie] = Object.entries(TIED_TEMPERATURES).flatMap(([part, { place }]) =>
+    things.filter(({ key }) => key.place === place && key.instance !== undefined)
+      .map(({ key }) => `${part}: { temperature-instance: ${key.instance} }`)
+  );
+  const hint = tie === undefined ? "" : ` # an engine's own go to its line, as in ${tie}`;
+  const lines = distinct(things, severalBuses)
+    .map((thing) => `#   ${entryLine(thing, severalBuses)}`);
+  return section(`# temperatures:${hint}`, lines);
 }
 
 /** Places of temperatures; those of pressures are no part of a boat file. */

@@ -41,6 +41,20 @@ test("a draft names what has no number, and nothing by a number that is reserved
   expect(draft).not.toContain("instance: 254");
 });
 
+test("a draft says where an engine's own temperatures belong, and there check accepts them", async () => {
+  const recording = new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 })
+    .say(0, 130316, { instance: 2, place: "exhaust-gas", temperature: 600 }, 40);
+  const folder = ownFolder({ "trip.log": recording.text });
+  const { draft } = await surveyed(folder, "trip.log");
+  const tie = /an engine's own go to its line, as in (exhaust: .*)\n/.exec(draft)?.[1];
+  await Deno.writeTextFile(
+    `${folder}/boat.yaml`,
+    draft.replace("main: { inst", `main: { ${tie}, inst`),
+  );
+  const { signals } = await surveyed(folder, "trip.log", "--boat", "boat.yaml");
+  expect(signals.map(({ name }) => name)).toContain("engine/main/exhaust-temperature");
+});
+
 test("of two buses without a boat file, each thing has one name, and the draft names both buses", async () => {
   const one = new SpokenRecording().engine(0, 5, { speed: 1500, oil: 45 }).text;
   const other = one.replaceAll(" can0 ", " can1 ");
