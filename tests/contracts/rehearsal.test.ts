@@ -118,6 +118,12 @@ describe("a rehearsal of the example boat", () => {
     expect(error).toBe(said);
   });
 
+  test("says how many trips an interrupt has let be made", async () => {
+    const typed = ["--trials", "trials.yaml"];
+    const { error } = await inside(rehearse, typed, `${ROOT}/examples/sea-trials`, AbortSignal.abort());
+    expect(error).toBe("Interrupted: 0 of 200 trips were made.\n");
+  });
+
   test("says why an alarm did not come", async () => {
     const asked = ["start-voltage-low", "coolant-temperature-high", "high-water", "house-charge-low"];
     const typed = ["recordings/oil-pressure-falls.log.gz", ...asked.flatMap((tag) => ["--why", tag])];

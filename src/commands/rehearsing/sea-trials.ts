@@ -55,6 +55,9 @@ export async function makeTrials(
     const left = sayTimeLeft(clock.steady() - begun, made, seeds.length - made);
     terminal.status(`${made} of ${seeds.length} trips made${left}`);
   }
+  if (interrupted.aborted) {
+    terminal.error(`Interrupted: ${made} of ${seeds.length} trips were made.`);
+  }
   if (made === 0) return ExitCode.well;
   if (asJson) {
     for (const one of trialObjects(figures.result)) terminal.out(JSON.stringify(one));
