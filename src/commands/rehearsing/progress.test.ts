@@ -9,6 +9,8 @@ describe("the line while a rehearsal goes on", () => {
     let now = 0;
     const progress = new Progress([sized(300), sized(100)], () => now);
     expect(progress.line(0)).toBe("░░░░░░░░░░░░░░░░░░░░░░░░ 0 % of 2 recordings");
+    now = 1.9 * SECOND;
+    expect(progress.line(1)).toBe("░░░░░░░░░░░░░░░░░░░░░░░░ 0 % of 2 recordings");
     now = 10 * SECOND;
     expect(progress.line(100)).toBe(
       "██████░░░░░░░░░░░░░░░░░░ 25 % of 2 recordings, about 30 s left",

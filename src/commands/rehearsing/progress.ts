@@ -30,9 +30,12 @@ export class Progress {
   }
 }
 
+/** Until then what is behind tells of the start alone: the first guesses were of twenty minutes. */
+const SOON: Micros = 2 * SECOND;
+
 /** `, about 40 s left`, as far as what is behind tells; nothing at the beginning and at the end. */
 export function sayTimeLeft(taken: Micros, behind: number, ahead: number): string {
-  if (behind === 0 || ahead <= 0) return "";
+  if (taken < SOON || behind === 0 || ahead <= 0) return "";
   const left = Math.round(taken * ahead / behind / SECOND) * SECOND;
   return `, about ${sayDuration(Math.max(SECOND, left))} left`;
 }
