@@ -103,7 +103,7 @@ class Listener implements Outlet {
   alarmsSaved(alarms: readonly AlarmStatus[]): void {
     this.saved.push(alarms.map(({ state }) => state).join());
   }
-  emergenciesUnsaved(_: unknown, alarms: readonly AlarmStatus[]): void {
+  eventsUnsaved(_: unknown, alarms: readonly AlarmStatus[]): void {
     this.unsaved.push(alarms.map(({ state }) => state).join());
     this.heard.resolve();
   }

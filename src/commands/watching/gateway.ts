@@ -4,7 +4,7 @@ import type { BoatSaying } from "../../boat/boat-state.ts";
 import { type FrameSource, SourceEndedEarly } from "../../bus/frame-source.ts";
 import type { Clock } from "../../ground/clock.ts";
 import type { Micros } from "../../ground/time.ts";
-import { lateEmergencies } from "../../store/late-emergencies.ts";
+import { tellLate } from "../../store/late-events.ts";
 import { type AlarmEvent, type Store, StoreError } from "../../store/store.ts";
 import type { Watch } from "../../watch.ts";
 import { LiveFeed } from "../sources/live-feed.ts";
@@ -18,8 +18,8 @@ export interface Outlet {
   turn?(now: Micros): void;
   /** Changes of alarms were saved: all alarms as they stood then. Also when there are new alarms. */
   alarmsSaved?(alarms: readonly AlarmStatus[]): void;
-  /** Emergency alarms that the disk has not taken in time: they go out all the same. */
-  emergenciesUnsaved?(events: readonly AlarmEvent[], alarms: readonly AlarmStatus[]): void;
+  /** Events that the disk has not taken in time, and all alarms as they stand: they go out all the same. */
+  eventsUnsaved?(events: readonly AlarmEvent[], alarms: readonly AlarmStatus[]): void;
   /** Says what is still owed, then lets go; `patience` ends the wait. */
   stop(patience: AbortSignal): Promise<void>;
 }
@@ -193,7 +193,10 @@ export class Gateway {
     const commit = store.commit({ changes, documents });
     this.#pass(now);
     if (changes.length > 0) onChanges(changes);
-    void this.#hasten(lateEmergencies(commit, wait), alarms);
+    void tellLate(commit, wait, (events) => {
+      const now = watch.alarms.statuses();
+      this.#tell((outlet) => outlet.eventsUnsaved?.(events, now));
+    });
     try {
       await commit.saved;
       this.#tell((outlet) => outlet.alarmsSaved?.(alarms));
@@ -207,14 +210,6 @@ export class Gateway {
   #pass(now: Micros): void {
     this.#tell((outlet) => outlet.turn?.(now));
     this.parts.watch.signals.table.clearTouched();
-  }
-
-  async #hasten(
-    late: Promise<readonly AlarmEvent[]>,
-    alarms: readonly AlarmStatus[],
-  ): Promise<void> {
-    const events = await late;
-    if (events.length > 0) this.#tell((outlet) => outlet.emergenciesUnsaved?.(events, alarms));
   }
 
   /** A fault in one outlet is no reason to keep anything from the others. */

@@ -86,7 +86,7 @@ export async function openMqtt(
       outlet.devices(deviceFacts(watch));
     },
     alarmsSaved: (alarms) => outlet.alarms(alarms),
-    emergenciesUnsaved(events, alarms) {
+    eventsUnsaved(events, alarms) {
       const tags = new Set(events.map(({ change }) => `${change.tag}/${change.subject}`));
       outlet.alarmsUnsaved(alarms.filter(({ tag, subject }) => tags.has(`${tag}/${subject}`)));
     },

@@ -81,12 +81,12 @@ export async function openPage(parts: PageParts): Promise<Outlet & { readonly ur
       publish();
     },
     alarmsSaved: showAlarms,
-    emergenciesUnsaved: (_, now) => showAlarms(now),
+    eventsUnsaved: (_, now) => showAlarms(now),
     stop: () => server.stop(),
   };
 }
 
-/** @param statuses alarms as they were when they were last saved */
+/** @param statuses alarms as they were when they were last saved, or the disk would not take them */
 function viewOf(
   { watch, boat, demo, clock, proofs, phones, people }: PageParts,
   statuses: readonly AlarmStatus[],

@@ -97,7 +97,7 @@ export async function openPhones(parts: PhonesOpening): Promise<PhonesOutlet> {
     hail: hailAll,
     turn: () => diary.turn(),
     alarmsSaved: () => phones.wake(),
-    emergenciesUnsaved: (events) => phones.tellUnsaved(events),
+    eventsUnsaved: (events) => phones.tellUnsaved(events),
     async stop(patience) {
       stopping.abort();
       await Promise.race([

@@ -181,7 +181,7 @@ export class MqttOutlet {
     this.#sender.wake();
   }
 
-  /** Emergencies that the disk has not taken in time: their states go ahead of everything. */
+  /** Alarms that the disk has not taken in time: their states go ahead of everything. */
   alarmsUnsaved(statuses: readonly AlarmStatus[]): void {
     for (const status of statuses) {
       this.#say(retained(alarmTopic(status), alarmPayload(status), 1));

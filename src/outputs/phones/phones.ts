@@ -118,7 +118,7 @@ export class Phones {
   }
 
   /**
-   * An emergency that the disk has not taken within two seconds is told all the same, and says so.
+   * What the disk has not taken in time is told all the same, and says so.
    * Its key is its own: if the program dies before the disk takes it, its number goes to another.
    */
   tellUnsaved(events: readonly AlarmEvent[]): void {

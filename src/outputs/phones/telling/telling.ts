@@ -58,7 +58,7 @@ export class Telling {
 
   /**
    * One change of an alarm.
-   * @param isSaved false for an emergency that the disk has not taken; it may come again when saved
+   * @param isSaved false for what the disk has not taken in time; it comes again when it is saved
    */
   take(number: number, change: AlarmChange, { steady }: Moment, isSaved = true): void {
     const known = this.raisings.get(raisingId(change));
