@@ -98,6 +98,24 @@ test("an announcement whose packets do not make its length is malformed", () => 
   expect(isoTransport.openCount).toBe(0);
 });
 
+test("what its two give up, or nobody answers, is nothing that the bus lost", () => {
+  const ask: Frame = {
+    source: 3,
+    control: true,
+    destination: 9,
+    data: [16, 14, 0, 2, 2, 0xca, 0xfe, 0],
+  };
+  const { send, isoTransport } = transport();
+  for (const abort of [{ source: 3, destination: 9 }, { source: 9, destination: 3 }]) {
+    send(ask);
+    send({ ...packet(3, 1), destination: 9 });
+    send({ ...abort, control: true, data: [255, 2, 255, 255, 255, 0xca, 0xfe, 0] });
+  }
+  send(ask);
+  isoTransport.expire(10 * SECOND);
+  expect([isoTransport.counts.lost, isoTransport.openCount]).toEqual([0, 0]);
+});
+
 test("random frames never throw, and what is under way stays bounded", () => {
   const { send, isoTransport } = transport();
   const frame = fc.record({

@@ -105,7 +105,8 @@ export class IsoTransport {
         for (const session of this.#sessions) {
           const there = session.source === source && session.destination === destination;
           const back = session.source === destination && session.destination === source;
-          if (session.bus === bus && session.pgn === pgn && (there || back)) this.#lose(session);
+          // Given up by the two themselves: nothing was lost on the way.
+          if (session.bus === bus && session.pgn === pgn && (there || back)) session.open = false;
         }
     }
   }
@@ -152,7 +153,12 @@ export class IsoTransport {
 
   /** Gives up what waits too long. */
   expire(now: Micros): void {
-    for (const session of this.#sessions) if (isOverdue(session, now)) this.#lose(session);
+    for (const session of this.#sessions) {
+      if (!isOverdue(session, now)) continue;
+      // Nobody answered the request to send, so nothing was sent.
+      if (session.destination !== EVERYBODY && session.next === 1) session.open = false;
+      else this.#lose(session);
+    }
   }
 
   #find(bus: number, source: number, destination: number): Session | undefined {
