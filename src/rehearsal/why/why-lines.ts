@@ -2,7 +2,7 @@ import type { Rule } from "../../alarms/rules/rule.ts";
 import { type Micros, SECOND } from "../../ground/time.ts";
 import type { OwnersUnits } from "../../units/units.ts";
 import { sayOffset } from "../expectations/expected-time.ts";
-import { occurrencesOf } from "../occurrences.ts";
+import { type Occurrence, occurrencesOf } from "../occurrences.ts";
 import type { RunRecord } from "../run-record.ts";
 import { keptBy } from "./kept-by.ts";
 import { type Probed, probed, probedWhere, type Stretch } from "./probes.ts";
@@ -36,6 +36,12 @@ export function whyNotIn(
 ): string | undefined {
   const figures = run.rules.find((one) => one.tag === rule.tag && one.subject === subject);
   if (figures === undefined) return undefined;
+  const before = sought && stoodThrough(run, figures, sought.due);
+  if (before !== undefined) {
+    return run.stood.includes(before.raising)
+      ? "It stood already when the run began."
+      : `It stood already: it came at ${say(before.raised)}.`;
+  }
   const missed = notCame(run, figures);
   const then = sought === undefined ? missed : around(sought.due, rule, missed);
   if (then.past.length === 0 && sought !== undefined && sought.taken.length > 0) {
@@ -53,6 +59,18 @@ export function whyNotIn(
     say,
     owners,
   });
+}
+
+/** What came before an alarm was due, and stood until then: it cannot come again. */
+function stoodThrough(
+  run: RunRecord,
+  alarm: { readonly tag: string; readonly subject: string },
+  { from, to }: Stretch,
+): Occurrence | undefined {
+  return occurrencesOf([...run.stood, ...run.changes]).find((one) =>
+    one.tag === alarm.tag && one.subject === alarm.subject && one.raised < from &&
+    (one.returned ?? run.ends) >= to
+  );
 }
 
 /** What the probes of one alarm found while it did not stand. */
