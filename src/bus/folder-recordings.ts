@@ -8,8 +8,11 @@ import { lookAt, openKnown, type OpenRecordingOptions } from "./open-recording.t
 import type { RecordingKind } from "./recordings/recognise.ts";
 import { SourceSequence } from "./source-sequence.ts";
 
-/** Files that lie beside recordings on purpose: expectations, notes. Others are spoken of. */
-const BESIDE = /^\.|\.(ya?ml|md)$/i;
+/**
+ * Files that lie beside recordings on purpose: expectations, notes, a rehearsal's report and memory.
+ * Others are spoken of.
+ */
+const BESIDE = /^\.|\.(ya?ml|md|html|jsonl)$/i;
 
 export interface FolderRecording {
   readonly file: string;

@@ -243,6 +243,13 @@ describe("sternfast rehearse", () => {
       expect(await rehearsed("letter.txt", "letter.txt")).toMatchObject({ code: 2, out: "" });
     });
 
+    test("but not what a rehearsal has left in the folder: its report and its memory", async () => {
+      await lay("key-off.log.gz");
+      const typed = [".", "--report", "page.html", "--memory", "usual.jsonl"];
+      const first = await rehearsed(...typed);
+      expect(await rehearsed(...typed)).toMatchObject({ code: 0, error: first.error });
+    });
+
     test("a folder without a recording, which may lie in the folders inside", async () => {
       await Deno.mkdir(`${folder}/season/may`, { recursive: true });
       await Deno.mkdir(`${folder}/season/june`);
