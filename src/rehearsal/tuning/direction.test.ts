@@ -1,13 +1,13 @@
 import { expect, test } from "vitest";
 import { directionOf } from "./direction.ts";
 
-/** One letter a value: M too much, L too little, B both. */
+/** One letter a value: M too much, L too little, W the same and worse, B both. */
 function direction(text: string, isMostFirst = true, isLeast = false) {
   const tallies = [...text].map((letter) => ({
     alarms: 1,
     wrong: 1,
-    missed: 1,
-    tooMuch: letter === "L" ? 0 : 1,
+    missed: letter === "W" ? 2 : 1,
+    tooMuch: "LW".includes(letter) ? 0 : 1,
     tooLittle: letter === "M" ? 0 : 1,
     delays: [],
   }));
@@ -24,6 +24,11 @@ test("where all tell too little, or all too much, it may lie beyond an end", () 
   expect(direction("MMM")).toEqual({ kind: "beyond", tells: "too-much", end: 2 });
   expect(direction("LLL", false)).toEqual({ kind: "beyond", tells: "too-little", end: 2 });
   expect(direction("MMM", false)).toEqual({ kind: "beyond", tells: "too-much", end: 0 });
+});
+
+test("nothing good lies beyond an end towards which it grows worse", () => {
+  expect(direction("WLL")).toEqual({ kind: "none" });
+  expect(direction("LLW")).toEqual({ kind: "beyond", tells: "too-little", end: 0 });
 });
 
 test("no delay is less than none", () => {

@@ -24,6 +24,9 @@ export function directionOf(
   if (turn >= 0) return { kind: "between", most: downwards[turn], least: downwards[turn + 1] };
   const end = downwards.every(isLess) ? downwards[0] : downwards[downwards.length - 1];
   const isEnd = downwards.every(isLess) || downwards.every(isMore);
-  if (!isEnd || isLeast && end === 0) return { kind: "none" };
+  const mistakes = tallies.map(({ wrong, missed }) => wrong + missed);
+  // Where it grows worse towards that end, it does not grow well beyond.
+  const isGrowingWorse = mistakes[end] > Math.min(...mistakes);
+  if (!isEnd || isGrowingWorse || isLeast && end === 0) return { kind: "none" };
   return { kind: "beyond", tells: isLess(end) ? "too-little" : "too-much", end };
 }
