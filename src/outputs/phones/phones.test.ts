@@ -139,6 +139,27 @@ describe("an emergency that could not be saved", () => {
     await boat.phones?.stop();
   });
 
+  test("is asked about no more once it is answered, and is over once", async () => {
+    const { time, ways: [ellen] } = boatOf("Ellen");
+    const person = { name: "Ellen", wants: WANTS, ifNoAnswer: 5 * MINUTE, ways: [ellen] };
+    const boat = new ToldBoat([person], { time });
+    await boat.open();
+    const answered = { ...emergency, from: emergency.to, to: "acknowledged", by: "Tom" } as const;
+    const over = { ...emergency, from: "acknowledged", to: "normal", time: NOON + HOUR } as const;
+    boat.phones?.tellUnsaved([{ number: 1, change: emergency }]);
+    await time.pass(MINUTE);
+    boat.phones?.tellUnsaved([{ number: 2, change: answered }]);
+    await time.pass(HOUR);
+    boat.phones?.tellUnsaved([{ number: 3, change: over }]);
+    await time.pass(MINUTE);
+    await boat.store.commit({ changes: [emergency, answered, over] }).saved;
+    boat.phones?.wake();
+    await time.pass(MINUTE);
+    expect(ellen.taken.map(({ message }) => message.about)).toEqual(["raised", "returned"]);
+    expect(ellen.taken[1].message.text).not.toContain("not answered");
+    await boat.phones?.stop();
+  });
+
   test("is told within two seconds more where the message cannot be saved", async () => {
     const { time, ways: [ellen] } = boatOf("Ellen");
     class HungStore extends MemoryStore {

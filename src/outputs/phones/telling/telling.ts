@@ -67,11 +67,12 @@ export class Telling {
       return;
     }
     const about = toldAs(change);
-    if (!isSaved && about !== "raised") return;
     if (about === "raised") this.#raise(number, change, steady, isSaved);
     else if (known !== undefined) {
-      if (about === "returned") this.#end(known, change, steady);
-      else if (change.hold !== "none" || change.to === "acknowledged" || change.by !== "") {
+      if (about === "returned") {
+        // What was told before it was saved comes again.
+        if (known.over?.time !== change.time) this.#end(known, change, steady);
+      } else if (change.hold !== "none" || change.to === "acknowledged" || change.by !== "") {
         // Also once it is over: whoever has not been told yet need not be.
         this.#answer(known, change.by);
       }
