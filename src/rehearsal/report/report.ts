@@ -66,7 +66,8 @@ function headline({ rules, runs }: ReportGround): string {
   const alarms = runs.reduce((sum, { record }) => sum + occurrencesOf(record.changes).length, 0);
   const count = alarms === 0 ? "no alarm" : alarms === 1 ? "one alarm" : `${alarms} alarms`;
   const trips = runs.length === 1 ? "one run" : `${runs.length} runs`;
-  return `${trips} of ${sayLength(lasting)} in all, ${rules.length} rules: ${count}.`
+  const all = rules.length === 1 ? "one rule" : `${rules.length} rules`;
+  return `${trips} of ${sayLength(lasting)} in all, ${all}: ${count}.`
     .replace(/^./, (letter) => letter.toUpperCase());
 }
 

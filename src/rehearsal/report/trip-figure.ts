@@ -10,13 +10,15 @@ import { capital, htmlText } from "./html-text.ts";
 
 /** The whole trip as one strip: engine speeds, and every alarm on it by its number. */
 export function tripFigure(
-  run: RunRecord,
+  run: Pick<RunRecord, "begins" | "ends" | "traces">,
   occurrences: readonly Occurrence[],
   owners: OwnersUnits,
 ): string {
   const { begins, ends, traces } = run;
   if (traces === null || ends <= begins) return "";
-  const { times, speeds } = traces.overview;
+  const { times } = traces.overview;
+  // The boat file may name an engine that nothing was heard of.
+  const speeds = traces.overview.speeds.filter(({ values }) => !values.every(Number.isNaN));
   const axis = axisOf(speeds.flatMap(({ values }) => values), "1/min", owners, [0, 1000]);
   const svg = drawLinePlot({
     from: begins,
