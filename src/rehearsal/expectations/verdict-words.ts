@@ -1,6 +1,6 @@
 import type { Rule } from "../../alarms/rules/rule.ts";
 import type { Place } from "../../ground/problem.ts";
-import { type Micros, SECOND } from "../../ground/time.ts";
+import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import { AlarmNames } from "../alarm-names.ts";
 import type { Occurrence } from "../occurrences.ts";
 import { type ClockSetting, wallTimeOf } from "../run-time.ts";
@@ -190,5 +190,7 @@ function sayWhy({ raising }: Occurrence): string {
 }
 
 function sayBy(by: Micros): string {
-  return `${sayDelay(Math.abs(by))} too ${by < 0 ? "early" : "late"}`;
+  const length = Math.abs(by);
+  const much = length < MILLISECOND ? "less than 1 ms" : sayDelay(length);
+  return `${much} too ${by < 0 ? "early" : "late"}`;
 }

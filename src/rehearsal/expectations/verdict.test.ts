@@ -131,3 +131,20 @@ test("what was due after the recording's end is told so, and nothing is said of 
   expect(wordsOf("[0:00:10, 0:00:20]", 15)).toBe("It came near. The recording ends at 0:00:15.");
   expect(wordsOf("[0:00:10, 0:00:20]", 20)).toBe("It came near.");
 });
+
+test("times are shown to the millisecond, and what came within one of its window is told so", () => {
+  const changes = brought([10.0002, 30]);
+  const [, miss] = verdictLines(
+    "x.yaml",
+    verdict(`expect:\n${line("[0:00:10, 0:00:10]")}`, changes),
+    {
+      rules,
+      begins: 0,
+      ends: 60 * SECOND,
+      clockSettings: [],
+      active: () => [],
+      whyNot: () => "",
+    },
+  );
+  expect(miss).toContain("and came at 0:00:10, less than 1 ms too late.");
+});
