@@ -1,5 +1,6 @@
 import { resolve } from "node:path";
 import { openSocketcan } from "./adapters/socketcan/socketcan.ts";
+import { busOfDevice } from "./adapters/slcan/bus-of-device.ts";
 import { openSlcan } from "./adapters/slcan/slcan.ts";
 import { openTcp } from "./adapters/tcp.ts";
 import type { BusNames } from "./bus-names.ts";
@@ -24,7 +25,7 @@ export interface OpenInputOptions {
   /** How live adapters wait and try again: needs a clock, which only `src/commands/` has. */
   readonly live?: LiveParts;
   /** Bits a second of a bus, for adapters that must be told. */
-  readonly bitRateOf?: (bus: string | undefined) => number | undefined;
+  readonly bitRateOf?: (bus: string) => number | undefined;
 }
 
 /**
@@ -44,6 +45,7 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
         kind: "candump",
         bytes: streamBytes(Deno.stdin.readable),
         live: true,
+        told: options.live?.told,
         ...shared,
       });
     case "candump":
@@ -70,7 +72,7 @@ export async function openInput(text: string, options: OpenInputOptions): Promis
       if (options.live === undefined) break;
       return openSlcan({
         device: resolve(folder, input.device),
-        bitRate: options.bitRateOf?.(input.bus),
+        bitRate: options.bitRateOf?.(input.bus ?? busOfDevice(input.device)),
         ...shared,
         ...options.live,
       });

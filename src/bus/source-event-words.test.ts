@@ -22,6 +22,10 @@ describe("what befalls a live source, in words", () => {
       "can0: 1,200 frames were lost before we could read them; this computer was too busy.",
     ],
     [
+      { kind: "malformed", count: 1000, found: "$GPGGA", expected: "a frame" },
+      "can0: 1,000 lines that came are no frames, such as $GPGGA; expected a frame.",
+    ],
+    [
       { kind: "overflow" },
       "can0: the adapter's own buffer ran over and frames were lost; it, its line or this " +
       "computer is too slow for this bus. It is said once, and counted on.",

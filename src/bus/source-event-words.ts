@@ -27,6 +27,11 @@ export function sayEvent(title: string, event: SourceEvent): string {
     case "overflow":
       return `${title}: the adapter's own buffer ran over and frames were lost; it, its line or ` +
         "this computer is too slow for this bus. It is said once, and counted on.";
+    case "malformed":
+      return `${title}: ${
+        event.count.toLocaleString("en")
+      } lines that came are no frames, such as ` +
+        `${event.found}; expected ${event.expected}.`;
     case "small-buffer":
       return `${title}: the system keeps ${event.frames} frames only while this computer is busy, ` +
         `which a full bus sends in ${(event.frames / FULL_BUS).toFixed(2)} s; ` +

@@ -17,6 +17,13 @@ export type SourceEvent =
   | { readonly kind: "dropped"; readonly count: number }
   /** The adapter's own buffer ran over: it lost at least one frame. Told once while connected. */
   | { readonly kind: "overflow" }
+  /** So many lines since the source was opened are no frames; the last of them. */
+  | {
+    readonly kind: "malformed";
+    readonly count: number;
+    readonly found: string;
+    readonly expected: string;
+  }
   /** The operating system keeps only so many frames for us while this computer is busy. */
   | { readonly kind: "small-buffer"; readonly frames: number }
   /** The wall clock was set: stamps of later frames are `by` later than they would have been. */

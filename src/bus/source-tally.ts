@@ -1,14 +1,25 @@
 import { errorKinds } from "./error-kinds.ts";
 import { FRAME_BYTES, type FrameBatch, FrameFlag } from "./frame-batch.ts";
+import type { SourceEvent } from "./source-event.ts";
 import { emptyCounts, type SourceCounts, type SourceProblem } from "./frame-source.ts";
 
 /** Problems that a source keeps; the rest are only counted. */
 export const KEPT_PROBLEMS = 20;
 
+/** A line that was cut as the source was opened is no news, nor is a rare one that was spoilt. */
+const FIRST_TOLD = 10;
+/** After so many times more it is told again. */
+const TOLD_AGAIN = 100;
+
 /** What one source has met: the counts and the first problems of `FrameSource`. */
 export class SourceTally {
   readonly counts: SourceCounts = emptyCounts();
   readonly problems: SourceProblem[] = [];
+  /** How many malformed lines are told of next. */
+  #toldNext = FIRST_TOLD;
+
+  /** @param told of a live source: what comes of it at its end may be heard by nobody for months */
+  constructor(readonly told?: (event: SourceEvent) => void) {}
 
   /** Counts one well-formed frame. */
   frame(batch: FrameBatch, index: number): void {
@@ -37,5 +48,9 @@ export class SourceTally {
   malformed(problem: SourceProblem): void {
     this.counts.malformed++;
     if (this.problems.length < KEPT_PROBLEMS) this.problems.push(problem);
+    const { malformed: count } = this.counts;
+    if (count < this.#toldNext) return;
+    this.#toldNext *= TOLD_AGAIN;
+    this.told?.({ kind: "malformed", count, found: problem.found, expected: problem.expected });
   }
 }

@@ -1,4 +1,4 @@
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { BusNames } from "../../src/bus/bus-names.ts";
 import { openInput } from "../../src/bus/open-input.ts";
@@ -157,22 +157,29 @@ test("a disk that is full at the very last write is told, and what it took can b
   }
 });
 
-test("a serial adapter is asked for the bit rate that the boat file gives its bus", async () => {
-  const adapter = new SlcanAdapter(new TextEncoder().encode("T0CF0040080102030405060708\r"));
-  await Deno.writeTextFile(
-    join(folder, "boat.yaml"),
-    "networks: { engine: { bus: can1, speaks: j1939, bit-rate: 500k } }\n",
-  );
-  const typed = ["record", `can1=slcan:${adapter.device}`, "--boat", "boat.yaml"];
-  const recording = await start(typed, { folder });
-  await recording.until(/connected/);
-  await until(async () => (await recordings()).length === 1);
-  recording.interrupt();
-  const { code, out } = await recording.finished();
-  await adapter.unplug();
-  expect([code, out]).toEqual([130, "1 frame in 1 recording in recordings\n"]);
-  expect(adapter.commands).toContain("S6");
-});
+test.each([
+  ["by the name that it was given", "can1="],
+  ["by its device", ""],
+])(
+  "a serial adapter is asked for the bit rate that the boat file gives its bus, %s",
+  async (_, bus) => {
+    const adapter = new SlcanAdapter(new TextEncoder().encode("T0CF0040080102030405060708\r"));
+    const name = bus === "" ? basename(adapter.device) : "can1";
+    await Deno.writeTextFile(
+      join(folder, "boat.yaml"),
+      `networks: { engine: { bus: "${name}", speaks: j1939, bit-rate: 500k } }\n`,
+    );
+    const typed = ["record", `${bus}slcan:${adapter.device}`, "--boat", "boat.yaml"];
+    const recording = await start(typed, { folder });
+    await recording.until(/connected/);
+    await until(async () => (await recordings()).length === 1);
+    recording.interrupt();
+    const { code, out } = await recording.finished();
+    await adapter.unplug();
+    expect([code, out]).toEqual([130, "1 frame in 1 recording in recordings\n"]);
+    expect(adapter.commands).toContain("S6");
+  },
+);
 
 test("two adapters of this computer go into one recording, each by its own name", async () => {
   const adapters = [1, 2].map((engine) =>

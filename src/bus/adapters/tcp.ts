@@ -31,7 +31,7 @@ const LATENESS: Micros = 500 * MILLISECOND;
  */
 export function openTcp(options: TcpOptions): FrameSource {
   const { host, port, delay, sleep, told } = options;
-  const tally = new SourceTally();
+  const tally = new SourceTally(told);
   if (options.bus === undefined) options.buses.nameless++;
   return new ParsedSource({
     title: `${host}:${port}`,

@@ -4,6 +4,7 @@ import type { FrameParser } from "../frame-parser.ts";
 import type { FrameSource } from "../frame-source.ts";
 import { InterfaceNames } from "../interface-names.ts";
 import { type ByteStream, ParsedSource } from "../parsed-source.ts";
+import type { SourceEvent } from "../source-event.ts";
 import { SourceTally } from "../source-tally.ts";
 import { CandumpLines } from "./candump-lines.ts";
 import { gunzipped, isGzip } from "./gunzip.ts";
@@ -21,12 +22,14 @@ export interface RecordingParts {
   readonly bus?: string;
   /** True for lines that come in as they are recorded. */
   readonly live?: boolean;
+  /** Of such lines: told of what befalls them. */
+  readonly told?: (event: SourceEvent) => void;
   readonly batchSize?: number;
 }
 
 /** A source of the frames in bytes of a known kind. */
 export function recordingSource(parts: RecordingParts): FrameSource {
-  const tally = new SourceTally();
+  const tally = new SourceTally(parts.told);
   const names = new InterfaceNames(parts.buses, parts.bus);
   const { bytes } = parts;
   return new ParsedSource({

@@ -22,7 +22,7 @@ export async function openSteadySource(
   { say, onStep, ...options }: OpenSteadySourceOptions,
 ): Promise<FrameSource> {
   const steps = new ClockSteps();
-  const news = sourceNews(input, say);
+  const news = sourceNews(input === "-" ? "standard input" : input, say);
   const told = (event: SourceEvent) => {
     steps.note(event);
     if (event.kind === "clock-step") onStep?.(steps.by);

@@ -42,8 +42,8 @@ function speakOfMalformed({ counts, problems, title }: Met, terminal: Terminal):
 
 function speakOfLosses({ counts, title }: Met, terminal: Terminal): void {
   if (counts.dropped === 0) return;
-  const lost = counts.dropped === 1 ? "frame was" : "frames were";
-  terminal.error(`${title}: ${counts.dropped} ${lost} lost before they could be read.`);
+  const [lost, they] = counts.dropped === 1 ? ["frame was", "it"] : ["frames were", "they"];
+  terminal.error(`${title}: ${counts.dropped} ${lost} lost before ${they} could be read.`);
 }
 
 function speakOfJumps({ counts, title }: Met, terminal: Terminal): void {

@@ -64,7 +64,7 @@ export function openSlcan(options: SlcanOptions): FrameSource {
   }
   refuseFile(device);
   const title = options.bus ?? busOfDevice(device);
-  const tally = new SourceTally();
+  const tally = new SourceTally(told);
   const session = new SessionClock(clock);
   const parser = new SlcanLines({
     tally,
