@@ -95,7 +95,7 @@ export class AshorePages {
       condition: boat.values.condition,
       winterised: boat.values.isWinterised,
       told: phones?.told(name),
-      watch: { onWatch: alarms.length, unjudged: [] },
+      watch: { onWatch: alarms.length },
       now: clock.wall(),
       lastFrame: Math.max(boat.heard.lastWord ?? 0, boat.values.lastHeard),
       wallOf: (time) => time,

@@ -50,10 +50,10 @@ export interface ProofLine {
 }
 
 export interface Watch {
-  /** Rules that can be judged. */
+  /** Rules that can be judged; all of them where the page cannot know. */
   readonly onWatch: number;
-  /** Rules that cannot, those aside that are about nothing aboard. */
-  readonly unjudged: readonly UnjudgedRule[];
+  /** Rules that cannot, those aside that are about nothing aboard; undefined where it cannot know. */
+  readonly unjudged?: readonly UnjudgedRule[];
 }
 
 export interface UnjudgedRule {

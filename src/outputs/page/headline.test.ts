@@ -45,6 +45,13 @@ describe("the headline", () => {
     expect(headline([], { onWatch: 38, unjudged: [] })).toBe("No alarms. 38 rules are on watch.");
   });
 
+  test("says nothing of what it cannot know", () => {
+    expect(headline([], { onWatch: 26 })).toBe(
+      "No alarms. 26 rules; her own page says which cannot be judged.",
+    );
+    expect(headline([], { onWatch: 0 })).toBe("No alarms. Nothing is known of her rules.");
+  });
+
   test("does not take the absence of rules for the absence of trouble", () => {
     expect(headline([], { onWatch: 0, unjudged: [] })).toBe(
       "No alarms. No rules are given, so nothing is judged.",

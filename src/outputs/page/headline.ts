@@ -44,6 +44,10 @@ function counted(raised: readonly unknown[], priority: Priority): string {
 }
 
 function watchSentence({ onWatch, unjudged }: Watch): string {
+  if (unjudged === undefined) {
+    if (onWatch === 0) return "Nothing is known of her rules.";
+    return `${plural(onWatch, "rule")}; her own page says which cannot be judged.`;
+  }
   if (onWatch + unjudged.length === 0) return "No rules are given, so nothing is judged.";
   const watching = `${plural(onWatch, "rule")} ${onWatch === 1 ? "is" : "are"} on watch`;
   if (unjudged.length === 0) return `${watching}.`;

@@ -134,6 +134,13 @@ describe("the state of the link", () => {
     expect(read([], { timeZone: "Europe/London" })).toContain("15:37:52 her time");
   });
 
+  test("says of the room left that it is not known here, where it is not", () => {
+    const NONE = "No rule with a limit is being judged.";
+    expect(read([])).toContain(NONE);
+    expect(read([], { rooms: undefined })).not.toContain(NONE);
+    expect(read([], { rooms: undefined })).toContain("stands on her own page");
+  });
+
   test("warns that everything is old once the bus is quiet", () => {
     expect(read([], { lastFrame: NOW - 6 * MINUTE })).toContain(
       "Nothing on the boat’s network since 14:31:52, 6 minutes ago. " +

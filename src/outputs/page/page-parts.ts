@@ -36,7 +36,7 @@ export function pageParts(view: BoatView, role: Role): Part {
 }
 
 function headlinePart({ alarms, watch }: BoatView): Part {
-  const unjudged = watch.unjudged.map(({ title, about, reason }) =>
+  const unjudged = (watch.unjudged ?? []).map(({ title, about, reason }) =>
     markup`<li>${title}${about === "" ? "" : `, ${about}`}${
       reason === "" ? "" : `: ${reason}`
     }</li>`
@@ -61,8 +61,10 @@ function alarmsPart(view: BoatView, role: Role): Part {
   };
 }
 
-function roomsPart({ rooms }: BoatView): Part {
-  const note = rooms.length === 0
+function roomsPart({ rooms, roomLeft }: BoatView): Part {
+  const note = roomLeft === undefined
+    ? "How far each watched signal is from its nearest limit stands on her own page."
+    : rooms.length === 0
     ? "No rule with a limit is being judged."
     : "How far each watched signal is from its nearest limit, least room first. The heavy stretch " +
       "is the room left; hatching lies beyond a limit.";
