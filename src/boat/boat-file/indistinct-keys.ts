@@ -36,9 +36,16 @@ export function indistinctKeys(document: YamlFile, described: readonly Described
       place: second.place,
       found: `${second.owner} and ${first.owner} (line ${first.place.line}) ` +
         `${bothSay(first.key, second.key)}, and nothing tells them apart`,
-      remedy: "give them different instances, or name the device or bus of each",
+      remedy: isTied(first.key) && isTied(second.key)
+        ? "give them different instances, or say it of one of them only"
+        : "give them different instances, or name the device or bus of each",
     }];
   });
+}
+
+/** A temperature in an engine's own line, which says its instance alone. */
+function isTied({ place, quantity }: Key): boolean {
+  return place !== undefined && quantity !== "self";
 }
 
 /** Contacts that have a key of their own in the boat file. */
