@@ -250,6 +250,20 @@ describe("sternfast rehearse", () => {
       expect(await rehearsed(...typed)).toMatchObject({ code: 0, error: first.error });
     });
 
+    test("expectations that lie beside no recording of their name, or beside a nearer one", async () => {
+      await lay("key-off.log.gz", "trip.2.log.gz");
+      await Deno.writeTextFile(`${folder}/trip.2.expect.yml`, "never: [engine-sender-lost]\n");
+      const own = await rehearsed(".");
+      expect(own.code).toBe(1);
+      expect(own.out).toContain("Expectations (trip.2.expect.yml): one thing does not hold.");
+      await Deno.writeTextFile(`${folder}/trip.expect.yaml`, "expect: []\n");
+      expect(await rehearsed(".")).toMatchObject({
+        code: 2,
+        error:
+          "trip.expect.yaml: no recording of that name lies beside it; nothing was rehearsed.\n",
+      });
+    });
+
     test("a folder without a recording, which may lie in the folders inside", async () => {
       await Deno.mkdir(`${folder}/season/may`, { recursive: true });
       await Deno.mkdir(`${folder}/season/june`);

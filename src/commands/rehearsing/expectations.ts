@@ -7,6 +7,7 @@ import {
 } from "../../rehearsal/expectations/read-expectations.ts";
 import { KNOWN_QUANTITIES, speakOf } from "../settings/read-boat.ts";
 import type { RecordingInput } from "./inputs.ts";
+import { expectationPlaces } from "./names-beside.ts";
 import type { Terminal } from "../command-line/terminal.ts";
 import { readTextFile, shortName, type TextFile } from "../command-line/text-file.ts";
 
@@ -27,7 +28,7 @@ export async function expectationsBeside(
   terminal: Terminal,
 ): Promise<(ExpectationFile | null)[]> {
   const problems: Problem[] = [];
-  const files = await Promise.all(recordings.map(({ stem }) => fileBeside(stem, folder)));
+  const files = await Promise.all(recordings.map(({ path }) => fileBeside(path, folder)));
   const read = files.map((file): ExpectationFile | null => {
     if (file === null) return null;
     const one = readExpectations(file.name, file.text, known);
@@ -36,11 +37,6 @@ export async function expectationsBeside(
   });
   speakOf(problems, "nothing was rehearsed", terminal);
   return read;
-}
-
-/** Where the expectations of a recording lie, or would lie. */
-export function expectationsPlace(stem: string): string {
-  return `${stem}.expect.yaml`;
 }
 
 /** What is wrong in a file of expectations; rules and boat are not at hand. */
@@ -52,11 +48,13 @@ export function expectationProblems({ name, text }: TextFile): Problem[] {
   }).problems;
 }
 
-async function fileBeside(stem: string | undefined, folder: string): Promise<TextFile | null> {
-  if (stem === undefined) return null;
-  const place = expectationsPlace(stem);
-  const info = await Deno.stat(place).catch(() => undefined);
-  if (info?.isFile !== true) return null;
-  const file = await readTextFile(place, folder);
-  return { ...file, name: shortName(file.path, folder) };
+async function fileBeside(path: string | undefined, folder: string): Promise<TextFile | null> {
+  if (path === undefined) return null;
+  for (const place of expectationPlaces(path)) {
+    const info = await Deno.stat(place).catch(() => undefined);
+    if (info?.isFile !== true) continue;
+    const file = await readTextFile(place, folder);
+    return { ...file, name: shortName(file.path, folder) };
+  }
+  return null;
 }

@@ -1,4 +1,4 @@
-import { basename, dirname, join, resolve } from "node:path";
+import { join, resolve } from "node:path";
 import { CannotOpenInput } from "../../bus/cannot-open-input.ts";
 import { folderRecordings } from "../../bus/folder-recordings.ts";
 import { parseInputText } from "../../bus/input-text.ts";
@@ -6,6 +6,7 @@ import { lookAt } from "../../bus/open-recording.ts";
 import type { Micros } from "../../ground/time.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import { shortName } from "../command-line/text-file.ts";
+import { expectationPlaces } from "./names-beside.ts";
 
 /** What a rehearsal is to follow. */
 export interface RehearsalInputs {
@@ -19,8 +20,8 @@ export interface RehearsalInputs {
 export interface RecordingInput {
   /** INPUT as `openSource` takes it. */
   readonly input: string;
-  /** Whole path without all endings; undefined for what is no file. */
-  readonly stem: string | undefined;
+  /** Whole path; undefined for what is no file. */
+  readonly path: string | undefined;
   /** Bytes on the disk; 0 where that is not known. */
   readonly size: number;
   /** Time of its first frame; NaN where it was not looked for. */
@@ -85,17 +86,12 @@ function refused(error: unknown): never {
   throw error instanceof CannotOpenInput ? new CommandFailure(error.message) : error;
 }
 
-/** `trips/start1` of `trips/start1.log.gz`: all endings off. */
-export function stemOf(path: string): string {
-  return join(dirname(path), basename(path).replace(/(?<=.)\..*$/, ""));
-}
-
 async function recordingInput(input: string, folder: string): Promise<RecordingInput> {
   const path = resolve(folder, input.replace(KIND, ""));
   const info = await Deno.stat(path).catch(() => undefined);
   return info?.isFile !== true
-    ? { input, stem: undefined, size: 0, begins: NaN }
-    : { input, stem: stemOf(path), size: info.size, begins: NaN };
+    ? { input, path: undefined, size: 0, begins: NaN }
+    : { input, path, size: info.size, begins: NaN };
 }
 
 async function folderInputs(place: string, folder: string): Promise<RehearsalInputs> {
@@ -112,7 +108,7 @@ async function folderInputs(place: string, folder: string): Promise<RehearsalInp
   const cases = beside.filter((path) => CASE.test(path)).sort();
   const recordings = await Promise.all(found.map(async ({ file, kind, begins }) => ({
     input: `${kind}:${file}`,
-    stem: stemOf(file),
+    path: file,
     size: (await Deno.stat(file)).size,
     begins,
   })));
@@ -122,8 +118,10 @@ async function folderInputs(place: string, folder: string): Promise<RehearsalInp
       : ` itself; name the folders in it, such as ${shortName(folders.sort()[0], folder)}`;
     leftOut.push(`The folder ${name} holds no recordings${inside}`);
   }
-  const stems = new Set(recordings.map(({ stem }) => stem));
-  const orphans = beside.filter((path) => EXPECTATIONS.test(path) && !stems.has(stemOf(path)))
+  const used = new Set(
+    found.map(({ file }) => expectationPlaces(file).find((path) => beside.includes(path))),
+  );
+  const orphans = beside.filter((path) => EXPECTATIONS.test(path) && !used.has(path))
     .map((path) => shortName(path, folder)).sort();
   if (orphans.length > 0) {
     throw new CommandFailure(

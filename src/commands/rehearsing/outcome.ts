@@ -26,7 +26,8 @@ import { CommandFailure, ExitCode } from "../command-line/exit-codes.ts";
 import { speakOf } from "../settings/read-boat.ts";
 import { speakOfEarlyEnd, speakOfSource } from "../sources/read-source.ts";
 import type { CaseFile } from "./cases.ts";
-import { type ExpectationFile, expectationsPlace } from "./expectations.ts";
+import type { ExpectationFile } from "./expectations.ts";
+import { draftPlace } from "./names-beside.ts";
 import type { RecordingInput } from "./inputs.ts";
 import type { RunReport } from "./rehearsed-run.ts";
 import type { SoundSetup } from "../settings/setup.ts";
@@ -202,16 +203,17 @@ export class RehearsalOutcome {
   async #draft(record: RunRecord, first: number): Promise<void> {
     const { terminal, folder } = this.around;
     for (const part of record.parts) {
-      const { stem } = this.recordings[first + part.source];
-      if (stem === undefined) {
+      const { path } = this.recordings[first + part.source];
+      if (path === undefined) {
         terminal.error(`${part.title}: no file can lie beside it, and nothing was drafted.`);
         continue;
       }
-      const place = expectationsPlace(stem);
-      const name = shortName(place, folder);
+      const place = draftPlace(path);
+      const known = this.expected[first + part.source];
+      const name = known?.name ?? shortName(place, folder);
       const text = draftExpectations(part, occurrencesIn(record, part), record.rules);
       terminal.error(
-        await writeResult(place, text, folder, { createNew: true })
+        known === null && await writeResult(place, text, folder, { createNew: true })
           ? `${name} was drafted; read it and edit it before you trust it.`
           : `${name} is there already and was left as it is.`,
       );

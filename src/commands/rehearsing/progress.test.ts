@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { SECOND } from "../../ground/time.ts";
 import { Progress } from "./progress.ts";
 
-const sized = (size: number) => ({ input: "", stem: undefined, size, begins: NaN });
+const sized = (size: number) => ({ input: "", path: undefined, size, begins: NaN });
 
 describe("the line while a rehearsal goes on", () => {
   test("shows how much is behind, and from then on how long the rest will take", () => {
