@@ -256,7 +256,12 @@ describe("sternfast rehearse", () => {
       const own = await rehearsed(".");
       expect(own.code).toBe(1);
       expect(own.out).toContain("Expectations (trip.2.expect.yml): one thing does not hold.");
-      await Deno.writeTextFile(`${folder}/trip.expect.yaml`, "expect: []\n");
+      await Deno.writeTextFile(`${folder}/trip.expct.yaml`, "expect: []\n");
+      expect(await rehearsed(".")).toMatchObject({
+        code: 2,
+        error: "trip.expct.yaml: expectations end in .expect.yaml; nothing was rehearsed.\n",
+      });
+      await Deno.rename(`${folder}/trip.expct.yaml`, `${folder}/trip.expect.yaml`);
       expect(await rehearsed(".")).toMatchObject({
         code: 2,
         error:

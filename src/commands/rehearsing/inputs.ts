@@ -3,6 +3,7 @@ import { CannotOpenInput } from "../../bus/cannot-open-input.ts";
 import { folderRecordings } from "../../bus/folder-recordings.ts";
 import { parseInputText } from "../../bus/input-text.ts";
 import { lookAt } from "../../bus/open-recording.ts";
+import { nearestName } from "../../ground/spelling.ts";
 import type { Micros } from "../../ground/time.ts";
 import { CommandFailure } from "../command-line/exit-codes.ts";
 import { shortName } from "../command-line/text-file.ts";
@@ -30,6 +31,7 @@ export interface RecordingInput {
 
 const CASE = /\.case\.ya?ml$/i;
 const EXPECTATIONS = /\.expect\.ya?ml$/i;
+const WORD_BEFORE_YAML = /\.([^.]+)\.ya?ml$/i;
 const HAVE_NO_END: readonly string[] = ["socketcan", "slcan", "tcp"];
 /** Kinds that a person may write before the place. */
 const KIND = /^(?:[^=:/]+=)?(?:candump|pcap|pcapng):/;
@@ -117,6 +119,15 @@ async function folderInputs(place: string, folder: string): Promise<RehearsalInp
       ? ""
       : ` itself; name the folders in it, such as ${shortName(folders.sort()[0], folder)}`;
     leftOut.push(`The folder ${name} holds no recordings${inside}`);
+  }
+  const misspelt = beside.find((path) =>
+    !EXPECTATIONS.test(path) &&
+    nearestName(WORD_BEFORE_YAML.exec(path)?.[1] ?? "", ["expect"]) !== undefined
+  );
+  if (misspelt !== undefined) {
+    throw new CommandFailure(
+      `${shortName(misspelt, folder)}: expectations end in .expect.yaml; nothing was rehearsed.`,
+    );
   }
   const used = new Set(
     found.map(({ file }) => expectationPlaces(file).find((path) => beside.includes(path))),
