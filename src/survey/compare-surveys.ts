@@ -1,5 +1,6 @@
 import { sayWho } from "./device-words.ts";
-import { chapter, table } from "./paper.ts";
+import { chapter, paragraph, sayCount, table } from "./paper.ts";
+import { isSameSender, renamedSignals } from "./renamed-signals.ts";
 import type { SurveyDevice, SurveyReport, SurveySignal } from "./report-schema.ts";
 import { foldStatusBits } from "./status-bits.ts";
 import { type Verdict, VERDICT_WORDS } from "./verdict.ts";
@@ -9,6 +10,8 @@ export interface GoneSince {
   readonly earlier: string | null;
   readonly devices: readonly SurveyDevice[];
   readonly signals: readonly GoneSignal[];
+  /** How many signals have other names now, and speak. */
+  readonly renamed: number;
 }
 
 export interface GoneSignal {
@@ -33,13 +36,31 @@ export function goneSince(
     now.flatMap(({ signals }) => signals.map(({ name, verdict }) => [name, verdict])),
   );
   const devicesNow = now.flatMap(({ devices }) => devices);
+  const spokeThen = spokenIn(earlier);
+  const silentNow = [...spokeThen.values()].filter(({ name }) => !spokeNow.has(name));
+  const namesThen = new Set(earlier.flatMap(({ signals }) => signals.map(({ name }) => name)));
+  const renamed = renamedSignals(
+    silentNow.filter(({ name }) => !namesNow.has(name)),
+    distinctSignals(now).filter(({ name }) => !namesThen.has(name)),
+  );
+  const speaksOtherwise = ({ name }: SurveySignal) =>
+    SPOKE.has(renamed.get(name)?.verdict ?? "not-heard");
   return {
     earlier: earlier[0].begins,
     devices: distinct(earlier.flatMap(({ devices }) => devices))
-      .filter((device) => !devicesNow.some((one) => isSame(device, one))),
-    signals: [...spokenIn(earlier).values()].filter(({ name }) => !spokeNow.has(name))
-      .map((then) => ({ then, now: namesNow.get(then.name) ?? "not-heard" })),
+      .filter((device) => !devicesNow.some((one) => isSameSender(device, one))),
+    signals: silentNow.filter((then) => !speaksOtherwise(then)).map((then) => ({
+      then,
+      now: namesNow.get(then.name) ?? renamed.get(then.name)?.verdict ?? "not-heard",
+    })),
+    renamed: silentNow.filter(speaksOtherwise).length,
   };
+}
+
+/** Of several passes the last that tells of a signal. */
+function distinctSignals(reports: readonly SurveyReport[]): SurveySignal[] {
+  const signals = reports.flatMap(({ signals }) => signals);
+  return [...new Map(signals.map((signal) => [signal.name, signal])).values()];
 }
 
 function spokenIn(reports: readonly SurveyReport[]): ReadonlyMap<string, SurveySignal> {
@@ -50,18 +71,12 @@ function spokenIn(reports: readonly SurveyReport[]): ReadonlyMap<string, SurveyS
 }
 
 function distinct(devices: readonly SurveyDevice[]): SurveyDevice[] {
-  return devices.filter((device, i) => devices.findIndex((one) => isSame(device, one)) === i);
-}
-
-/** A NAME is for life; who never told one is known only by bus and address. */
-function isSame(then: SurveyDevice, now: SurveyDevice): boolean {
-  if (then.name !== null && now.name !== null) return then.name === now.name;
-  return then.bus === now.bus && then.address === now.address;
+  return devices.filter((device, i) => devices.findIndex((one) => isSameSender(device, one)) === i);
 }
 
 /** For the report: a chapter, also where nothing is gone. */
 export function goneWords(gone: GoneSince): string[] {
-  const { devices, earlier, signals } = gone;
+  const { devices, earlier, renamed, signals } = gone;
   const date = earlier === null ? "the earlier survey" : earlier.slice(0, 10);
   const rows = [
     ...devices.map((device) => [
@@ -72,10 +87,17 @@ export function goneWords(gone: GoneSince): string[] {
     ]),
     ...signalRows(signals),
   ];
-  return chapter(
-    `Spoke on ${date} and not now`,
-    rows.length === 0 ? ["  Nothing: whatever spoke then speaks now."] : table(rows),
+  const also = renamed === 0 ? [] : paragraph(
+    `${sayCount(renamed, "signal")} of then ${
+      renamed === 1 ? "has another name" : "have other names"
+    } ` +
+      "now: by another boat file, or instances that were set anew.",
+    2,
   );
+  return chapter(`Spoke on ${date} and not now`, [
+    ...(rows.length === 0 ? ["  Nothing: whatever spoke then speaks now."] : table(rows)),
+    ...also,
+  ]);
 }
 
 function signalRows(signals: readonly GoneSignal[]): string[][] {

@@ -141,6 +141,25 @@ describe("in spring", () => {
     expect(same.out).toContain("Nothing: whatever spoke then speaks now.");
   });
 
+  test("it knows things by their senders where a boat file has named them since", async () => {
+    const dumb = new SpokenRecording().engine(0, 5, { speed: 700, oil: 45, source: 1 })
+      .say(1, 130316, { instance: 2, place: "exhaust-gas", temperature: 600 }, 3);
+    const named = "engines: { port: { instance: 0, exhaust: { temperature-instance: 2 } } }\n";
+    const without = new SpokenRecording().engine(0, 5, { speed: 700, source: 1 })
+      .say(1, 130316, { instance: 2, place: "exhaust-gas", temperature: 600 }, 3);
+    const folder = ownFolder({ "autumn.log": dumb.text, "spring.log": without.text });
+    const autumn = await inside(survey, ["autumn.log", "--json"], folder);
+    await Deno.writeTextFile(`${folder}/autumn.json`, autumn.out);
+    await Deno.writeTextFile(`${folder}/boat.yaml`, named);
+    const typed = ["spring.log", "--boat", "boat.yaml", "--against", "autumn.json"];
+    const { out } = await inside(survey, typed, folder);
+    const chapter = out.slice(out.indexOf("Spoke on 2026-06-14 and not now")).split("\n\n")[0];
+    expect(chapter.split("\n").slice(2)).toEqual([
+      "  engine/0/oil-pressure  sent as not available",
+      "  2 signals of then have other names now: by another boat file, or instances that were set anew.",
+    ]);
+  });
+
   test("a file that is no survey is refused", async () => {
     const folder = ownFolder({ "other.json": "{}" });
     const typed = ["simulator:key-off", "--against", "other.json"];
