@@ -239,9 +239,9 @@ alarms:
     expect(told(new HandMadeBoat(rules(""), engines({})))).toEqual([
       {
         tag: "oil",
-        subject: "starboard",
+        subject: "",
         title: "Oil",
-        reason: 'the boat file does not say its "fuel"',
+        reason: 'the boat file does not say "fuel" of engine starboard',
       },
     ]);
     expect(told(new HandMadeBoat(rules(""), engines({ fuel: "petrol" })))).toEqual([]);

@@ -7,7 +7,7 @@ import { Kleene } from "./life-cycle/kleene.ts";
 /** A rule that cannot be judged now, and why. */
 export interface NotWatched {
   readonly tag: string;
-  /** Empty where the boat has no subject of the rule's kind. */
+  /** Empty where the rule has no alarm, of anything or of some things. */
   readonly subject: string;
   readonly title: string;
   /** "nothing sends tank/fuel-port/level" */
