@@ -85,6 +85,21 @@ describe("the list of signals", () => {
     });
   });
 
+  test("says of what is worked out aboard, and cannot be yet, that it is not known", () => {
+    const signals = new Signals();
+    const [told, derived] = [false, true].map((derived) =>
+      signals.add(`network/main/${derived}`, "1", NaN, SECOND, { derived })
+    );
+    for (const signal of [told, derived]) {
+      signals.table.set(signal, NaN, Quality.bad, Reason.notAvailable, SECOND);
+    }
+    const [{ signals: lines }] = signals.lines();
+    expect(lines.map(({ remark }) => remark).toSorted()).toEqual([
+      "not known yet",
+      "sent as not available",
+    ]);
+  });
+
   test("says words, switches and positions as a person does", () => {
     const signals = new Signals();
     const words = new Map([[3, "not-charging"]]);

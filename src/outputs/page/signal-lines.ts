@@ -50,12 +50,16 @@ function lineOf(
 ): SignalLine {
   const heard = table.heardAt(signal);
   const lost = table.reasons[signal] === Reason.notHeard && heard > 0;
+  // What is worked out here nobody sends.
+  const isOpen = table.facts[signal].derived && table.reasons[signal] === Reason.notAvailable;
   return {
     id: `s${signal}`,
     name: nameUnderHeading(table.facts[signal]),
     value: valueOf(signal, table, owners),
     heard: heard > 0 ? wallOf(heard) : null,
-    remark: remarkOf(table.qualities[signal], table.reasons[signal], lost),
+    remark: isOpen
+      ? "not known yet"
+      : remarkOf(table.qualities[signal], table.reasons[signal], lost),
     lost,
   };
 }
