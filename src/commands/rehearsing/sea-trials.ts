@@ -1,5 +1,6 @@
 import type { Problem } from "../../ground/problem.ts";
 import type { Micros } from "../../ground/time.ts";
+import { otherBoatWords } from "../../rehearsal/trials/other-boat.ts";
 import { readTrials } from "../../rehearsal/trials/read-trials.ts";
 import { TrialFigures } from "../../rehearsal/trials/trial-figures.ts";
 import { trialLines, trialObjects } from "../../rehearsal/trials/trial-lines.ts";
@@ -43,6 +44,8 @@ export async function makeTrials(
 
   const options = optionsOf(trials);
   const seeds = seedsOf(trials);
+  const other = otherBoatWords(boat, seeds.map((seed) => truthOfTrip(seed, options)));
+  if (other !== null) terminal.error(other);
   const figures = new TrialFigures(trials, boat, rules);
   const clock = realClock();
   const begun = clock.steady();
