@@ -23,12 +23,22 @@ export function axisOf(
   const own = ownersUnitFor(unit, owners);
   const place = (value: number) =>
     own === undefined || unit === "" ? value : convert(value, scaleOf(unit), own);
-  const { bottom, top } = roundEnds([...values, ...least].map(place));
+  const held = [...values, ...least].map(place);
+  const { bottom, top } = roundEnds([...held, ...justBelow(held)]);
   const name = own?.name ?? "";
   // Steps are 1, 2 or 5 times a power of ten: more digits are noise of binary fractions.
   const label = (end: number) =>
     `${Number(end.toPrecision(6)).toLocaleString("en-GB")} ${name}`.trim();
   return { bottom, top, bottomLabel: label(bottom), topLabel: label(top), place };
+}
+
+/** Room under a line that would lie on the axis and not be seen; nought belongs there. */
+function justBelow(values: readonly number[]): number[] {
+  const known = values.filter(Number.isFinite);
+  const [lowest, highest] = [Math.min(...known), Math.max(...known)];
+  return lowest === 0 || known.length === 0
+    ? []
+    : [lowest - (highest - lowest || Math.abs(lowest)) / 50];
 }
 
 /**
