@@ -1,6 +1,6 @@
 import { FrameFlag } from "./frame-batch.ts";
 
-// Linux (`can.h`) and link types 227 and 113 keep an identifier and three bits beside it in a word.
+// Linux (`can.h`) and link types 227, 113 and 276 keep an identifier and three bits beside it in a word.
 const EXTENDED_BIT = 0x80000000;
 const REMOTE_BIT = 0x40000000;
 const ERROR_BIT = 0x20000000;

@@ -84,7 +84,7 @@ function rowOf({ time, flags, identifier, length, data }: Frame, decimals: strin
 
 /** tshark (Wireshark 4) reads the same captures and shows the same frames. */
 needs("tshark")("the capture readers and tshark", () => {
-  const forms = ([227, 113] as const).flatMap((linkType) =>
+  const forms = ([227, 113, 276] as const).flatMap((linkType) =>
     [true, false].flatMap((littleEndian) =>
       [true, false].map((nanoseconds) => ({ linkType, littleEndian, nanoseconds }))
     )

@@ -3,12 +3,12 @@ import { type Frame, joined } from "./frames.ts";
 
 /**
  * Captures for tests, written after the published formats (draft-ietf-opsawg-pcap,
- * draft-ietf-opsawg-pcapng, tcpdump.org "LINKTYPE_CAN_SOCKETCAN" and "LINKTYPE_LINUX_SLL"), so that
- * the readers are held against tshark and not against themselves: `tests/outside/` reads the same
- * captures with it.
+ * draft-ietf-opsawg-pcapng, tcpdump.org "LINKTYPE_CAN_SOCKETCAN", "LINKTYPE_LINUX_SLL" and
+ * "LINKTYPE_LINUX_SLL2"), so that the readers are held against tshark and not against themselves:
+ * `tests/outside/` reads the same captures with it.
  */
 export interface CaptureForm {
-  readonly linkType: 227 | 113;
+  readonly linkType: 227 | 113 | 276;
   readonly littleEndian: boolean;
   readonly nanoseconds: boolean;
 }
@@ -88,11 +88,17 @@ function option(code: number, value: Uint8Array, littleEndian: boolean): Uint8Ar
 }
 
 function packetOf(frame: Frame, { linkType, littleEndian }: CaptureForm): Uint8Array {
-  const cooked = linkType === 113;
-  const at = cooked ? 16 : 0;
+  const cooked = linkType !== 227;
+  const at = { 227: 0, 113: 16, 276: 20 }[linkType];
   const view = new DataView(new ArrayBuffer(at + 16));
-  if (cooked) {
-    // To us by broadcast, from a CAN device (ARPHRD_CAN, 280), protocol ETH_P_CAN (0x000C).
+  // To us by broadcast, from a CAN device (ARPHRD_CAN, 280), protocol ETH_P_CAN (0x000C).
+  if (linkType === 276) {
+    view.setUint16(0, 0x000c);
+    view.setUint32(4, 3);
+    view.setUint16(8, 280);
+    view.setUint8(10, 1);
+  }
+  if (linkType === 113) {
     view.setUint16(0, 1);
     view.setUint16(2, 280);
     view.setUint16(14, 0x000c);

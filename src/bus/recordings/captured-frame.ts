@@ -9,14 +9,23 @@ export const LinkType = {
   socketCan: 227,
   /** Linux cooked: a header of 16 bytes, then the frame with its identifier in the host's order. */
   cooked: 113,
+  /** Its second version, which tcpdump writes of all interfaces at once: a header of 20 bytes. */
+  cookedAgain: 276,
 } as const;
 
-const EXPECTED_LINK_TYPE = "link type 227 (SocketCAN) or 113 (Linux cooked)";
+const EXPECTED_LINK_TYPE = "link type 227 (SocketCAN), 113 or 276 (Linux cooked)";
+
+/** Where in a cooked packet its protocol stands, and where its frame begins. */
+const COOKED: ReadonlyMap<number, { readonly protocol: number; readonly header: number }> = new Map(
+  [
+    [LinkType.cooked, { protocol: 14, header: 16 }],
+    [LinkType.cookedAgain, { protocol: 0, header: 20 }],
+  ],
+);
 
 /** A cooked header, a frame's own header and the longest data of CAN FD: nothing after it matters. */
-export const KEPT_PACKET = 16 + 8 + 64;
+export const KEPT_PACKET = 20 + 8 + 64;
 
-const COOKED_HEADER = 16;
 const FRAME_HEADER = 8;
 const FLEXIBLE_DATA = 64;
 /** ETH_P_CAN and ETH_P_CANFD of Linux's `if_ether.h`. */
@@ -27,7 +36,7 @@ const PROTOCOL_FLEXIBLE = 0x000d;
 const FLEXIBLE_BIT = 0x04;
 
 export function carriesFrames(linkType: number): boolean {
-  return linkType === LinkType.socketCan || linkType === LinkType.cooked;
+  return linkType === LinkType.socketCan || COOKED.has(linkType);
 }
 
 /** What a capture says of the interface that a packet came from. */
@@ -55,19 +64,19 @@ export function addCapturedFrame(
   batch: FrameBatch,
 ): string | undefined {
   if (!carriesFrames(link.linkType)) return EXPECTED_LINK_TYPE;
-  const cooked = link.linkType === LinkType.cooked;
+  const cooked = COOKED.get(link.linkType);
   let flexible = false;
   let at = from;
-  if (cooked) {
-    at += COOKED_HEADER;
-    if (length < COOKED_HEADER) return "a cooked header of 16 bytes";
-    const protocol = bytes.getUint16(at - 2);
+  if (cooked !== undefined) {
+    at += cooked.header;
+    if (length < cooked.header) return `a cooked header of ${cooked.header} bytes`;
+    const protocol = bytes.getUint16(from + cooked.protocol);
     if (protocol !== PROTOCOL_CAN && protocol !== PROTOCOL_FLEXIBLE) return OTHER_PROTOCOL;
     flexible = protocol === PROTOCOL_FLEXIBLE;
   }
   const captured = from + length - at - FRAME_HEADER;
   if (captured < 0) return "a frame's header of 8 bytes";
-  const word = bytes.getUint32(at, cooked && link.littleEndian);
+  const word = bytes.getUint32(at, cooked !== undefined && link.littleEndian);
   const said = bytes.getUint8(at + 4);
   flexible ||= (bytes.getUint8(at + 5) & FLEXIBLE_BIT) !== 0 || captured === FLEXIBLE_DATA;
   if (said > (flexible ? FLEXIBLE_DATA : FRAME_BYTES)) {

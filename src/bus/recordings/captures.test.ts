@@ -65,7 +65,9 @@ describe("a pcap capture", () => {
     const { frames, source } = await read("pcap", changed(pcapOf(FRAMES), 20, 1));
     expect(frames).toEqual([]);
     expect(source.counts.malformed).toBe(3);
-    expect(source.problems[0].expected).toBe("link type 227 (SocketCAN) or 113 (Linux cooked)");
+    expect(source.problems[0].expected).toBe(
+      "link type 227 (SocketCAN), 113 or 276 (Linux cooked)",
+    );
   });
 
   test("passes over other protocols among cooked packets", async () => {

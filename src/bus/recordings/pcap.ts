@@ -35,7 +35,7 @@ function magicOrder(view: DataView): { littleEndian: boolean; nanoseconds: boole
   return undefined;
 }
 
-/** Captures in the pcap format (draft-ietf-opsawg-pcap), of link types 227 and 113. */
+/** Captures in the pcap format (draft-ietf-opsawg-pcap), of link types 227, 113 and 276. */
 export class PcapRecords implements FrameParser {
   readonly #names: InterfaceNames;
   readonly #tally: SourceTally;
