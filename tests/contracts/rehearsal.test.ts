@@ -166,6 +166,14 @@ describe("a rehearsal of the example boat", () => {
     expectGolden(`${FOLDER}tried.txt`, out.slice(out.indexOf("Tried: ")));
   });
 
+  test("recommends nothing for a rule that never judged", async () => {
+    const typed = ["recordings/charger-fault.log.gz", "--try", "coolant-temperature-high setpoint 90 to 95 °C by 5"];
+    const { out } = await inside(rehearse, typed, EXAMPLE);
+    expect(out).toContain(
+      "Nothing is recommended: the rule was at work in no recording; it was never watching.",
+    );
+  });
+
   test.each([
     "oil-pressure-low-under-load setpoint 8 to 16 psi by 1",
     "oil-pressure-low-under-laod shift 8 to 16 psi by 1",

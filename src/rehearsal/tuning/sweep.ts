@@ -1,6 +1,6 @@
-import { readAmount, readLimit } from "../../alarms/rules/rule-amounts.ts";
+import { readAmount, readDifference, readLimit } from "../../alarms/rules/rule-amounts.ts";
 import type { Rule } from "../../alarms/rules/rule.ts";
-import type { Amount, Limit, Setpoint } from "../../alarms/rules/rule-parts.ts";
+import type { Amount, Difference, Limit, Setpoint } from "../../alarms/rules/rule-parts.ts";
 import { nearestName } from "../../ground/spelling.ts";
 import { parseDuration } from "../../units/duration.ts";
 import { parseDifference } from "../../units/quantity.ts";
@@ -115,10 +115,18 @@ function replaced(before: Setpoint, text: string, tag: string): Setpoint | strin
         `'${tag} setpoint 90 to 110 % by 5'`;
   }
   if (before.kind === "usual") {
-    return `the setpoint of ${tag} is a share of what is usual, which one run does not learn`;
+    const read = readDifference(text);
+    return read.ok && read.value.kind === "share"
+      ? { ...before, percent: read.value.percent }
+      : `the setpoint of ${tag} is a share of what is usual; expected percentages, such as ` +
+        `'${tag} setpoint 60 to 90 % by 5'`;
   }
   if (before.kind === "starts") {
-    return `the setpoint of ${tag} counts from its last starts, which one run does not know`;
+    const read = readDifference(text);
+    return read.ok && read.value.kind === "fixed" && isLike(read.value, before.apart)
+      ? { ...before, apart: read.value }
+      : `the setpoint of ${tag} counts from its last starts; expected differences, such as ` +
+        `'${tag} setpoint 0.4 to 1.2 V by 0.1'`;
   }
   const read = before.kind === "per-nominal" ? readLimit(text) : readAmount(writtenAs(text));
   if (!read.ok) return `found "${text}", expected ${read.expected}`;
@@ -134,6 +142,10 @@ function amountLike(before: Setpoint, limit: Limit): Amount | undefined {
   if (limit.kind === "fixed") return limit.amount;
   if (limit.kind !== "per-nominal" || before.kind !== "per-nominal") return undefined;
   return limit.per.value === before.per.value ? limit.amount : undefined;
+}
+
+function isLike(one: Difference, other: Difference): boolean {
+  return one.kind === "fixed" && other.kind === "fixed" && one.amount.code === other.amount.code;
 }
 
 /** Counts have no unit. */

@@ -32,6 +32,8 @@ export class Tallies {
   judged = 0;
   /** Alarms of the rule that they expect. */
   expected = 0;
+  /** Why the rule could not be judged when it was last so; null once it was judged. */
+  unjudged: string | null = "";
 
   constructor(readonly sweep: Sweep) {
     this.#tallies = sweep.variants.map(() => ({
@@ -50,6 +52,9 @@ export class Tallies {
   }
 
   take(run: RunRecord, expectationsOf: (part: RunPart) => Expectations | null): void {
+    const standings = run.rules.filter(({ tag }) => tag === this.sweep.rule.tag);
+    if (standings.some(({ standing }) => standing === "judged")) this.unjudged = null;
+    if (this.unjudged !== null) this.unjudged = standings[0]?.reason ?? "";
     for (const [place, part] of run.parts.entries()) {
       const expectations = expectationsOf(part);
       const from = place === 0 ? -Infinity : part.begins;

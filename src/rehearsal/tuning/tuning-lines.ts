@@ -43,7 +43,11 @@ export function tuningRows(
 }
 
 /** What to take, and how far that can be trusted. */
-export function adviceWords({ sweep, results, judged, expected }: Tallies): string {
+export function adviceWords({ sweep, results, judged, expected, unjudged }: Tallies): string {
+  if (unjudged !== null) {
+    const why = unjudged === "" ? "was never watching" : `could not be judged: ${unjudged}`;
+    return `Nothing is recommended: the rule was at work in no recording; it ${why}.`;
+  }
   if (judged === 0) {
     return "No recording says what is right, so nothing is recommended; " +
       "--write-expectations drafts that.";
