@@ -2,6 +2,7 @@ import type { BoatSignals } from "../boat/boat-signals.ts";
 import { Quality, Reason, REASON_WORDS } from "../boat/quality.ts";
 import type { SignalFacts, SignalTable } from "../boat/signal-table.ts";
 import { type Micros, MINUTE, SECOND } from "../ground/time.ts";
+import { Dropouts } from "./dropouts.ts";
 
 /** Lowest and highest value over some time; none: lowest is above highest. */
 export interface Range {
@@ -32,6 +33,8 @@ export interface SignalObservation {
    */
   readonly unmovedSince: Micros;
   readonly speedsSince: Readonly<Range>;
+  /** While something else was heard. */
+  readonly dropouts: { readonly count: number; readonly longest: Micros };
 }
 
 interface Observed extends SignalObservation {
@@ -46,6 +49,9 @@ interface Observed extends SignalObservation {
   unmovedSince: Micros;
   readonly speedsSince: Range;
   readonly engine: Engine | undefined;
+  readonly dropouts: Dropouts;
+  /** `#silence` when it was last heard. */
+  silenceBefore: Micros;
 }
 
 /** An engine, or a generator's. */
@@ -77,12 +83,21 @@ export class SignalObserver {
   /** By signal. */
   readonly #observed = new Map<number, Observed>();
   readonly #engines = new Map<string, Engine>();
+  /** How long, in all, no signal at all came for more than a second. */
+  #silence: Micros = 0;
+  #lastMessage: Micros = Infinity;
 
   /** After each message: the signals that it carried. */
   look(signals: BoatSignals, now: Micros): void {
     const { table } = signals;
+    const quiet = now - this.#lastMessage;
+    if (quiet > SECOND) this.#silence += quiet;
+    this.#lastMessage = now;
     for (const signal of signals.carried()) {
       const observed = this.#observed.get(signal) ?? this.#meet(table, signal, now);
+      const interval = now - observed.lastHeard - (this.#silence - observed.silenceBefore);
+      if (observed.messages > 0) observed.dropouts.take(interval, signals.oldAgeOf(signal));
+      observed.silenceBefore = this.#silence;
       const reason = table.reasons[signal];
       observed.messages++;
       observed.byReason[reason]++;
@@ -113,6 +128,8 @@ export class SignalObserver {
       unmovedSince: now,
       speedsSince: noRange(),
       engine: this.#engineOf(facts),
+      dropouts: new Dropouts(),
+      silenceBefore: this.#silence,
     };
     observed.engine?.signals.push(observed);
     this.#observed.set(signal, observed);

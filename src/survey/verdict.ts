@@ -1,5 +1,5 @@
 import { Reason } from "../boat/quality.ts";
-import type { Micros } from "../ground/time.ts";
+import { type Micros, SECOND } from "../ground/time.ts";
 import { sayDuration } from "../units/duration.ts";
 import { FOLLOWS_SPEED, SENDER_LIMITS } from "./sender-limits.ts";
 import { type SignalObservation, standsStill } from "./signal-observer.ts";
@@ -83,7 +83,16 @@ export function judge(
         "commonly a stuck sender, or a fixed value set in the device.",
     };
   }
-  return { verdict: "talking", cause: someNotAvailable(observation) };
+  const causes = [someNotAvailable(observation), someDropouts(observation)];
+  return { verdict: "talking", cause: causes.filter((cause) => cause !== "").join(" ") };
+}
+
+function someDropouts({ dropouts: { count, longest } }: SignalObservation): string {
+  if (count === 0) return "";
+  const often = count === 1 ? "for" : `${count.toLocaleString("en")} times, at most for`;
+  const length = sayDuration(Math.max(SECOND, Math.round(longest / SECOND) * SECOND));
+  return `Not heard in between, ${often} ${length}, while others spoke: switched off, or a loose plug ` +
+    "or supply.";
 }
 
 function implausible(

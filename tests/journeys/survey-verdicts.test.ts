@@ -31,6 +31,31 @@ describe("verdicts", () => {
     });
   });
 
+  test("what stays away for a while and comes again is told, and no silence of the whole bus", async () => {
+    const speaking = (away: (second: number) => boolean, dead: (second: number) => boolean) => {
+      const recording = new SpokenRecording();
+      for (let second = 0; second < 90; second++) {
+        // At another beat after the bus was dead: else it was the clock that was set.
+        const at = dead(20) && second >= 40 ? second + 0.3 : second;
+        if (!away(second)) recording.say(at, 127508, { instance: 0, voltage: 12.6 }, 9);
+        if (!dead(second)) recording.engine(at, at + 1, { speed: 700, oil: 45 });
+      }
+      return recording;
+    };
+    const within = (from: number, to: number) => (second: number) => second >= from && second < to;
+    const loose = speaking((s) => within(20, 32)(s) || within(60, 67)(s), () => false);
+    const voltage = "battery/0/voltage";
+    expect(await verdictOf(loose, voltage)).toMatchObject({
+      verdict: "talking",
+      cause:
+        "Not heard in between, 2 times, at most for 13 s, while others spoke: switched off, or " +
+        "a loose plug or supply.",
+    });
+    expect(await verdictOf(loose, "engine/0/speed")).toMatchObject({ cause: "" });
+    const dead = speaking(within(20, 40), within(20, 40));
+    expect(await verdictOf(dead, voltage)).toMatchObject({ verdict: "talking", cause: "" });
+  });
+
   test("situation 5: one value at two speeds is frozen", async () => {
     const recording = new SpokenRecording().engine(0, 40, { speed: 1500, oil: 45 })
       .engine(40, 80, { speed: 1810, oil: 45 });
