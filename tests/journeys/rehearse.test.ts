@@ -233,6 +233,7 @@ describe("sternfast rehearse", () => {
     test("a file that is no recording, after all that are", async () => {
       await lay("oil-pressure-falls.log.gz");
       await Deno.writeTextFile(`${folder}/letter.txt`, "Dear all,\n");
+      await Deno.writeTextFile(`${folder}/letter.expect.yaml`, "expect: []\n");
       const before = 'letter.txt is no recording: it begins with "Dear all,". It was left out.\n';
       for (const inputs of [["."], ["letter.txt", "oil-pressure-falls.log.gz"]]) {
         const { code, out, error } = await rehearsed(...inputs);

@@ -129,8 +129,13 @@ async function folderInputs(place: string, folder: string): Promise<RehearsalInp
       `${shortName(misspelt, folder)}: expectations end in .expect.yaml; nothing was rehearsed.`,
     );
   }
+  // What is no recording is spoken of already.
+  const named = [
+    ...found.map(({ file }) => file),
+    ...problems.map(({ recording }) => join(place, recording ?? "")),
+  ];
   const used = new Set(
-    found.map(({ file }) => expectationPlaces(file).find((path) => beside.includes(path))),
+    named.map((file) => expectationPlaces(file).find((path) => beside.includes(path))),
   );
   const orphans = beside.filter((path) => EXPECTATIONS.test(path) && !used.has(path))
     .map((path) => shortName(path, folder)).sort();
