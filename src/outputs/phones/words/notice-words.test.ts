@@ -106,6 +106,11 @@ describe("an alarm that was raised", () => {
     );
   });
 
+  test("is told since it began, where that was before it was known", () => {
+    const statusOf = () => ({ ...status, raised: AFTERNOON - 10 * MINUTE });
+    expect(noticeWords([item("raised")], { ...wording, statusOf })).toContain("since 14:21.");
+  });
+
   test("on another day is told with its date", () => {
     expect(noticeWords([item("raised")], { ...wording, now: AFTERNOON + 12 * HOUR }))
       .toContain("since 14:31 on 14 June.");

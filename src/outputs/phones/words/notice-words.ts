@@ -67,8 +67,12 @@ function overWords({ kind, change }: NoticeItem, over: AlarmChange, wording: Wor
   return sentences(what, fitting(`${what} ${answered}`, over.why), answered);
 }
 
+/** A boat that is not heard has not been since her last word, which was before her alarm. */
 function factSince({ change }: NoticeItem, { timeZone, now, statusOf }: Wording): string {
-  return `${factWords(change, statusOf(change))}, since ${clockWords(change.time, now, timeZone)}`;
+  const status = statusOf(change);
+  const raised = status?.occurrence === change.occurrence ? status.raised : null;
+  const since = Math.min(change.time, raised ?? Infinity);
+  return `${factWords(change, status)}, since ${clockWords(since, now, timeZone)}`;
 }
 
 function noAnswer({ kind, after }: NoticeItem): string {
