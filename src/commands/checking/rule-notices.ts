@@ -35,19 +35,20 @@ export function ruleNotices(
     ]);
     return [...unfit, ...unsent];
   });
-  return [...fitting, ...boats.flatMap((boat) => openNotices(rules, boat, placeOf))];
+  const open = boats.flatMap((boat, i) =>
+    openNotices(rules, boat, i === 0 ? heard : undefined, placeOf)
+  );
+  return [...fitting, ...open];
 }
 
 /** One notice of each thing that rules leave alone because the boat file says too little of it. */
 function openNotices(
   rules: readonly Rule[],
   boat: Boat,
+  heard: Heard | undefined,
   placeOf: (tag: string) => Place,
 ): Problem[] {
-  const table = {
-    subjectsOf: (group: string) =>
-      boat.subjects.filter((one) => one.group === group).map(({ name }) => name),
-  };
+  const table = { subjectsOf: (group: string) => subjectsOf(group, boat, heard) };
   const open = rules.flatMap((rule) =>
     leftOpen(rule, table, boat).map(({ subject, key }) => ({
       tag: rule.tag,
@@ -67,6 +68,14 @@ function openNotices(
       note: `not watched by "${tag}"${rest}: the boat file does not say its "${key}"`,
     };
   });
+}
+
+/** What the boat file names of a group, and what was heard of it, each once. */
+function subjectsOf(group: string, boat: Boat, heard: Heard | undefined): string[] {
+  const named = boat.subjects.filter((one) => one.group === group).map(({ name }) => name);
+  const spoken = [...heard?.keys() ?? []].map((signal) => signal.split("/"))
+    .filter((parts) => parts.length > 2 && parts[0] === group).map(([, subject]) => subject);
+  return [...new Set([...named, ...spoken])];
 }
 
 /** Where a rule stands; one of a pack stands where the pack is used. */
