@@ -292,6 +292,17 @@ describe("sternfast rehearse", () => {
       expect(error).toContain("letter.txt:1: found Dear all,; expected a time");
     });
 
+    test("a recording without a frame, alone and beside others", async () => {
+      // The head of a pcap file, and nothing after it.
+      const head = Uint32Array.of(0xa1b2c3d4, 0x40002, 0, 0, 65535, 227);
+      await Deno.writeFile(`${folder}/silent.pcap`, new Uint8Array(head.buffer));
+      await lay("key-off.log.gz");
+      const error = "silent.pcap: no frame was found in it, and nothing was rehearsed.\n";
+      for (const inputs of [["silent.pcap"], ["."], ["key-off.log.gz", "silent.pcap"]]) {
+        expect(await rehearsed(...inputs)).toMatchObject({ code: 2, error });
+      }
+    });
+
     test.each(["tcp:127.0.0.1:1", "can0=socketcan:can0"])("a live bus, %s", async (input) => {
       const { code, error } = await rehearsed(input);
       expect(code).toBe(2);

@@ -75,10 +75,14 @@ export class RehearsalOutcome {
       if (speakOfEarlyEnd(record.endedEarly, terminal)) this.#code = ExitCode.wrongInput;
     }
     for (const sentence of inVain) terminal.error(sentence);
-    for (const source of sources) speakOfSource(source, terminal);
-    // Damaged lines among good ones are passed over; a file of nothing else is the wrong file.
-    if (record === null && sources.some(({ counts }) => counts.malformed > 0)) {
+    for (const source of sources) {
+      speakOfSource(source, terminal);
+      const { frames, malformed } = source.counts;
+      if (frames > 0) continue;
+      // What it should bring was held against nothing: that must not pass for well.
       this.#code = ExitCode.wrongInput;
+      if (malformed > 0) continue;
+      terminal.error(`${source.title}: no frame was found in it, and nothing was rehearsed.`);
     }
   }
 
