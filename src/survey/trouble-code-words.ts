@@ -21,7 +21,8 @@ function sayCode(code: SurveyTroubleCode): string {
   const facts = [
     `SPN ${spn} FMI ${fmi}`,
     active ? "active" : "no longer active",
-    ...(occurrences === null ? [] : [sayCount(occurrences, "time")]),
+    // A code that is told of and came no time was not counted.
+    ...(occurrences === null || occurrences === 0 ? [] : [sayCount(occurrences, "time")]),
   ];
   const what = about ?? "see the engine's manual for the part";
   const how = failure === null ? "" : `: ${failure.replaceAll("-", " ")}`;

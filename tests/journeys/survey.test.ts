@@ -106,6 +106,7 @@ test("trouble codes are told in words, with how often, what is over after what i
     "(1781431203.000000) can0 18FECB00#04FF6E000003FFFF",
     "(1781431204.000000) can0 18FECA00#00FF00000000FFFF",
     "(1781431204.500000) can0 18FECA03#04FFA0F11F82FFFF",
+    "(1781431204.600000) can0 18FECB03#04FF6F000100FFFF",
   ].join("\n");
   const folder = ownFolder({ "trip.log": `${says.text}${lines}\n` });
   const { out } = await inside(survey, ["trip.log"], folder);
@@ -117,6 +118,7 @@ test("trouble codes are told in words, with how often, what is over after what i
     "  address 3 on can0",
     "    SPN 61856 FMI 31, active, 2 times: see the engine's manual for the part: condition exists. The",
     "    SPN is a guess: it is laid out in an old way.",
+    "    SPN 111 FMI 1, no longer active: coolant, level: far below range.",
   ]);
 });
 
