@@ -87,6 +87,15 @@ describe("a pcap capture", () => {
 });
 
 describe("a pcapng capture", () => {
+  test("passes over other interfaces beside a bus", async () => {
+    const eth0 = FRAMES.map((frame) => ({ ...frame, bus: "eth0" }));
+    const whole = pcapngOf([...eth0, ...FRAMES]);
+    // The link type of the first interface, after the section's block: Ethernet.
+    const { frames, source } = await read("pcapng", changed(whole, 28 + 8, 1));
+    expect(frames).toEqual(FRAMES);
+    expect(source.counts.malformed).toBe(0);
+  });
+
   test("passes over simple packets and blocks that it does not know", async () => {
     const whole = pcapngOf(FRAMES);
     const other = [block(3, new Uint8Array(20)), block(0x0bad, new Uint8Array(5000))];

@@ -7,7 +7,7 @@ import type { SourceTally } from "../source-tally.ts";
 import { captureMicros } from "./capture-time.ts";
 import { type CapturedInterface, readInterface } from "./pcapng-interface.ts";
 import { RecordBuffer } from "./record-buffer.ts";
-import { addCapturedFrame, KEPT_PACKET, OTHER_PROTOCOL } from "./captured-frame.ts";
+import { addCapturedFrame, carriesFrames, KEPT_PACKET, OTHER_PROTOCOL } from "./captured-frame.ts";
 
 /** Block types; the first reads the same in either byte order. */
 const SECTION = 0x0a0d0d0a;
@@ -123,6 +123,9 @@ export class PcapngBlocks implements FrameParser {
     if (this.#word(4) < PACKET_HEADER + 4) return this.#malformed("an enhanced packet");
     const link = this.#interfaces[this.#word(8)];
     if (link === undefined) return this.#malformed("a packet of an interface described before it");
+    // A capture of a network card beside a bus.
+    const isOther = !carriesFrames(link.linkType);
+    if (isOther && this.#interfaces.some(({ linkType }) => carriesFrames(linkType))) return;
     const time: Micros = link.offset +
       captureMicros(this.#word(12), this.#word(16), link.resolution);
     if (!Number.isSafeInteger(time)) return this.#malformed("a time that a clock can show");
