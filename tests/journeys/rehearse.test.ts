@@ -244,32 +244,6 @@ describe("sternfast rehearse", () => {
       expect(await rehearsed("letter.txt", "letter.txt")).toMatchObject({ code: 2, out: "" });
     });
 
-    test("but not what a rehearsal has left in the folder: its report and its memory", async () => {
-      await lay("key-off.log.gz");
-      const typed = [".", "--report", "page.html", "--memory", "usual.jsonl"];
-      const first = await rehearsed(...typed);
-      expect(await rehearsed(...typed)).toMatchObject({ code: 0, error: first.error });
-    });
-
-    test("expectations that lie beside no recording of their name, or beside a nearer one", async () => {
-      await lay("key-off.log.gz", "trip.2.log.gz");
-      await Deno.writeTextFile(`${folder}/trip.2.expect.yml`, "never: [engine-sender-lost]\n");
-      const own = await rehearsed(".");
-      expect(own.code).toBe(1);
-      expect(own.out).toContain("Expectations (trip.2.expect.yml): one thing does not hold.");
-      await Deno.writeTextFile(`${folder}/trip.expct.yaml`, "expect: []\n");
-      expect(await rehearsed(".")).toMatchObject({
-        code: 2,
-        error: "trip.expct.yaml: expectations end in .expect.yaml; nothing was rehearsed.\n",
-      });
-      await Deno.rename(`${folder}/trip.expct.yaml`, `${folder}/trip.expect.yaml`);
-      expect(await rehearsed(".")).toMatchObject({
-        code: 2,
-        error:
-          "trip.expect.yaml: no recording of that name lies beside it; nothing was rehearsed.\n",
-      });
-    });
-
     test("a folder without a recording, which may lie in the folders inside", async () => {
       await Deno.mkdir(`${folder}/season/may`, { recursive: true });
       await Deno.mkdir(`${folder}/season/june`);
@@ -290,17 +264,6 @@ describe("sternfast rehearse", () => {
       const { code, error } = await rehearsed("candump:letter.txt");
       expect(code).toBe(2);
       expect(error).toContain("letter.txt:1: found Dear all,; expected a time");
-    });
-
-    test("a recording without a frame, alone and beside others", async () => {
-      // The head of a pcap file, and nothing after it.
-      const head = Uint32Array.of(0xa1b2c3d4, 0x40002, 0, 0, 65535, 227);
-      await Deno.writeFile(`${folder}/silent.pcap`, new Uint8Array(head.buffer));
-      await lay("key-off.log.gz");
-      const error = "silent.pcap: no frame was found in it, and nothing was rehearsed.\n";
-      for (const inputs of [["silent.pcap"], ["."], ["key-off.log.gz", "silent.pcap"]]) {
-        expect(await rehearsed(...inputs)).toMatchObject({ code: 2, error });
-      }
     });
 
     test.each(["tcp:127.0.0.1:1", "can0=socketcan:can0"])("a live bus, %s", async (input) => {
