@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { rehearse } from "../../src/commands/rehearse.ts";
 import { EXAMPLE_FOLDER } from "../support/example-recordings.ts";
-import { ROOT, sternfast } from "../support/sternfast.ts";
+import { inside } from "../support/inside.ts";
+import { ROOT } from "../support/sternfast.ts";
 
 const EXAMPLE = `${ROOT}/${EXAMPLE_FOLDER}`;
 
@@ -38,7 +40,7 @@ afterEach(() => Deno.remove(folder, { recursive: true }));
 
 function rehearsed(...typed: string[]) {
   const setup = ["--boat", `${EXAMPLE}/boat.yaml`, "--rules", "rules.yaml"];
-  return sternfast(["rehearse", ...typed, ...setup], { folder });
+  return inside(rehearse, [...typed, ...setup], folder);
 }
 
 describe("rehearse --memory", () => {
