@@ -63,8 +63,8 @@ is wrong.`,
       return ExitCode.well;
     }
     if (given.words.length === 0) throw new CommandFailure("check needs a file: FILE…");
-    const files = (await Promise.all(given.words.map((place) => readTextFiles(place, folder))))
-      .flat();
+    const { files, unread } = await readAll(given.words, folder);
+    for (const sentence of unread) terminal.error(sentence);
     const described = await readBoat(given.text("boat"), folder, terminal);
     const heard = given.texts("heard").length === 0
       ? undefined
@@ -83,9 +83,25 @@ is wrong.`,
       faults += wrong;
       if (wrong === 0) terminal.out(`${file.name}: ${wordsOf(file, kind)}.`);
     }
+    if (unread.length > 0) return ExitCode.wrongInput;
     return faults === 0 ? ExitCode.well : ExitCode.doesNotHold;
   },
 };
+
+/** What can be read of what was named, and of each that cannot a sentence: the others are checked. */
+async function readAll(places: readonly string[], folder: string) {
+  const files: TextFile[] = [];
+  const unread: string[] = [];
+  for (const place of places) {
+    try {
+      files.push(...await readTextFiles(place, folder));
+    } catch (error) {
+      if (!(error instanceof CommandFailure)) throw error;
+      unread.push(error.message);
+    }
+  }
+  return { files, unread };
+}
 
 /** A sort of file that a person writes. */
 interface Kind {

@@ -45,3 +45,13 @@ test("a file with nothing in it is called by that, since it could be any", async
   const { out, code } = await sternfast(["check", "notes.yaml"], { folder });
   expect({ out, code }).toEqual({ out: "notes.yaml: there is nothing in it.\n", code: 0 });
 });
+
+test("a file that cannot be read keeps no other from being checked", async () => {
+  const folder = ownFolder({ "rules.yaml": RULES });
+  const { out, error, code } = await sternfast(["check", "bota.yaml", "rules.yaml"], { folder });
+  expect({ out, error, code }).toEqual({
+    out: "rules.yaml: a rule file without a mistake.\n",
+    error: "bota.yaml cannot be read: there is no such file.\n",
+    code: 2,
+  });
+});
