@@ -1,6 +1,6 @@
 import { type Micros, MILLISECOND, SECOND } from "../../ground/time.ts";
 import type { Field, PgnRow } from "../row.ts";
-import { inOrder, reserved, unsigned } from "./fields.ts";
+import { inOrder, reserved, unsigned, within } from "./fields.ts";
 import { DIGITAL_ANNEX } from "./sources.ts";
 import {
   aboveEndOfScale,
@@ -146,7 +146,8 @@ export const J1939_ENGINE_ROWS: readonly PgnRow[] = [
       aboveEndOfScale({ ...unsigned("battery-current", 8, 1, "A"), offset: -125 }),
       unsigned("alternator-current", 8, 1, "A"),
       unsigned("alternator-voltage", 16, 0.05, "V"),
-      unsigned("battery-voltage", 16, 0.05, "V"),
+      // A controller lives on it: what speaks and reads 0 has no wire there.
+      within(0.05, undefined, unsigned("battery-voltage", 16, 0.05, "V")),
       unsigned("key-switch-voltage", 16, 0.05, "V"),
     ),
   ),
