@@ -11,7 +11,7 @@ import { CommandFailure, ExitCode } from "./command-line/exit-codes.ts";
 import { BOAT, JSON_LINES, RULES } from "./command-line/options.ts";
 import { KNOWN_QUANTITIES } from "./settings/read-boat.ts";
 import { realClock } from "./watching/real-clock.ts";
-import { answeringOf } from "./rehearsing/answering.ts";
+import { answeringOf, saysWhoIsAboard } from "./rehearsing/answering.ts";
 import { readAnswer } from "./rehearsing/read-answer.ts";
 import { readCases } from "./rehearsing/cases.ts";
 import { expectationsBeside } from "./rehearsing/expectations.ts";
@@ -125,6 +125,7 @@ tried. rules/rehearsing.md says what can stand in these files.`,
       sweeps,
       health: given.flag("health"),
       report: given.text("report"),
+      isAboardKnown: saysWhoIsAboard(answers),
     });
     const kept = given.text("memory");
     const memory = kept === undefined ? null : await KeptMemory.open(kept, around.folder, terminal);

@@ -59,3 +59,37 @@ test("a recording without a frame ends with 2, alone and beside others", async (
     expect(await rehearsed(...inputs)).toMatchObject({ code: 2, error });
   }
 });
+
+describe("a rule that asks who is aboard", () => {
+  const WHY =
+    "Nobody counts as aboard where nobody has said so; that is why left-switched-on came.";
+
+  async function rehearsedAlone(...typed: string[]) {
+    await lay("key-off.log.gz");
+    await Deno.writeTextFile(
+      `${folder}/left.yaml`,
+      `alarms:
+  - tag: left-switched-on
+    title: Left switched on
+    each: battery
+    high: { signal: voltage, setpoint: 5 V }
+    watch-while: { signal: boat/condition, one-of: [left] }
+    priority: warning
+`,
+    );
+    const { out } = await rehearsed("key-off.log.gz", "--rules", "left.yaml", ...typed);
+    return out;
+  }
+
+  test("came because nobody has said that they were: that is said at the end", async () => {
+    expect(await rehearsedAlone()).toContain(WHY);
+  });
+
+  test("came for good reason where answers tell of them: then nothing is said", async () => {
+    const left = "conditions: [{ at: 2026-01-01T00:00:00Z, condition: left }]\n";
+    await Deno.writeTextFile(`${folder}/answers.yaml`, left);
+    const out = await rehearsedAlone("--answer", "answers.yaml");
+    expect(out).toContain("Left switched on");
+    expect(out).not.toContain(WHY);
+  });
+});

@@ -37,6 +37,11 @@ export function boatStateOf(answers: Answers, begins: Micros): BoatStateRecord |
   return answers === null || typeof answers === "number" ? undefined : boatStateAt(answers, begins);
 }
 
+/** Whether a file of answers says at any time who is aboard. */
+export function saysWhoIsAboard(answers: Answers): boolean {
+  return Array.isArray(answers) && answers.some((deed) => !("answer" in deed));
+}
+
 /** What a run's answers changed nothing with, as sentences. */
 export function inVainOf(answering: Answering | undefined): string[] {
   if (!(answering instanceof RecordedAnswers)) return [];

@@ -15,6 +15,7 @@ import { healthLines, type HealthTable, healthTable } from "../../rehearsal/heal
 import { healthObject } from "../../rehearsal/health/health-object.ts";
 import { healthOf, type HealthRun } from "../../rehearsal/health/health.ts";
 import { type Occurrence, occurrencesOf } from "../../rehearsal/occurrences.ts";
+import { raisedByAbsence } from "../../rehearsal/who-is-aboard.ts";
 import { type ReportedRun, reportPage } from "../../rehearsal/report/report.ts";
 import type { Sweep } from "../../rehearsal/tuning/sweep.ts";
 import { Tallies } from "../../rehearsal/tuning/tally.ts";
@@ -42,6 +43,8 @@ interface Manner {
   readonly health: boolean;
   /** Where the report goes; undefined: none is wanted. */
   readonly report: string | undefined;
+  /** Whether the answers say who was aboard. */
+  readonly isAboardKnown: boolean;
 }
 
 /** Shows each run as it ends and remembers what comes of it all. */
@@ -53,6 +56,7 @@ export class RehearsalOutcome {
   readonly #runs: HealthRun[] = [];
   readonly #wrong = { count: 0, lasting: 0 };
   readonly #reported: ReportedRun[] = [];
+  readonly #byAbsence = new Set<string>();
 
   constructor(
     readonly setup: SoundSetup,
@@ -70,6 +74,7 @@ export class RehearsalOutcome {
     const { terminal } = this.around;
     if (record !== null) {
       if (record.parts.length > 0) this.#show(record);
+      for (const tag of raisedByAbsence(record, this.setup.rules)) this.#byAbsence.add(tag);
       this.#judge(record, (part) => this.expected[first + part.source]);
       if (this.manner.drafting) await this.#draft(record, first);
       if (speakOfEarlyEnd(record.endedEarly, terminal)) this.#code = ExitCode.wrongInput;
@@ -111,6 +116,13 @@ export class RehearsalOutcome {
     }
     if (health !== null && table !== null) {
       this.#give(() => healthObject(health, this.#wrong), () => [...healthLines(table), ""]);
+    }
+    if (this.#byAbsence.size > 0 && !this.manner.isAboardKnown) {
+      this.#say(
+        `Nobody counts as aboard where nobody has said so; that is why ${
+          [...this.#byAbsence].join(" and ")
+        } came. A file for --answer can say who was: conditions: [{ at: …, condition: aboard }].`,
+      );
     }
     const judged = this.#held + this.#failed;
     if (judged > 1) {
