@@ -9,12 +9,15 @@ export const RULES_REFUSED = "rules-refused";
 export const PROOFS_DUE = "proofs-due";
 /** How much of the disk with the state folder is free, of what may be written at all. */
 export const DISK_FREE = "disk-free";
+/** Whether the state folder takes what is to be kept. */
+export const STATE_FOLDER = "state-folder";
 /** Whether the broker that the settings name is reached. */
 export const BROKER_LINK = "broker-link";
 /** Whether the computer knows the time. */
 export const CLOCK = "clock";
 
-/** Codes of the words that `BROKER_LINK` and `CLOCK` read. */
+/** Codes of the words that `STATE_FOLDER`, `BROKER_LINK` and `CLOCK` read. */
+export const StateFolder = { failing: 0, written: 1 } as const;
 export const BrokerLink = { away: 0, connected: 1 } as const;
 export const ClockState = { unset: 0, set: 1 } as const;
 
@@ -38,6 +41,7 @@ export const COMPUTER_QUANTITIES = {
   [RULES_REFUSED]: COUNT,
   [PROOFS_DUE]: COUNT,
   [DISK_FREE]: { ...COUNT, unit: "%", decimals: 1, span: 100, deadband: 0.5 },
+  [STATE_FOLDER]: ofWords(StateFolder),
   [BROKER_LINK]: ofWords(BrokerLink),
   [CLOCK]: ofWords(ClockState),
 } as const satisfies Readonly<Record<string, Facts>>;

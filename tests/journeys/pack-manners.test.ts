@@ -146,6 +146,7 @@ const MANNERS: Readonly<Record<string, readonly Manner[]>> = {
   "computer": [
     ["clock-unset", 15 * MIN, 5 * MIN, "", "caution"],
     ["disk-almost-full", 10 * MIN, 5 * MIN, "2 %", "caution"],
+    ["state-folder-failing", 5 * MIN, 5 * MIN, "", "warning"],
     ["broker-away", 15 * MIN, 5 * MIN, "", "caution"],
   ],
 };

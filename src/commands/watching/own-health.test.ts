@@ -21,11 +21,17 @@ const pack = Deno.readTextFileSync(new URL("../../../rules/computer.yaml", impor
 function begin(disk?: () => number) {
   const rules = readRules("computer.yaml", pack, KNOWN_QUANTITIES).value?.rules ?? [];
   const watch = new Watch({ boat: UNKNOWN_BOAT, rules, busNames: new BusNames() });
-  const now = { steady: SPRING, wall: SPRING, broker: undefined as BrokerState | undefined };
+  const now = {
+    steady: SPRING,
+    wall: SPRING,
+    broker: undefined as BrokerState | undefined,
+    isFailing: false,
+  };
   const health = ownHealth({
     watch,
     clock: { steady: () => now.steady, wall: () => now.wall },
     askDisk: disk && (() => Promise.resolve(disk())),
+    isFailing: () => now.isFailing,
     broker: () => now.broker,
   });
   const story: string[] = [];
@@ -94,6 +100,20 @@ describe("what the gateway knows of itself", () => {
     const own = begin(() => NaN);
     expect(await own.pass(30 * MINUTE)).toEqual([]);
     expect(own.names()).not.toContain("computer/disk-free");
+  });
+
+  test("a state folder that is not written for five minutes is told, though there is room", async () => {
+    const own = begin(() => 50);
+    own.now.isFailing = true;
+    await own.pass(4 * MINUTE);
+    own.now.isFailing = false;
+    await own.pass(MINUTE);
+    own.now.isFailing = true;
+    expect(await own.pass(6 * MINUTE)).toEqual(["10 state-folder-failing unacknowledged"]);
+    own.now.isFailing = false;
+    await own.pass(6 * MINUTE);
+    expect(own.watch.alarms.statuses().find(({ tag }) => tag === "state-folder-failing")?.state)
+      .toBe("returned-unacknowledged");
   });
 
   test("a clock that is not set for a quarter of an hour is told, and over when it is", async () => {

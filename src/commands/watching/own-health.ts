@@ -4,6 +4,8 @@ import {
   CLOCK,
   ClockState,
   DISK_FREE,
+  STATE_FOLDER,
+  StateFolder,
 } from "../../boat/computer-state.ts";
 import { type Clock, isCredible } from "../../ground/clock.ts";
 import { type Micros, MINUTE } from "../../ground/time.ts";
@@ -18,19 +20,23 @@ export interface OwnHealthParts {
   readonly clock: Clock;
   /** How much of the disk with the state folder is free, in %; undefined where nothing is kept. */
   readonly askDisk: (() => Promise<number>) | undefined;
+  /** Whether what is to be kept could not be written last. */
+  readonly isFailing: () => boolean;
   /** How things stand with a broker ashore or aboard; undefined where none is named. */
   readonly broker: () => BrokerState | undefined;
 }
 
 /**
  * What the gateway knows of itself, as signals that rules judge: whether its clock is set, whether
- * its broker is reached, how much of its disk is free. The disk is asked once a minute, and nothing
- * waits for it. What is not there is no signal.
+ * its broker is reached, how much of its disk is free and whether it can be written. The disk is asked
+ * once a minute, and nothing waits for it. What is not there is no signal.
  */
-export function ownHealth({ watch, clock, askDisk, broker }: OwnHealthParts): Outlet {
+export function ownHealth(parts: OwnHealthParts): Outlet {
+  const { watch, clock, askDisk, broker } = parts;
   let diskDue = -Infinity;
   let isSet: boolean | undefined;
   let link: BrokerState["state"] | undefined;
+  let wasFailing: boolean | undefined;
   const ask = async (disk: () => Promise<number>) => watch.noteComputer(DISK_FREE, await disk());
   return {
     turn(now) {
@@ -47,7 +53,13 @@ export function ownHealth({ watch, clock, askDisk, broker }: OwnHealthParts): Ou
         link = state;
         watch.noteComputer(BROKER_LINK, BrokerLink[state]);
       }
-      if (askDisk === undefined || clock.steady() < diskDue) return;
+      if (askDisk === undefined) return;
+      const isFailing = parts.isFailing();
+      if (isFailing !== wasFailing) {
+        wasFailing = isFailing;
+        watch.noteComputer(STATE_FOLDER, isFailing ? StateFolder.failing : StateFolder.written);
+      }
+      if (clock.steady() < diskDue) return;
       diskDue = clock.steady() + ASK_DISK_EVERY;
       void ask(askDisk);
     },

@@ -49,7 +49,8 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
   const say = (sentence: string) => terminal.error(sentence);
   const computer = realClock();
   const buses = new BusNames();
-  const store = await openStateFolder(order.state, folder, say);
+  let isFailing = false;
+  const store = await openStateFolder(order.state, folder, say, (failing) => isFailing = failing);
   const outlets: Outlet[] = [];
   try {
     const { rules, isRefused } = await rulesInForce(order.ruleFiles, store, terminal);
@@ -133,6 +134,7 @@ export async function watchBoat(order: WatchOrder): Promise<ExitCode> {
         watch,
         clock,
         askDisk: state ? () => diskFree(state) : undefined,
+        isFailing: () => isFailing,
         broker: () => order.broker === "embedded" ? undefined : broker,
       }));
     }

@@ -95,6 +95,7 @@ export const BOAT_PROOFS: Readonly<Record<string, readonly RuleProof[]>> = {
   ],
   "computer": [
     proof("disk-almost-full", "computer/disk-free", [10, 9.9], 600),
+    proof("state-folder-failing", "computer/state-folder", ["written", "failing"], 300),
     proof("broker-away", "computer/broker-link", ["connected", "away"], 900),
     proof("clock-unset", "computer/clock", ["set", "unset"], 900),
   ],
