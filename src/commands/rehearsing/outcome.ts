@@ -117,7 +117,8 @@ export class RehearsalOutcome {
     if (health !== null && table !== null) {
       this.#give(() => healthObject(health, this.#wrong), () => [...healthLines(table), ""]);
     }
-    if (this.#byAbsence.size > 0 && !this.manner.isAboardKnown) {
+    const isHintWanted = !this.manner.asJson && !this.manner.isAboardKnown;
+    if (this.#byAbsence.size > 0 && isHintWanted) {
       this.#say(
         `Nobody counts as aboard where nobody has said so; that is why ${
           [...this.#byAbsence].join(" and ")
