@@ -33,9 +33,9 @@ export interface Ground {
 const BETWEEN_UNFOLDINGS: Micros = 100 * MILLISECOND;
 
 /**
- * All alarms that the rules make of the boat as it is known now, and the judge of their rules. When
- * a subject is heard for the first time the rules are unfolded anew, and every alarm goes on as it
- * was; when a signal is, only the rules that waited for it are tied again.
+ * All alarms that the rules make of the boat as it is known now, and the judge of their rules. Soon
+ * after a subject is heard for the first time the rules are unfolded anew, and every alarm goes on as
+ * it was; when a signal is, only the rules that waited for it are tied again.
  */
 export class AlarmSet {
   rules: readonly Rule[];

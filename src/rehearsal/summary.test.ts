@@ -1,26 +1,13 @@
 import { describe, expect, test } from "vitest";
+import { highWater } from "../../tests/support/high-water.ts";
 import type { AlarmChange } from "../alarms/change.ts";
 import type { AlarmStateName } from "../alarms/words.ts";
 import { SECOND } from "../ground/time.ts";
 import { summarise } from "./summary.ts";
 
 function change(seconds: number, from: AlarmStateName, to: AlarmStateName): AlarmChange {
-  return {
-    tag: "oil-pressure-low",
-    subject: "port",
-    occurrence: 1,
-    from,
-    to,
-    hold: "none",
-    priority: "alarm",
-    signal: "engine/port/oil-pressure",
-    value: 80_000,
-    unit: "Pa",
-    setpoint: 120_000,
-    time: seconds * SECOND,
-    why: "",
-    by: "",
-  };
+  const about = { tag: "oil-pressure-low", subject: "port", priority: "alarm" } as const;
+  return highWater({ ...about, from, to, time: seconds * SECOND });
 }
 
 describe("what a rule did in a run", () => {

@@ -18,7 +18,10 @@ export interface Outlet {
   turn?(now: Micros): void;
   /** Changes of alarms were saved: all alarms as they stood then. Also when there are new alarms. */
   alarmsSaved?(alarms: readonly AlarmStatus[]): void;
-  /** Events that the disk has not taken in time, and all alarms as they stand: they go out all the same. */
+  /**
+   * Events that the disk has not taken in time, and all alarms as they stand: they go out all the
+   * same.
+   */
   eventsUnsaved?(events: readonly AlarmEvent[], alarms: readonly AlarmStatus[]): void;
   /** Says what is still owed, then lets go; `patience` ends the wait. */
   stop(patience: AbortSignal): Promise<void>;

@@ -3,6 +3,7 @@ import type { AlarmChange } from "../../alarms/change.ts";
 import type { AlarmStateName } from "../../alarms/words.ts";
 import { SECOND } from "../../ground/time.ts";
 import { boatWith, KNOWN, rulesOf } from "../../../tests/support/hand-made-boat.ts";
+import { highWater } from "../../../tests/support/high-water.ts";
 import { occurrencesOf } from "../occurrences.ts";
 import { readExpectations } from "./read-expectations.ts";
 import { verdictOf } from "./verdict.ts";
@@ -20,23 +21,11 @@ function change(
   to: AlarmStateName,
   about: Partial<AlarmChange> = {},
 ): AlarmChange {
-  return {
-    tag: "low",
-    subject: "port",
-    occurrence: 1,
-    from,
-    to,
-    hold: "none",
-    priority: "alarm",
-    signal: "engine/port/oil-pressure",
-    value: 0,
-    unit: "Pa",
-    setpoint: 0,
-    time: seconds * SECOND,
-    why: "",
-    by: "",
+  return highWater({
+    ...{ tag: "low", subject: "port", priority: "alarm", signal: "engine/port/oil-pressure" },
+    ...{ value: 0, unit: "Pa", setpoint: 0, why: "", from, to, time: seconds * SECOND },
     ...about,
-  };
+  });
 }
 
 /** Raised and returned, in seconds since the recording's start. */

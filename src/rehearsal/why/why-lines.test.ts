@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { highWater } from "../../../tests/support/high-water.ts";
 import type { AlarmChange } from "../../alarms/change.ts";
 import { twoSendersRule } from "../../alarms/compile/two-senders.ts";
 import { SECOND } from "../../ground/time.ts";
@@ -8,22 +9,7 @@ import { whyNotIn } from "./why-lines.ts";
 const rule = { ...twoSendersRule("engine/port/speed"), tag: "low" };
 
 function change(seconds: number, from: AlarmChange["from"], to: AlarmChange["to"]): AlarmChange {
-  return {
-    tag: "low",
-    subject: "port",
-    occurrence: 1,
-    from,
-    to,
-    hold: "none",
-    priority: "alarm",
-    signal: "",
-    value: null,
-    unit: "",
-    setpoint: null,
-    time: seconds * SECOND,
-    why: "",
-    by: "",
-  };
+  return highWater({ tag: "low", subject: "port", from, to, time: seconds * SECOND });
 }
 
 /** Why it did not come between 10 and 20 s. */
